@@ -1,0 +1,8 @@
+//! A scripting shell for frame maths.
+
+// The macros of the quantity library call one another by bare names.
+#[macro_use]
+extern crate uom;
+
+pub mod diag;
+pub mod measure;

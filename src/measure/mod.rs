@@ -1,0 +1,18 @@
+//! Exact quantities: how they are stored, read, written, rounded, and what may be done with them.
+//!
+//! Invariant: knows no frame and no script; no exact length passes through a float.
+
+mod kind;
+mod quantity;
+mod real;
+pub mod step;
+pub mod system;
+pub mod unit;
+pub mod write;
+
+pub use kind::{KINDS, Kind, KindRow};
+pub use quantity::{Quantity, Unlike};
+pub use real::{Broken, MOST_BITS, Real};
+pub use step::{Graduation, Toward, to_step};
+pub use system::{Angle, Area, Force, Length, Mass, Time, Volume, inches};
+pub use unit::{UNITS, Unit};

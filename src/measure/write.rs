@@ -1,0 +1,251 @@
+//! Values as text: to the marks of the tape for the bench, and exactly for what is kept.
+
+use num_integer::Integer;
+
+use super::{Graduation, Kind, Quantity, Real, Toward, to_step};
+
+/// How quantities are shown: the graduation of the tape in use decides unit and step of lengths.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Manner {
+    /// The tape in use.
+    pub graduation: Graduation,
+}
+
+impl Default for Manner {
+    fn default() -> Self {
+        Self { graduation: Graduation::sixteenths() }
+    }
+}
+
+/// Mark that a root or a sine was in a value.
+pub const ROUGHLY: &str = "~";
+
+impl Manner {
+    /// The whole answer for a quantity: a length in the bench unit with the other unit beside it.
+    pub fn answer(&self, quantity: &Quantity) -> String {
+        if quantity.kind == Kind::LENGTH {
+            format!("{}   {}", self.short(quantity), self.other(quantity))
+        } else {
+            self.short(quantity)
+        }
+    }
+
+    /// In one unit: lengths as read off the tape, what is left over behind the mark; everything else in the trade's unit.
+    pub fn short(&self, quantity: &Quantity) -> String {
+        let rough = if quantity.amount.is_approximate() { ROUGHLY } else { "" };
+        let amount = &quantity.amount;
+        match quantity.kind {
+            Kind::LENGTH => format!("{rough}{}", self.length(amount)),
+            Kind::NUMBER => format!("{rough}{}", number(amount)),
+            Kind::MASS => format!("{rough}{}", mass(amount)),
+            Kind::ANGLE => format!("{rough}{}°", amount.to_decimal(3)),
+            Kind::TIME => format!("{rough}{}", time(amount)),
+            Kind::MONEY => {
+                let sign = if amount.is_negative() { "-" } else { "" };
+                format!("{rough}{sign}${}", amount.abs().to_fixed(2))
+            }
+            Kind::TEMPERATURE => format!("{rough}{}°F", amount.to_decimal(1)),
+            kind => {
+                let (unit, scale) = trade_unit(kind);
+                format!("{rough}{} {unit}", (amount.clone() / scale).to_decimal(3))
+            }
+        }
+    }
+
+    /// A length in the unit that is not the bench's: millimetres to a tenth, inches to a thousandth.
+    pub fn other(&self, quantity: &Quantity) -> String {
+        if self.graduation.metric {
+            format!("{}\"", quantity.amount.to_decimal(3))
+        } else {
+            format!("{} mm", millimetres(&quantity.amount).to_fixed(1))
+        }
+    }
+
+    fn length(&self, inches: &Real) -> String {
+        let (mark, exact) = to_step(inches, &self.graduation.step.value, Toward::Nearest);
+        let shown = self.mark(&mark);
+        if exact {
+            return shown;
+        }
+        let rest = inches.clone() - mark.clone();
+        let sign = if rest.is_negative() { '-' } else { '+' };
+        let rest = self.rest(&rest.abs());
+        if mark.is_exact_zero() {
+            return format!("{}{rest}", if sign == '-' { "-" } else { "" });
+        }
+        format!("{shown} {sign} {rest}")
+    }
+
+    /// A length that lies on a mark of the tape.
+    pub fn mark(&self, inches: &Real) -> String {
+        if self.graduation.metric {
+            format!("{} mm", millimetres(inches).to_decimal(1))
+        } else {
+            format!("{}\"", mixed(inches))
+        }
+    }
+
+    /// What lies between a value and its mark: a finer fraction where it is one, decimals where it is not.
+    fn rest(&self, inches: &Real) -> String {
+        if self.graduation.metric {
+            let rest = millimetres(inches);
+            return if rest < Real::ratio(1, 1000) {
+                "under 0.001 mm".into()
+            } else {
+                format!("{} mm", rest.to_decimal(3))
+            };
+        }
+        match inches.to_parts() {
+            Some((n, d)) if d <= 1024 && d & (d - 1) == 0 => format!("{n}/{d}\""),
+            _ if *inches < Real::ratio(1, 10_000) => "under 0.0001\"".into(),
+            _ => format!("{}\"", inches.to_decimal(4)),
+        }
+    }
+}
+
+/// So many inches in millimetres.
+pub fn millimetres(inches: &Real) -> Real {
+    inches.clone() * Real::ratio(127, 5)
+}
+
+/// A mixed number: `11 3/8`, `3/4`, `-1 1/2`; decimals where the fraction is not one that is read off a rule.
+pub fn number(value: &Real) -> String {
+    match value.to_parts() {
+        Some((_, d)) if d <= 1024 => mixed(value),
+        _ if value.ends_within(6) => value.to_decimal(6),
+        Some(_) if !value.is_approximate() => mixed(value),
+        _ => value.to_decimal(6),
+    }
+}
+
+/// A mixed number, exactly: `11 3/8`, `-1 1/2`.
+fn mixed(value: &Real) -> String {
+    let Some((n, d)) = value.abs().to_parts() else {
+        return value.to_text();
+    };
+    let sign = if value.is_negative() { "-" } else { "" };
+    let (whole, rest) = n.div_rem(&d);
+    match (whole, rest) {
+        (whole, 0) => format!("{sign}{whole}"),
+        (0, rest) => format!("{sign}{rest}/{d}"),
+        (whole, rest) => format!("{sign}{whole} {rest}/{d}"),
+    }
+}
+
+/// Pounds and ounces: `12 lb 4 oz`, ounces to a tenth.
+fn mass(pounds: &Real) -> String {
+    let sign = if pounds.is_negative() { "-" } else { "" };
+    let tenths = to_step(&(pounds.abs() * Real::whole(16)), &Real::ratio(1, 10), Toward::Nearest).0;
+    let whole = (tenths.clone() / Real::whole(16)).floor();
+    let ounces = tenths - whole.clone() * Real::whole(16);
+    match (whole.is_exact_zero(), ounces.is_exact_zero()) {
+        (false, true) => format!("{sign}{} lb", whole.to_decimal(0)),
+        (true, _) => format!("{sign}{} oz", ounces.to_decimal(1)),
+        (false, false) => format!("{sign}{} lb {} oz", whole.to_decimal(0), ounces.to_decimal(1)),
+    }
+}
+
+/// Hours and minutes: `2 h 30 min`, minutes to a tenth.
+fn time(minutes: &Real) -> String {
+    let sign = if minutes.is_negative() { "-" } else { "" };
+    let tenths = to_step(&minutes.abs(), &Real::ratio(1, 10), Toward::Nearest).0;
+    let hours = (tenths.clone() / Real::whole(60)).floor();
+    let rest = tenths - hours.clone() * Real::whole(60);
+    match (hours.is_exact_zero(), rest.is_exact_zero()) {
+        (false, true) => format!("{sign}{} h", hours.to_decimal(0)),
+        (true, _) => format!("{sign}{} min", rest.to_decimal(1)),
+        (false, false) => format!("{sign}{} h {} min", hours.to_decimal(0), rest.to_decimal(1)),
+    }
+}
+
+/// The unit that the trade shows a kind in, and how many storage units it is.
+fn trade_unit(kind: Kind) -> (String, Real) {
+    match kind {
+        Kind::DENSITY => ("lb/ft3".into(), Real::ratio(1, 1728)),
+        Kind::GRAMMAGE => ("lb/ft2".into(), Real::ratio(1, 144)),
+        Kind::SPREAD => ("ft2/gal".into(), Real::ratio(144, 231)),
+        other => (other.unit(), Real::ONE),
+    }
+}
+
+/// A quantity as text that reads back as the very same value, for what is kept or handed on.
+///
+/// An approximate value is written as the shortest decimal, and reads back exact.
+pub fn exactly(quantity: &Quantity) -> String {
+    let amount = &quantity.amount;
+    match quantity.kind {
+        Kind::NUMBER => plain(amount),
+        Kind::LENGTH => match amount.to_parts() {
+            Some((_, d)) if d <= 1024 && d & (d - 1) == 0 => format!("{}\"", mixed(amount)),
+            _ if millimetres(amount).ends_within(6) => format!("{}mm", millimetres(amount).to_decimal(6)),
+            _ => format!("{}in", plain(amount)),
+        },
+        Kind::MONEY => {
+            if amount.is_negative() {
+                format!("-${}", plain(&amount.abs()))
+            } else {
+                format!("${}", plain(amount))
+            }
+        }
+        kind => format!("{}{}", plain(amount), kind.unit()),
+    }
+}
+
+fn plain(value: &Real) -> String {
+    if value.ends_within(6) { value.to_decimal(6) } else { value.to_text() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[track_caller]
+    fn shown(inches: Real, expected: &str) {
+        assert_eq!(Manner::default().answer(&Quantity::inches(inches)), expected);
+    }
+
+    #[test]
+    fn lengths_are_shown_on_the_tape_with_what_is_left_over() {
+        shown(Real::ratio(91, 8), "11 3/8\"   288.9 mm");
+        shown(Real::ratio(1073, 64), "16 3/4\" + 1/64\"   425.8 mm");
+        shown(Real::ratio(2000, 127), "15 3/4\" - 0.002\"   400.0 mm");
+        shown(Real::ratio(1, 64), "1/64\"   0.4 mm");
+        shown(Real::ratio(-1, 8), "-1/8\"   -3.2 mm");
+        shown(Real::ZERO, "0\"   0.0 mm");
+        shown(Real::whole(63), "63\"   1600.2 mm");
+    }
+
+    #[test]
+    fn a_metric_bench_shows_millimetres_first() {
+        let manner = Manner { graduation: Graduation::millimetres() };
+        assert_eq!(manner.answer(&Quantity::inches(Real::ratio(91, 8))), "289 mm - 0.075 mm   11.375\"");
+        assert_eq!(manner.answer(&Quantity::inches(Real::ratio(2000, 127))), "400 mm   15.748\"");
+    }
+
+    #[test]
+    fn other_kinds_are_shown_as_the_trade_says_them() {
+        let show = |n, d, kind| Manner::default().answer(&Quantity::new(Real::ratio(n, d), kind));
+        assert_eq!(show(49, 4, Kind::MASS), "12 lb 4 oz");
+        assert_eq!(show(1, 32, Kind::MASS), "0.5 oz");
+        assert_eq!(show(150, 1, Kind::TIME), "2 h 30 min");
+        assert_eq!(show(45, 1, Kind::ANGLE), "45°");
+        assert_eq!(show(21, 5, Kind::MONEY), "$4.20");
+        assert_eq!(show(-21, 5, Kind::MONEY), "-$4.20");
+        assert_eq!(show(25, 1728, Kind::DENSITY), "25 lb/ft3");
+        assert_eq!(show(288, 1, Kind::AREA), "288 in2");
+        assert_eq!(show(1, 3, Kind::NUMBER), "1/3");
+        assert_eq!(show(49, 4, Kind::NUMBER), "12 1/4");
+        assert_eq!(
+            Manner::default().answer(&Quantity::inches(Real::whole(2).sqrt())),
+            "~1 7/16\" - 0.0233\"   35.9 mm"
+        );
+    }
+
+    #[test]
+    fn exact_text_keeps_the_value() {
+        assert_eq!(exactly(&Quantity::inches(Real::ratio(91, 8))), "11 3/8\"");
+        assert_eq!(exactly(&Quantity::inches(Real::ratio(2000, 127))), "400mm");
+        assert_eq!(exactly(&Quantity::inches(Real::ratio(1, 3))), "1/3in");
+        assert_eq!(exactly(&Quantity::new(Real::ratio(49, 4), Kind::MASS)), "12.25lb");
+    }
+}
