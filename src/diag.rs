@@ -61,6 +61,10 @@ impl Diagnostic {
     /// The same finding with its place moved right by `bytes`, for a text that was part of a longer one.
     #[must_use]
     pub fn shifted(mut self, bytes: usize) -> Self {
+        // A place in another text is none of this one's.
+        if self.source.is_some() {
+            return self;
+        }
         self.span = self.span.map(|span| span.start + bytes..span.end + bytes);
         self
     }

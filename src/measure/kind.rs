@@ -56,6 +56,9 @@ impl Kind {
 
     /// The kind of the `exponent`-th power, if it is of a size to be written.
     pub fn power(self, exponent: i64) -> Option<Self> {
+        if self == Self::NUMBER {
+            return Some(self);
+        }
         let exponent = i8::try_from(exponent).ok()?;
         let mut powers = [0; BASES];
         for (power, base) in powers.iter_mut().zip(self.0) {
@@ -85,6 +88,22 @@ impl Kind {
             return row.unit.to_string();
         }
         self.spell(&BASE_UNITS, "", "/")
+    }
+
+    /// The kind whose unit of storage is written `text`: what [`Kind::unit`] gives, read back.
+    pub fn of_unit(text: &str) -> Option<Self> {
+        let (above, below) = text.split_once('/').unwrap_or((text, ""));
+        let mut powers = [0; BASES];
+        for (side, sign) in [(above, 1), (below, -1)] {
+            for word in side.split('×').map(str::trim).filter(|word| !word.is_empty() && *word != "1") {
+                let name = word.trim_end_matches(|last: char| last.is_ascii_digit());
+                let power: i8 = if name == word { 1 } else { word.get(name.len()..)?.parse().ok()? };
+                let base = BASE_UNITS.iter().position(|base| *base == name)?;
+                let slot = powers.get_mut(base)?;
+                *slot = i8::checked_add(*slot, power.checked_mul(sign)?)?;
+            }
+        }
+        (powers != [0; BASES]).then_some(Self(powers))
     }
 
     fn spell(self, names: &[&str; BASES], times: &str, over: &str) -> String {
@@ -183,6 +202,7 @@ mod tests {
         assert_eq!(Kind::AREA.root(), Some(Kind::LENGTH));
         assert_eq!(Kind::LENGTH.root(), None);
         assert_eq!(Kind::LENGTH.power(200), None);
+        assert_eq!(Kind::NUMBER.power(200), Some(Kind::NUMBER));
     }
 
     #[test]

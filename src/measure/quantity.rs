@@ -147,8 +147,9 @@ impl Quantity {
     /// With the other sign.
     ///
     /// # Errors
-    /// A number at the limit of its size.
+    /// A reading: the other sign of its storage would be another reading (−5 °C is 23 °F, not −41 °F).
     pub fn negate(&self) -> Result<Self, Unlike> {
+        self.amounts("negate")?;
         Self::sound(-self.amount.clone(), self.kind)
     }
 
@@ -243,15 +244,16 @@ impl Turn {
     pub fn of_degrees(self, degrees: &Real) -> Real {
         let turn = degrees.clone() % Real::whole(360);
         let turn = if turn.is_negative() { turn + Real::whole(360) } else { turn };
+        let past_half = turn > Real::whole(180);
         // Into the first quarter, with the sign that the function has where it came from.
         let (within, sign) = match self {
-            Self::Sine if turn > Real::whole(180) => (fold(turn - Real::whole(180)), -1),
-            Self::Sine => (fold(turn), 1),
+            Self::Sine if past_half => (fold(turn.clone() - Real::whole(180)), -1),
+            Self::Sine => (fold(turn.clone()), 1),
             Self::Cosine | Self::Tangent => {
-                let turn = if turn > Real::whole(180) { Real::whole(360) - turn } else { turn };
-                let flipped = matches!(self, Self::Tangent) && degrees_past_half(degrees);
-                let obtuse = turn > Real::whole(90);
-                (fold(turn), if obtuse != flipped { -1 } else { 1 })
+                let half = if past_half { Real::whole(360) - turn.clone() } else { turn.clone() };
+                let flipped = past_half && self == Self::Tangent;
+                let obtuse = half > Real::whole(90);
+                (fold(half), if obtuse != flipped { -1 } else { 1 })
             }
         };
         if let Some(whole) = within.to_whole() {
@@ -262,7 +264,8 @@ impl Turn {
                 return Real::ratio(sign * n, *d);
             }
         }
-        degrees.roughly(|degrees| match self {
+        // Whole turns are taken off while the angle is exact: a float has no digits left for both.
+        turn.roughly(|degrees| match self {
             Self::Sine => degrees.to_radians().sin(),
             Self::Cosine => degrees.to_radians().cos(),
             Self::Tangent => degrees.to_radians().tan(),
@@ -295,12 +298,6 @@ fn fold(turn: Real) -> Real {
     if turn > Real::whole(90) { Real::whole(180) - turn } else { turn }
 }
 
-fn degrees_past_half(degrees: &Real) -> bool {
-    let turn = degrees.clone() % Real::whole(360);
-    let turn = if turn.is_negative() { turn + Real::whole(360) } else { turn };
-    turn > Real::whole(180)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -317,6 +314,7 @@ mod tests {
         assert_eq!(feet(1).compare(&number).unwrap_err().to_string(), "cannot compare a length and a number");
         let warm = Quantity::new(Real::whole(70), Kind::TEMPERATURE);
         assert!(warm.add(&warm).unwrap_err().to_string().contains("a reading"));
+        assert!(warm.negate().unwrap_err().to_string().contains("cannot negate a temperature"));
         assert_eq!(warm.compare(&warm), Ok(Ordering::Equal));
     }
 
@@ -349,6 +347,8 @@ mod tests {
             }
         }
         assert!(!Turn::Sine.of_degrees(&Real::whole(210)).is_approximate());
+        let far = Real::whole(360 * 1_000_000_000_000_000 + 10);
+        assert_eq!(Turn::Sine.of_degrees(&far).to_fixed(12), Turn::Sine.of_degrees(&Real::whole(10)).to_fixed(12));
         assert!(Turn::Sine.of_degrees(&Real::whole(45)).is_approximate());
         assert_eq!(Turn::Cosine.back_to_degrees(&Real::ratio(-1, 2)).to_text(), "120");
         assert_eq!(Turn::Tangent.back_to_degrees(&Real::ONE).to_text(), "45");

@@ -81,11 +81,6 @@ impl Graduation {
         })
     }
 
-    /// The one whose marks are `step` apart.
-    pub fn of_step(step: &Length) -> Option<Self> {
-        Self::all().find(|one| one.step == *step)
-    }
-
     /// Sixteenths of an inch.
     pub fn sixteenths() -> Self {
         Self { name: "1/16 in", step: inches(Real::ratio(1, 16)), metric: false }

@@ -96,7 +96,7 @@ impl Unit {
     }
 
     /// So many storage units, in this unit.
-    pub fn from_storage(&self, value: Real) -> Real {
+    pub fn in_units(&self, value: Real) -> Real {
         value / Real::ratio(self.factor.0, self.factor.1) - Real::ratio(self.zero.0, self.zero.1)
     }
 }

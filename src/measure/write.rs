@@ -41,8 +41,8 @@ impl Manner {
             Kind::ANGLE => format!("{rough}{}°", amount.to_decimal(3)),
             Kind::TIME => format!("{rough}{}", time(amount)),
             Kind::MONEY => {
-                let sign = if amount.is_negative() { "-" } else { "" };
-                format!("{rough}{sign}${}", amount.abs().to_fixed(2))
+                let cents = to_step(&amount.abs(), &Real::ratio(1, 100), Toward::Nearest).0;
+                format!("{rough}{}${}", sign(amount, &cents), cents.to_fixed(2))
             }
             Kind::TEMPERATURE => format!("{rough}{}°F", amount.to_decimal(1)),
             kind => {
@@ -62,18 +62,24 @@ impl Manner {
     }
 
     fn length(&self, inches: &Real) -> String {
-        let (mark, exact) = to_step(inches, &self.graduation.step.value, Toward::Nearest);
-        let shown = self.mark(&mark);
+        let step = &self.graduation.step.value;
+        let (mark, exact) = to_step(inches, step, Toward::Nearest);
         if exact {
-            return shown;
+            return self.mark(&mark);
         }
+        // Halfway between two marks one reads on from the lower.
+        let (below, _) = to_step(inches, step, Toward::Down);
+        let halfway = (inches.clone() - below.clone()) * Real::whole(2) == *step;
+        let mark = if halfway { below } else { mark };
+        let shown = self.mark(&mark);
         let rest = inches.clone() - mark.clone();
         let sign = if rest.is_negative() { '-' } else { '+' };
-        let rest = self.rest(&rest.abs());
-        if mark.is_exact_zero() {
-            return format!("{}{rest}", if sign == '-' { "-" } else { "" });
+        let rest = self.gap(&rest.abs());
+        match (mark.is_exact_zero() && !rest.starts_with("under"), sign) {
+            (false, _) => format!("{shown} {sign} {rest}"),
+            (true, '-') => format!("-{rest}"),
+            (true, _) => rest,
         }
-        format!("{shown} {sign} {rest}")
     }
 
     /// A length that lies on a mark of the tape.
@@ -85,8 +91,8 @@ impl Manner {
         }
     }
 
-    /// What lies between a value and its mark: a finer fraction where it is one, decimals where it is not.
-    fn rest(&self, inches: &Real) -> String {
+    /// What lies between a value and a mark: a finer fraction where it is one, decimals where it is not.
+    pub fn gap(&self, inches: &Real) -> String {
         if self.graduation.metric {
             let rest = millimetres(inches);
             return if rest < Real::ratio(1, 1000) {
@@ -108,13 +114,16 @@ pub fn millimetres(inches: &Real) -> Real {
     inches.clone() * Real::ratio(127, 5)
 }
 
-/// A mixed number: `11 3/8`, `3/4`, `-1 1/2`; decimals where the fraction is not one that is read off a rule.
+/// A plain number: mixed where it lies on a rule, `11 3/8`; a decimal where one ends soon, `288.925`; another fraction,
+/// `1/3`; what is longer than that is cut off with a mark, `0.142857…`.
 pub fn number(value: &Real) -> String {
+    const LONGEST: i64 = 9999;
     match value.to_parts() {
-        Some((_, d)) if d <= 1024 => mixed(value),
+        Some((_, d)) if d <= 1024 && d & (d - 1) == 0 => mixed(value),
         _ if value.ends_within(6) => value.to_decimal(6),
-        Some(_) if !value.is_approximate() => mixed(value),
-        _ => value.to_decimal(6),
+        Some((_, d)) if d <= LONGEST => mixed(value),
+        _ if value.is_approximate() => value.to_decimal(6),
+        _ => format!("{}…", value.to_fixed(6)),
     }
 }
 
@@ -132,10 +141,15 @@ fn mixed(value: &Real) -> String {
     }
 }
 
+/// The sign of what is shown: nothing is left of it where the figures are all noughts.
+fn sign(value: &Real, shown: &Real) -> &'static str {
+    if value.is_negative() && !shown.is_exact_zero() { "-" } else { "" }
+}
+
 /// Pounds and ounces: `12 lb 4 oz`, ounces to a tenth.
 fn mass(pounds: &Real) -> String {
-    let sign = if pounds.is_negative() { "-" } else { "" };
     let tenths = to_step(&(pounds.abs() * Real::whole(16)), &Real::ratio(1, 10), Toward::Nearest).0;
+    let sign = sign(pounds, &tenths);
     let whole = (tenths.clone() / Real::whole(16)).floor();
     let ounces = tenths - whole.clone() * Real::whole(16);
     match (whole.is_exact_zero(), ounces.is_exact_zero()) {
@@ -147,8 +161,8 @@ fn mass(pounds: &Real) -> String {
 
 /// Hours and minutes: `2 h 30 min`, minutes to a tenth.
 fn time(minutes: &Real) -> String {
-    let sign = if minutes.is_negative() { "-" } else { "" };
     let tenths = to_step(&minutes.abs(), &Real::ratio(1, 10), Toward::Nearest).0;
+    let sign = sign(minutes, &tenths);
     let hours = (tenths.clone() / Real::whole(60)).floor();
     let rest = tenths - hours.clone() * Real::whole(60);
     match (hours.is_exact_zero(), rest.is_exact_zero()) {
@@ -175,24 +189,35 @@ pub fn exactly(quantity: &Quantity) -> String {
     let amount = &quantity.amount;
     match quantity.kind {
         Kind::NUMBER => plain(amount),
-        Kind::LENGTH => match amount.to_parts() {
-            Some((_, d)) if d <= 1024 && d & (d - 1) == 0 => format!("{}\"", mixed(amount)),
-            _ if millimetres(amount).ends_within(6) => format!("{}mm", millimetres(amount).to_decimal(6)),
-            _ => format!("{}in", plain(amount)),
+        Kind::LENGTH => match (amount.abs().to_parts(), millimetres(amount)) {
+            (Some((_, d)), _) if d <= 1024 && d & (d - 1) == 0 => format!("{}\"", mixed(amount)),
+            (_, metric) if metric.abs().to_parts().is_some() && metric.ends_within(6) => {
+                format!("{}mm", metric.to_decimal(6))
+            }
+            _ => format!("{}in", with_unit(amount)),
         },
         Kind::MONEY => {
             if amount.is_negative() {
-                format!("-${}", plain(&amount.abs()))
+                format!("-${}", with_unit(&amount.abs()))
             } else {
-                format!("${}", plain(amount))
+                format!("${}", with_unit(amount))
             }
         }
-        kind => format!("{}{}", plain(amount), kind.unit()),
+        // A unit that is only below the line goes on from the number: 3/in4.
+        kind => format!("{}{}", with_unit(amount), kind.unit().trim_start_matches('1')),
     }
 }
 
 fn plain(value: &Real) -> String {
     if value.ends_within(6) { value.to_decimal(6) } else { value.to_text() }
+}
+
+/// A number before its unit; past 64 bits always as a fraction, since a longer whole number is refused as a slip.
+fn with_unit(value: &Real) -> String {
+    match value.to_big() {
+        Some(big) if value.abs().to_parts().is_none() => format!("{}/{}", big.numer(), big.denom()),
+        _ => plain(value),
+    }
 }
 
 #[cfg(test)]
@@ -213,6 +238,7 @@ mod tests {
         shown(Real::ratio(-1, 8), "-1/8\"   -3.2 mm");
         shown(Real::ZERO, "0\"   0.0 mm");
         shown(Real::whole(63), "63\"   1600.2 mm");
+        shown(Real::ratio(-1, 1_000_000), "0\" - under 0.0001\"   0.0 mm");
     }
 
     #[test]
@@ -231,6 +257,9 @@ mod tests {
         assert_eq!(show(45, 1, Kind::ANGLE), "45°");
         assert_eq!(show(21, 5, Kind::MONEY), "$4.20");
         assert_eq!(show(-21, 5, Kind::MONEY), "-$4.20");
+        assert_eq!(show(-1, 1000, Kind::MONEY), "$0.00");
+        assert_eq!(show(-1, 1000, Kind::TIME), "0 min");
+        assert_eq!(show(-1, 1000, Kind::MASS), "0 oz");
         assert_eq!(show(25, 1728, Kind::DENSITY), "25 lb/ft3");
         assert_eq!(show(288, 1, Kind::AREA), "288 in2");
         assert_eq!(show(1, 3, Kind::NUMBER), "1/3");

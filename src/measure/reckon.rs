@@ -1,0 +1,163 @@
+//! What the functions of the bench make of quantities: rounding, units, sums.
+
+use std::fmt;
+
+use super::write::exactly;
+use super::{Kind, Quantity, Real, Toward, Unit, Unlike, to_step};
+use crate::diag::Fault;
+
+/// What a function of the bench cannot do.
+#[derive(Clone, Debug)]
+pub enum Reckoning {
+    /// The function, what was to be rounded without a step.
+    NoStep(&'static str, Quantity),
+    /// The function, what was to be rounded, a step of another kind.
+    OtherStep(&'static str, Quantity, Quantity),
+    /// A step of zero or below.
+    EmptyStep(Quantity),
+    /// The function, the kind of its unit, what it was given.
+    OtherUnit(&'static str, Kind, Quantity),
+    /// The arithmetic itself.
+    Unlike(Unlike),
+}
+
+impl fmt::Display for Reckoning {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoStep(name, value) => {
+                write!(f, "{name} takes a plain number; {} is rounded to a step", value.kind.with_article())
+            }
+            Self::OtherStep(name, value, step) => {
+                write!(f, "{name} cannot round {} to {}", value.kind.with_article(), step.kind.with_article())
+            }
+            Self::EmptyStep(step) => write!(f, "a step is above zero, and {} is not", exactly(step)),
+            Self::OtherUnit(name, kind, value) if value.kind == Kind::NUMBER => {
+                write!(f, "{name} wants {}, and {} has no unit", kind.with_article(), exactly(value))
+            }
+            Self::OtherUnit(name, kind, value) => {
+                write!(f, "{name} wants {}, not {}", kind.with_article(), value.kind.with_article())
+            }
+            Self::Unlike(why) => why.fmt(f),
+        }
+    }
+}
+
+impl Fault for Reckoning {
+    fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoStep(name, value) if value.kind == Kind::LENGTH => {
+                Some(format!("{}({}, 1/16in)", to_a_step(name), exactly(value)))
+            }
+            Self::OtherStep(name, value, step) if step.kind == Kind::NUMBER => {
+                let step = Quantity::new(step.amount.clone(), value.kind);
+                Some(format!("{name}({}, {})", exactly(value), exactly(&step)))
+            }
+            Self::OtherUnit(name, kind, value) if value.kind == Kind::NUMBER => {
+                Some(format!("{name}({})", exactly(&Quantity::new(value.amount.clone(), *kind))))
+            }
+            Self::NoStep(..) | Self::OtherStep(..) | Self::EmptyStep(_) | Self::OtherUnit(..) | Self::Unlike(_) => None,
+        }
+    }
+
+    fn argument(&self) -> Option<usize> {
+        match self {
+            Self::OtherStep(..) | Self::EmptyStep(_) => Some(1),
+            Self::NoStep(..) | Self::OtherUnit(..) => Some(0),
+            Self::Unlike(_) => None,
+        }
+    }
+}
+
+/// The function that rounds to a step where `name` rounds to whole numbers.
+fn to_a_step(name: &str) -> &str {
+    match name {
+        "floor" => "down",
+        "ceil" => "up",
+        other => other,
+    }
+}
+
+impl From<Unlike> for Reckoning {
+    fn from(why: Unlike) -> Self {
+        Self::Unlike(why)
+    }
+}
+
+impl Quantity {
+    /// Without its sign.
+    ///
+    /// # Errors
+    /// A reading has no sign to take away.
+    pub fn absolute(&self) -> Result<Self, Unlike> {
+        if self.kind == Kind::TEMPERATURE {
+            return Err(Unlike::Reading("take the size of", self.kind));
+        }
+        Ok(Self::new(self.amount.abs(), self.kind))
+    }
+
+    /// On a multiple of `step` in the direction given; without a step to a whole number. `name` is the function's.
+    ///
+    /// # Errors
+    /// A quantity other than a plain number without a step; a step of another kind or not above zero.
+    pub fn stepped(&self, step: Option<&Self>, toward: Toward, name: &'static str) -> Result<Self, Reckoning> {
+        let one = Self::number(Real::ONE);
+        let step = match step {
+            Some(step) => step,
+            None if self.kind == Kind::NUMBER => &one,
+            None => return Err(Reckoning::NoStep(name, self.clone())),
+        };
+        if step.kind != self.kind {
+            return Err(Reckoning::OtherStep(name, self.clone(), step.clone()));
+        }
+        if !step.amount.is_positive() {
+            return Err(Reckoning::EmptyStep(step.clone()));
+        }
+        let amount = to_step(&self.amount, &step.amount, toward).0;
+        Ok(Self::new(amount.check().map_err(Unlike::from)?, self.kind))
+    }
+
+    /// How many of `unit` it is, a plain number. `name` is the function's.
+    ///
+    /// # Errors
+    /// The unit is of another kind.
+    pub fn in_unit(&self, unit: &Unit, name: &'static str) -> Result<Self, Reckoning> {
+        if self.kind != unit.kind {
+            return Err(Reckoning::OtherUnit(name, unit.kind, self.clone()));
+        }
+        Ok(Self::number(unit.in_units(self.amount.clone()).check().map_err(Unlike::from)?))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inches(n: i64, d: i64) -> Quantity {
+        Quantity::inches(Real::ratio(n, d))
+    }
+
+    #[test]
+    fn rounding_wants_a_step_of_its_kind() {
+        let sixteenth = inches(1, 16);
+        let rounded = inches(1073, 64).stepped(Some(&sixteenth), Toward::Up, "up").unwrap();
+        assert_eq!(rounded.amount.to_text(), "269/16");
+        let number = Quantity::number(Real::ratio(7, 2));
+        assert_eq!(number.stepped(None, Toward::Nearest, "round").unwrap().amount.to_text(), "4");
+        let bare = inches(91, 8).stepped(None, Toward::Down, "floor").unwrap_err();
+        assert_eq!(bare.hint().unwrap(), r#"down(11 3/8", 1/16in)"#);
+        let other = inches(91, 8).stepped(Some(&number), Toward::Down, "down").unwrap_err();
+        assert_eq!(other.to_string(), "down cannot round a length to a number");
+        assert_eq!(other.hint().unwrap(), r#"down(11 3/8", 3 1/2")"#);
+        let empty = inches(91, 8).stepped(Some(&inches(0, 1)), Toward::Down, "down").unwrap_err();
+        assert_eq!(empty.to_string(), "a step is above zero, and 0\" is not");
+    }
+
+    #[test]
+    fn a_unit_counts_what_is_of_its_kind() {
+        let mm = Unit::named("mm").unwrap();
+        assert_eq!(inches(91, 8).in_unit(mm, "mm").unwrap().amount.to_decimal(3), "288.925");
+        let bare = Quantity::number(Real::whole(12)).in_unit(mm, "mm").unwrap_err();
+        assert_eq!(bare.to_string(), "mm wants a length, and 12 has no unit");
+        assert_eq!(bare.hint().unwrap(), "mm(12\")");
+    }
+}
