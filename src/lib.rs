@@ -6,3 +6,4 @@ extern crate uom;
 
 pub mod diag;
 pub mod measure;
+pub mod rules;

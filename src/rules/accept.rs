@@ -1,0 +1,177 @@
+//! Whether a field takes a value: its kind, its words, its range.
+
+use super::book::{Slot, Type};
+use super::design::{Design, Input};
+use super::evaluate::{Datum, Pass, absurd};
+use super::refusal::Refusal;
+use super::term::Way;
+use crate::diag::near;
+use crate::measure::{Kind, Quantity, Real};
+
+/// The most letters of a text field.
+const LONGEST_TEXT: usize = 1 << 20;
+
+impl Design {
+    /// Which slot gets which value.
+    pub(super) fn spread(&self, slot: Slot, input: Input) -> Result<Vec<(Slot, Option<Datum>)>, Refusal> {
+        let slots = self.settable(slot)?;
+        let gather = self.rule(slot).and_then(|rule| rule.gather);
+        let name = &self.book().name(slot).text;
+        let each = |pairs: Vec<(Slot, Input)>| -> Result<Vec<_>, Refusal> {
+            pairs.into_iter().map(|(slot, input)| Ok((slot, self.datum(slot, name, input)?))).collect()
+        };
+        match (gather, input) {
+            (None, input) => each(vec![(slot, input)]),
+            (Some(Way::Around), Input::List(values)) => {
+                let pick: &[usize] = match values.len() {
+                    1 => &[0, 0, 0, 0],
+                    2 => &[0, 1, 0, 1],
+                    3 => &[0, 1, 2, 1],
+                    4 => &[0, 1, 2, 3],
+                    _ => return Err(Refusal::Count { name: name.clone(), most: slots.len() }),
+                };
+                each(slots.iter().zip(pick).map(|(slot, at)| (*slot, Input::Quantity(values[*at].clone()))).collect())
+            }
+            (Some(Way::Around), input) => each(slots.into_iter().map(|slot| (slot, input.clone())).collect()),
+            (Some(Way::Size), Input::Size(size)) => {
+                let extents = [Some(size.width), Some(size.height), size.depth];
+                each(
+                    slots
+                        .into_iter()
+                        .zip(extents)
+                        .filter_map(|(slot, extent)| extent.map(|extent| (slot, Input::Quantity(extent))))
+                        .collect(),
+                )
+            }
+            (Some(Way::With), Input::With(word, quantity)) => match slots.as_slice() {
+                [first, second] => each(vec![(*first, Input::Text(word)), (*second, Input::Quantity(quantity))]),
+                _ => Err(Refusal::Count { name: name.clone(), most: 2 }),
+            },
+            (Some(Way::With), Input::Text(word)) => match slots.as_slice() {
+                // The word alone: the thickness goes back to what is usual for it.
+                [first, second] => Ok(vec![(*first, self.datum(*first, name, Input::Text(word))?), (*second, None)]),
+                _ => Err(Refusal::Count { name: name.clone(), most: 2 }),
+            },
+            (Some(_), input) => Err(Refusal::Kind {
+                name: name.clone(),
+                wants: self.book().name(slot).of.with_article(),
+                got: self.describe(&input),
+                hint: Some(match gather {
+                    Some(Way::Size) => format!("{name} 16 x 20"),
+                    _ => format!("{name} glass 2mm"),
+                }),
+            }),
+        }
+    }
+
+    /// A value for one slot, checked; none where `none` takes an optional field back.
+    fn datum(&self, slot: Slot, name: &str, input: Input) -> Result<Option<Datum>, Refusal> {
+        let of = self.book().name(slot).of;
+        let rule = self.rule(slot);
+        let own = &self.book().name(slot).text;
+        let kind_refusal = |got: String, hint: Option<String>| Refusal::Kind {
+            name: name.into(),
+            wants: of.with_article(),
+            got,
+            hint,
+        };
+        match (of, input) {
+            (_, Input::Text(word)) if word.trim() == "none" && rule.is_some_and(|rule| rule.optional) => Ok(None),
+            // None of what is counted, where there may be none of it.
+            (Type::Whole, Input::Text(word))
+                if word.trim() == "none" && self.in_range(slot, &Real::ZERO, of).is_ok() =>
+            {
+                Ok(Some(Datum::Amount(Real::ZERO)))
+            }
+            (Type::Text, Input::Text(text)) => {
+                if text.len() > LONGEST_TEXT {
+                    return Err(Refusal::Long { name: own.clone() });
+                }
+                Ok(Some(Datum::Word(text.as_str().into())))
+            }
+            (Type::Word, Input::Text(word)) => {
+                let words = rule.and_then(|rule| self.book().words(rule)).unwrap_or_default();
+                let wanted = word.trim().trim_matches('"');
+                let folded: Vec<&str> = wanted.split_whitespace().collect();
+                let folded = folded.join(" ").to_lowercase();
+                match words.iter().find(|one| **one == folded) {
+                    Some(one) => Ok(Some(Datum::Word(one.as_str().into()))),
+                    None => Err(Refusal::Word {
+                        name: own.clone(),
+                        word: wanted.into(),
+                        near: near(wanted, words.iter().map(String::as_str)).into_iter().map(Into::into).collect(),
+                        words: words.to_vec(),
+                    }),
+                }
+            }
+            (Type::Quantity(kind), Input::Quantity(quantity)) => {
+                let quantity = match (kind, quantity.kind) {
+                    (Kind::LENGTH, Kind::NUMBER) => {
+                        Quantity::new(self.bare_unit().to_storage(quantity.amount), Kind::LENGTH)
+                    }
+                    _ => quantity,
+                };
+                if quantity.kind != kind {
+                    let hint = (quantity.kind == Kind::NUMBER)
+                        .then(|| format!("{own} {}{}", self.manner().short(&quantity), kind.unit()));
+                    return Err(kind_refusal(quantity.kind.with_article(), hint));
+                }
+                let amount = quantity
+                    .amount
+                    .check()
+                    .map_err(|why| Refusal::Broken { name: own.clone(), why: why.to_string() })?;
+                self.in_range(slot, &amount, of)?;
+                Ok(Some(Datum::Amount(amount)))
+            }
+            (Type::Whole, Input::Quantity(quantity)) => {
+                if quantity.kind != Kind::NUMBER {
+                    return Err(kind_refusal(quantity.kind.with_article(), None));
+                }
+                if quantity.amount.to_whole().is_none() {
+                    return Err(Refusal::Whole { name: own.clone(), value: self.manner().short(&quantity) });
+                }
+                self.in_range(slot, &quantity.amount, of)?;
+                Ok(Some(Datum::Amount(quantity.amount)))
+            }
+            (_, input) => Err(kind_refusal(self.describe(&input), None)),
+        }
+    }
+
+    fn in_range(&self, slot: Slot, amount: &Real, of: Type) -> Result<(), Refusal> {
+        let name = &self.book().name(slot).text;
+        let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
+        let text = |amount: &Real| self.show(&Datum::Amount(amount.clone()), of);
+        if absurd(amount, kind) {
+            return Err(Refusal::Absurd { name: name.clone(), value: text(amount) });
+        }
+        let Some(rule) = self.rule(slot) else {
+            return Ok(());
+        };
+        // A bound that cannot be worked out yet binds nothing yet.
+        let bound = |node| self.evaluate(|evaluator| evaluator.amount(node, Pass::Drawn)).ok();
+        let refuse = |bound: String| Err(Refusal::Range { name: name.clone(), value: text(amount), bound });
+        if let Some((low, strict)) = &rule.low
+            && let Some(low) = bound(low)
+            && (*amount < low || (*strict && *amount == low))
+        {
+            return refuse(format!("{} {}", if *strict { "above" } else { "at least" }, text(&low)));
+        }
+        if let Some(high) = &rule.high
+            && let Some(high) = bound(high)
+            && *amount > high
+        {
+            return refuse(format!("at most {}", text(&high)));
+        }
+        Ok(())
+    }
+
+    pub(super) fn describe(&self, input: &Input) -> String {
+        match input {
+            Input::Quantity(quantity) => quantity.kind.with_article(),
+            Input::Size(_) => "a size".into(),
+            Input::Text(_) => "text".into(),
+            Input::List(_) => "a list".into(),
+            Input::With(..) => "a word and a value".into(),
+        }
+    }
+}

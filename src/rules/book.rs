@@ -1,0 +1,342 @@
+//! The rules as the program uses them: names looked up, kinds known, order sound.
+
+use std::sync::{Arc, OnceLock};
+
+use serde::{Deserialize, Serialize};
+
+use super::term::{Level, Op, Piece, Way};
+use crate::measure::{Kind, Real, Toward};
+
+/// The place of a name in [`Book::names`].
+pub type Slot = u16;
+
+/// All rules of all builds, packed into the program when it is built.
+#[derive(Debug, Default, Serialize, Deserialize)]
+pub struct Book {
+    /// Every field, figure and gathered name, in the order of the files.
+    pub names: Vec<Name>,
+    /// The slots in the order of their texts, for looking up.
+    pub sorted: Vec<Slot>,
+    /// Headings of the sheet, in order.
+    pub groups: Vec<String>,
+    /// Lists of words.
+    pub tables: Vec<Table>,
+    /// Formulas, defaults and ranges.
+    pub rules: Vec<Rule>,
+    /// Conditions of a design.
+    pub checks: Vec<Check>,
+    /// Ways to build a frame.
+    pub builds: Vec<Build>,
+}
+
+/// A field, a figure, or a name that stands for several fields.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Name {
+    /// As it is typed.
+    pub text: String,
+    /// What it is, in one line.
+    pub doc: String,
+    /// What its values are.
+    pub of: Type,
+    /// Whether a person sets it, in one build at least.
+    pub role: Role,
+    /// Its heading, a place in [`Book::groups`].
+    pub group: u8,
+}
+
+/// What a name is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Role {
+    /// A person sets it.
+    Field,
+    /// It comes of others.
+    Figure,
+    /// It comes of others unless a person gives it.
+    Either,
+    /// It stands for several fields.
+    Gather,
+}
+
+/// What the values of a name are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Type {
+    /// A quantity.
+    Quantity(Kind),
+    /// A number without a fraction.
+    Whole,
+    /// A word of a list.
+    Word,
+    /// Any text.
+    Text,
+    /// Yes or no.
+    Truth,
+    /// Two or three lengths.
+    Size,
+    /// Only ever idle.
+    Nothing,
+}
+
+impl Type {
+    /// With its article, for messages.
+    pub fn with_article(self) -> String {
+        match self {
+            Self::Quantity(kind) => kind.with_article(),
+            Self::Text | Self::Truth | Self::Nothing => self.to_string(),
+            Self::Whole | Self::Word | Self::Size => format!("a {self}"),
+        }
+    }
+}
+
+impl std::fmt::Display for Type {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Quantity(kind) => kind.fmt(f),
+            Self::Whole => f.write_str("whole number"),
+            Self::Word => f.write_str("word"),
+            Self::Text => f.write_str("text"),
+            Self::Truth => f.write_str("yes or no"),
+            Self::Size => f.write_str("size"),
+            Self::Nothing => f.write_str("nothing"),
+        }
+    }
+}
+
+/// A list of words.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Table {
+    /// Its name, empty for a list written in place.
+    pub name: String,
+    /// Its words.
+    pub words: Vec<String>,
+}
+
+/// A way to build a frame.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Build {
+    /// As it is typed.
+    pub name: Arc<str>,
+    /// What it is, in one line.
+    pub doc: String,
+    /// By slot: the rule that holds in this build, a place in [`Book::rules`].
+    pub rules: Vec<Option<u16>>,
+    /// The slots that this build has, in the order of the sheet.
+    pub order: Vec<Slot>,
+    /// By slot: the slots that read it; filled when first asked for.
+    #[serde(skip)]
+    pub readers: OnceLock<Vec<Vec<Slot>>>,
+}
+
+/// How a name comes by its value.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Rule {
+    /// Formula or default.
+    pub value: Option<Node>,
+    /// Which way it is rounded when made.
+    pub toward: Option<Toward>,
+    /// When it applies.
+    pub when: Option<Node>,
+    /// Whether a person may give it.
+    pub given: bool,
+    /// Whether it may be left out.
+    pub optional: bool,
+    /// Whether a sheet leaves it out unless it is given.
+    pub aside: bool,
+    /// Least value, and whether it is itself excluded.
+    pub low: Option<(Node, bool)>,
+    /// Greatest value.
+    pub high: Option<Node>,
+    /// The words it takes, a place in [`Book::tables`].
+    pub words: Option<u16>,
+    /// How it is written, if it stands for several fields.
+    pub gather: Option<Way>,
+    /// The slots that its value reads or asks after, each once.
+    pub reads: Vec<Slot>,
+}
+
+/// A condition of a design.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Check {
+    /// How bad it is.
+    pub level: Level,
+    /// Its name.
+    pub name: String,
+    /// The builds it holds for, by place in [`Book::builds`].
+    pub builds: Vec<u8>,
+    /// True when it holds, or when it does not.
+    pub fires_if: bool,
+    /// The condition.
+    pub test: Node,
+    /// The message, in pieces.
+    pub says: Vec<Piece<(Node, Kind)>>,
+    /// A field and the value that would mend it.
+    pub mend: Option<(Slot, Node, Option<Toward>)>,
+}
+
+/// An expression with its names looked up.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum Node {
+    /// A quantity written out, in storage units.
+    Amount(Real, Kind),
+    /// A word written out.
+    Word(Arc<str>),
+    /// A field or a figure.
+    Slot(Slot),
+    /// The name of the build.
+    Build,
+    /// Not there, whatever the design.
+    Idle,
+    /// Whether a field is given.
+    Given(Slot),
+    /// The one value that several fields have, if they have one.
+    Common(Vec<Slot>),
+    /// Several values side by side; only to be shown.
+    Several(Vec<Slot>),
+    /// The other sign.
+    Negative(Box<Node>),
+    /// The other truth.
+    Not(Box<Node>),
+    /// Two operands.
+    Pair(Op, Box<(Node, Node)>),
+    /// Condition, then, else.
+    Choice(Box<(Node, Node, Node)>),
+    /// A function of arguments.
+    Call(Func, Vec<Node>),
+}
+
+/// The functions that a formula may use.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[allow(missing_docs)]
+pub enum Func {
+    Greatest,
+    Least,
+    Size,
+    Root,
+    Sine,
+    Cosine,
+    Tangent,
+    ArcSine,
+    ArcCosine,
+    ArcTangent,
+}
+
+/// Every function with its name in a formula.
+pub const FUNCS: &[(&str, Func)] = &[
+    ("max", Func::Greatest),
+    ("min", Func::Least),
+    ("abs", Func::Size),
+    ("sqrt", Func::Root),
+    ("sin", Func::Sine),
+    ("cos", Func::Cosine),
+    ("tan", Func::Tangent),
+    ("asin", Func::ArcSine),
+    ("acos", Func::ArcCosine),
+    ("atan", Func::ArcTangent),
+];
+
+impl Func {
+    /// As it is written.
+    pub fn name(self) -> &'static str {
+        FUNCS.iter().find(|(_, func)| *func == self).map_or("", |(name, _)| name)
+    }
+}
+
+impl Node {
+    /// Calls `see` with every slot that the value may read or ask after.
+    pub fn each_slot(&self, see: &mut dyn FnMut(Slot)) {
+        match self {
+            Self::Slot(slot) | Self::Given(slot) => see(*slot),
+            Self::Common(slots) | Self::Several(slots) => slots.iter().for_each(|slot| see(*slot)),
+            Self::Negative(_) | Self::Not(_) | Self::Pair(..) | Self::Choice(_) | Self::Call(..) => {
+                self.each_part(&mut |part| part.each_slot(see));
+            }
+            Self::Amount(..) | Self::Word(_) | Self::Build | Self::Idle => {}
+        }
+    }
+
+    /// Calls `see` with the parts that an expression is made of, one level down.
+    pub fn each_part(&self, see: &mut dyn FnMut(&Self)) {
+        match self {
+            Self::Negative(of) | Self::Not(of) => see(of),
+            Self::Pair(_, both) => {
+                see(&both.0);
+                see(&both.1);
+            }
+            Self::Choice(ways) => {
+                see(&ways.0);
+                see(&ways.1);
+                see(&ways.2);
+            }
+            Self::Call(_, args) => args.iter().for_each(see),
+            Self::Amount(..)
+            | Self::Word(_)
+            | Self::Slot(_)
+            | Self::Build
+            | Self::Idle
+            | Self::Given(_)
+            | Self::Common(_)
+            | Self::Several(_) => {}
+        }
+    }
+}
+
+impl Book {
+    /// The slot of a name.
+    pub fn slot(&self, name: &str) -> Option<Slot> {
+        let place = self.sorted.binary_search_by(|slot| self.name(*slot).text.as_str().cmp(name)).ok()?;
+        self.sorted.get(place).copied()
+    }
+
+    /// What is known of a slot.
+    pub fn name(&self, slot: Slot) -> &Name {
+        &self.names[usize::from(slot)]
+    }
+
+    /// The rule of a slot in a build, if the build has it.
+    pub fn rule(&self, build: u8, slot: Slot) -> Option<&Rule> {
+        let rule = self.builds.get(usize::from(build))?.rules.get(usize::from(slot)).copied().flatten()?;
+        self.rules.get(usize::from(rule))
+    }
+
+    /// The build of that name.
+    pub fn build(&self, name: &str) -> Option<u8> {
+        self.builds
+            .iter()
+            .position(|build| build.name.eq_ignore_ascii_case(name))
+            .and_then(|place| u8::try_from(place).ok())
+    }
+
+    /// By slot: the slots of a build that read it.
+    pub fn readers(&self, build: u8) -> &[Vec<Slot>] {
+        let Some(here) = self.builds.get(usize::from(build)) else {
+            return &[];
+        };
+        here.readers.get_or_init(|| {
+            let mut readers = vec![Vec::new(); self.names.len()];
+            for slot in &here.order {
+                for read in self.rule(build, *slot).iter().flat_map(|rule| &rule.reads) {
+                    readers[usize::from(*read)].push(*slot);
+                }
+            }
+            readers
+        })
+    }
+
+    /// The builds that have a name.
+    pub fn builds_with(&self, slot: Slot) -> Vec<&str> {
+        self.builds
+            .iter()
+            .filter(|build| build.rules.get(usize::from(slot)).is_some_and(Option::is_some))
+            .map(|build| &*build.name)
+            .collect()
+    }
+
+    /// The words that a field takes in a build.
+    pub fn words(&self, rule: &Rule) -> Option<&[String]> {
+        self.tables.get(usize::from(rule.words?)).map(|table| table.words.as_slice())
+    }
+
+    /// Every name, as typed.
+    pub fn all_names(&self) -> impl Iterator<Item = &str> {
+        self.names.iter().map(|name| name.text.as_str())
+    }
+}

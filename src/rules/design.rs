@@ -1,0 +1,427 @@
+//! One design: what was given, and all that comes of it.
+
+use std::cell::RefCell;
+use std::sync::Arc;
+
+use super::book::{Book, Role, Rule, Slot, Type};
+use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::refusal::Refusal;
+use super::term::Way;
+use crate::diag::near;
+use crate::measure::read::Size;
+use crate::measure::write::Manner;
+use crate::measure::{Kind, Quantity, Real, UNITS, Unit};
+
+/// A frame in the making: the fields that were given, and the figures that follow.
+///
+/// Figures are worked out when asked for and kept until a field they read changes.
+#[derive(Clone, Debug)]
+pub struct Design {
+    book: Arc<Book>,
+    build: u8,
+    manner: Manner,
+    given: Vec<Option<Datum>>,
+    cells: RefCell<Vec<Cell>>,
+}
+
+/// A value on its way into a field.
+#[derive(Clone, Debug)]
+pub enum Input {
+    /// A quantity; a bare number takes the bench unit where a length is wanted.
+    Quantity(Quantity),
+    /// Two or three lengths.
+    Size(Size),
+    /// A word or a text.
+    Text(String),
+    /// Several quantities, clockwise from the top.
+    List(Vec<Quantity>),
+    /// A word and a quantity.
+    With(String, Quantity),
+}
+
+/// A value of a name, with its kind.
+#[derive(Clone, Debug)]
+pub enum Answer {
+    /// A quantity, drawn, and cut where it is another.
+    Quantity(Quantity, Option<Quantity>),
+    /// A word or a text.
+    Text(Arc<str>),
+    /// Two or three lengths.
+    Size(Vec<Quantity>),
+}
+
+impl Design {
+    /// An empty design of the first build.
+    pub fn new(book: Arc<Book>, manner: Manner) -> Self {
+        let count = book.names.len();
+        Self { book, build: 0, manner, given: vec![None; count], cells: RefCell::new(vec![Cell::Unknown; count]) }
+    }
+
+    /// The rules it follows.
+    pub fn book(&self) -> &Arc<Book> {
+        &self.book
+    }
+
+    /// The build's name.
+    pub fn build_name(&self) -> &str {
+        &self.book.builds[usize::from(self.build)].name
+    }
+
+    /// The build's place in the book.
+    pub fn build(&self) -> u8 {
+        self.build
+    }
+
+    /// How its values are shown, and the tape it is made by.
+    pub fn manner(&self) -> &Manner {
+        &self.manner
+    }
+
+    /// Puts another tape on the bench; made sizes follow.
+    pub fn set_manner(&mut self, manner: Manner) {
+        self.manner = manner;
+        self.forget_all();
+    }
+
+    /// Whether nothing was given.
+    pub fn is_empty(&self) -> bool {
+        self.given.iter().all(Option::is_none)
+    }
+
+    /// The unit that a bare number takes where a length is wanted.
+    pub fn bare_unit(&self) -> &'static Unit {
+        bare_unit(&self.manner)
+    }
+
+    fn forget_all(&mut self) {
+        self.cells.get_mut().fill(Cell::Unknown);
+    }
+
+    /// Runs `work` with the evaluator of this design.
+    pub fn evaluate<R>(&self, work: impl FnOnce(&mut Evaluator) -> R) -> R {
+        let mut cells = self.cells.borrow_mut();
+        let mut evaluator = Evaluator {
+            book: &self.book,
+            build: self.build,
+            given: &self.given,
+            cells: &mut cells,
+            step: &self.manner.graduation.step.value,
+        };
+        work(&mut evaluator)
+    }
+
+    /// The value of a slot, or why there is none.
+    ///
+    /// # Errors
+    /// Idle, missing fields, failed arithmetic.
+    pub fn known(&self, slot: Slot) -> Result<Known, Absent> {
+        self.evaluate(|evaluator| evaluator.known(slot).clone())
+    }
+
+    /// What was given to a slot.
+    pub fn given(&self, slot: Slot) -> Option<&Datum> {
+        self.given.get(usize::from(slot))?.as_ref()
+    }
+
+    /// The rule of a slot in this build.
+    pub fn rule(&self, slot: Slot) -> Option<&Rule> {
+        self.book.rule(self.build, slot)
+    }
+
+    /// The slot of a name that this build has.
+    ///
+    /// # Errors
+    /// An unknown name, with near ones; a name of other builds.
+    pub fn slot(&self, name: &str) -> Result<Slot, Refusal> {
+        let Some(slot) = self.book.slot(name) else {
+            let near = near(name, self.book.all_names());
+            return Err(Refusal::Unknown { name: name.into(), near: near.into_iter().map(Into::into).collect() });
+        };
+        if self.rule(slot).is_none() {
+            return Err(Refusal::NotHere {
+                name: name.into(),
+                build: self.build_name().into(),
+                others: self.book.builds_with(slot).into_iter().map(Into::into).collect(),
+            });
+        }
+        Ok(slot)
+    }
+
+    /// The value of a name.
+    ///
+    /// # Errors
+    /// An unknown name; a value that is not there, and why.
+    pub fn answer(&self, name: &str) -> Result<Answer, Refusal> {
+        if name == "build" {
+            return Ok(Answer::Text(self.build_name().into()));
+        }
+        let slot = self.slot(name)?;
+        let of = self.book.name(slot).of;
+        if of == Type::Size {
+            return self.size(slot);
+        }
+        let known = self.known(slot).map_err(|why| self.refusal(slot, why))?;
+        Ok(answer(&known, of))
+    }
+
+    fn size(&self, slot: Slot) -> Result<Answer, Refusal> {
+        let parts = self.rule(slot).map(|rule| rule.reads.clone()).unwrap_or_default();
+        let mut lengths = Vec::new();
+        for part in &parts {
+            match self.known(*part) {
+                Ok(Known { drawn: Datum::Amount(amount), .. }) => lengths.push(Quantity::inches(amount)),
+                Ok(_) => {}
+                // The last extent may be wanting.
+                Err(Absent::Missing(_)) if lengths.len() == 2 => {}
+                Err(why) => return Err(self.refusal(slot, why)),
+            }
+        }
+        Ok(Answer::Size(lengths))
+    }
+
+    /// Whether a field may be left out, was, and would do something.
+    fn is_wanted(&self, slot: Slot) -> bool {
+        self.rule(slot).is_some_and(|rule| {
+            let applies =
+                |when: &super::book::Node| self.evaluate(|evaluator| evaluator.holds(when, Pass::Drawn)) == Ok(true);
+            rule.optional && self.given(slot).is_none() && rule.when.as_ref().is_none_or(applies)
+        })
+    }
+
+    /// Puts a reason into words.
+    pub fn refusal(&self, slot: Slot, why: Absent) -> Refusal {
+        let name = self.book.name(slot).text.clone();
+        let text = |slot: &Slot| self.book.name(*slot).text.clone();
+        match why {
+            Absent::Idle if self.is_wanted(slot) => Refusal::Unset { name, example: self.example(slot) },
+            Absent::Idle => Refusal::Idle { name, build: self.build_name().into() },
+            Absent::Missing(slots) => {
+                Refusal::Missing { name, fields: slots.iter().map(|slot| (text(slot), self.example(*slot))).collect() }
+            }
+            Absent::Broken(why) => Refusal::Broken { name, why: why.to_string() },
+            Absent::Differ(slots) => Refusal::Differ {
+                name,
+                fields: slots.iter().map(|slot| (text(slot), self.shown(*slot).unwrap_or_default())).collect(),
+            },
+        }
+    }
+
+    /// A word that a field takes: the last of its list, so that an example says something new.
+    fn last_word(&self, slot: Slot) -> &str {
+        let rule = self.rule(slot).and_then(|rule| match rule.gather {
+            // Of several fields the first takes the word.
+            Some(_) => self.rule(*rule.reads.first()?),
+            None => Some(rule),
+        });
+        let words = rule.and_then(|rule| self.book.words(rule)).unwrap_or_default();
+        words.last().map_or("", String::as_str)
+    }
+
+    /// The least count that a field takes, of those that say something.
+    fn least(&self, slot: Slot) -> String {
+        let low = self.rule(slot).and_then(|rule| rule.low.as_ref());
+        let low = low.and_then(|(low, _)| self.evaluate(|evaluator| evaluator.amount(low, Pass::Drawn)).ok());
+        low.filter(|low| *low > Real::ONE).map_or_else(|| "1".into(), |low| low.to_text())
+    }
+
+    /// A line that would set a field.
+    pub fn example(&self, slot: Slot) -> String {
+        let name = &self.book.name(slot).text;
+        match name.as_str() {
+            "art" | "art.width" | "art.height" => "art 16\" x 20\" x 3/4\"".into(),
+            _ => match self.book.name(slot).of {
+                Type::Quantity(Kind::LENGTH) => format!("{name} 3/4\""),
+                Type::Quantity(kind) => format!("{name} 1{}", kind.unit()),
+                Type::Word => format!("{name} {}", self.last_word(slot)),
+                Type::Size => format!("{name} 16\" x 20\""),
+                Type::Whole => format!("{name} {}", self.least(slot)),
+                Type::Text | Type::Truth | Type::Nothing => format!("{name} 1"),
+            },
+        }
+    }
+
+    /// The made value of a name, if it is a quantity.
+    pub fn made(&self, name: &str) -> Option<Quantity> {
+        let slot = self.slot(name).ok()?;
+        let known = self.known(slot).ok()?;
+        known.made().amount().map(|amount| Quantity::new(amount.clone(), self.kind(slot)))
+    }
+
+    /// The made value of a slot as text, if it has one.
+    pub fn shown(&self, slot: Slot) -> Option<String> {
+        let known = self.known(slot).ok()?;
+        Some(self.show(known.made(), self.book.name(slot).of))
+    }
+
+    /// A value as text, in one unit.
+    pub fn show(&self, value: &Datum, of: Type) -> String {
+        match (value, of) {
+            (Datum::Amount(amount), Type::Quantity(kind)) => self.manner.short(&Quantity::new(amount.clone(), kind)),
+            (Datum::Amount(amount), _) => self.manner.short(&Quantity::number(amount.clone())),
+            (Datum::Word(word), _) => word.to_string(),
+            (Datum::Truth(truth), _) => truth.to_string(),
+        }
+    }
+
+    /// Sets a field, or several under one name. Nothing changes on an error.
+    ///
+    /// # Errors
+    /// A name that cannot be set here; a value of the wrong kind or out of range.
+    pub fn set(&mut self, name: &str, input: Input) -> Result<(), Refusal> {
+        if name == "build" {
+            return self.set_build(input);
+        }
+        let slot = self.slot(name)?;
+        let pairs = self.spread(slot, input)?;
+        for (slot, value) in pairs {
+            self.put(slot, value);
+        }
+        Ok(())
+    }
+
+    /// Gives a slot what another design of the same rules has there, checked when it was given there.
+    pub fn give(&mut self, name: &str, value: Datum) {
+        if let Some(slot) = self.book.slot(name) {
+            self.put(slot, Some(value));
+        }
+    }
+
+    /// Takes a given value back, or several under one name.
+    ///
+    /// # Errors
+    /// A name that cannot be set here.
+    pub fn clear(&mut self, name: &str) -> Result<(), Refusal> {
+        if name == "build" {
+            self.build = 0;
+            self.forget_all();
+            return Ok(());
+        }
+        let slot = self.slot(name)?;
+        for slot in self.settable(slot)? {
+            self.put(slot, None);
+        }
+        Ok(())
+    }
+
+    fn set_build(&mut self, input: Input) -> Result<(), Refusal> {
+        let Input::Text(word) = input else {
+            return Err(Refusal::Kind {
+                name: "build".into(),
+                wants: "a word".into(),
+                got: self.describe(&input),
+                hint: Some("build float".into()),
+            });
+        };
+        let word = word.trim().trim_matches('"');
+        let Some(build) = self.book.build(word) else {
+            let words: Vec<String> = self.book.builds.iter().map(|build| build.name.to_string()).collect();
+            let near = near(word, words.iter().map(String::as_str)).into_iter().map(Into::into).collect();
+            return Err(Refusal::Build { word: word.into(), near, words });
+        };
+        self.build = build;
+        self.forget_all();
+        Ok(())
+    }
+
+    fn put(&mut self, slot: Slot, value: Option<Datum>) {
+        self.given[usize::from(slot)] = value;
+        let cells = self.cells.get_mut();
+        let readers = self.book.readers(self.build);
+        let mut stale = vec![slot];
+        cells[usize::from(slot)] = Cell::Unknown;
+        while let Some(slot) = stale.pop() {
+            for reader in &readers[usize::from(slot)] {
+                // A reader that is unknown already has had its own readers seen to.
+                if !matches!(cells[usize::from(*reader)], Cell::Unknown) {
+                    cells[usize::from(*reader)] = Cell::Unknown;
+                    stale.push(*reader);
+                }
+            }
+        }
+    }
+
+    /// A copy in which a slot is given the value that it has.
+    pub(super) fn pinned(&self, slot: Slot) -> Option<Self> {
+        let value = self.known(slot).ok()?.drawn;
+        let mut copy = self.clone();
+        copy.put(slot, Some(value));
+        Some(copy)
+    }
+
+    /// The slots that a settable name stands for.
+    pub(super) fn settable(&self, slot: Slot) -> Result<Vec<Slot>, Refusal> {
+        let name = self.book.name(slot);
+        match self.rule(slot) {
+            Some(rule) if rule.gather.is_some() => Ok(self.parts(rule)),
+            Some(rule) if rule.given => Ok(vec![slot]),
+            rule => Err(Refusal::Figure {
+                name: name.text.clone(),
+                reads: rule
+                    .iter()
+                    .flat_map(|rule| &rule.reads)
+                    .map(|read| self.book.name(*read).text.clone())
+                    .collect(),
+            }),
+        }
+    }
+
+    /// The parts of a gathered name, in the order of the file.
+    fn parts(&self, rule: &Rule) -> Vec<Slot> {
+        rule.reads.clone()
+    }
+
+    /// Every name whose value is not what it was in `before`, in the order of the sheet.
+    pub fn changes(&self, before: &Self) -> Vec<(Slot, Result<Known, Absent>)> {
+        let mut changed = Vec::new();
+        for slot in &self.book.builds[usize::from(self.build)].order {
+            // A size, or a word with its value, is told by its parts.
+            if self.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With))) {
+                continue;
+            }
+            let now = self.known(*slot);
+            let then = before.known(*slot);
+            let same = match (&now, &then) {
+                (Ok(now), Ok(then)) => now.same(then),
+                (Err(now), Err(then)) => now == then,
+                _ => false,
+            };
+            if !same {
+                changed.push((*slot, now));
+            }
+        }
+        changed
+    }
+
+    /// Whether the same was given, for the same build.
+    pub fn same_givens(&self, other: &Self) -> bool {
+        self.build == other.build
+            && self.given.iter().zip(&other.given).all(|pair| match pair {
+                (Some(one), Some(other)) => one.same(other),
+                (one, other) => one.is_none() && other.is_none(),
+            })
+    }
+
+    /// Whether a person sets the name, in this build.
+    pub fn is_field(&self, slot: Slot) -> bool {
+        self.rule(slot).is_some_and(|rule| rule.given) && self.book.name(slot).role != Role::Figure
+    }
+}
+
+/// The unit that a bare number takes on a bench with this tape.
+pub fn bare_unit(manner: &Manner) -> &'static Unit {
+    let name = if manner.graduation.metric { "mm" } else { "in" };
+    Unit::named(name).unwrap_or(&UNITS[0])
+}
+
+/// A known value with its kind.
+pub fn answer(known: &Known, of: Type) -> Answer {
+    let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
+    match &known.drawn {
+        Datum::Amount(amount) => Answer::Quantity(
+            Quantity::new(amount.clone(), kind),
+            known.cut.as_ref().and_then(Datum::amount).map(|cut| Quantity::new(cut.clone(), kind)),
+        ),
+        Datum::Word(word) => Answer::Text(word.clone()),
+        Datum::Truth(truth) => Answer::Text(truth.to_string().into()),
+    }
+}

@@ -1,0 +1,398 @@
+//! Values of fields and figures, drawn and cut, worked out when asked for and kept until something they read changes.
+
+// Amounts and conditions are worked out by their own short roads; every other form takes the general one.
+#![allow(clippy::wildcard_enum_match_arm)]
+
+use std::sync::Arc;
+
+use super::book::{Book, Func, Node, Rule, Slot};
+use super::term::Op;
+use crate::measure::{Broken, Kind, Real, Toward, to_step};
+
+/// A value of a field or a figure; its kind stands with the name.
+#[derive(Clone, Debug)]
+pub enum Datum {
+    /// A quantity in storage units.
+    Amount(Real),
+    /// A word or a text.
+    Word(Arc<str>),
+    /// Yes or no.
+    Truth(bool),
+}
+
+impl Datum {
+    /// Same value and same mark.
+    pub fn same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Amount(a), Self::Amount(b)) => a.same(b),
+            (Self::Word(a), Self::Word(b)) => a == b,
+            (Self::Truth(a), Self::Truth(b)) => a == b,
+            _ => false,
+        }
+    }
+
+    /// The amount it is, if it is one.
+    pub fn amount(&self) -> Option<&Real> {
+        match self {
+            Self::Amount(amount) => Some(amount),
+            Self::Word(_) | Self::Truth(_) => None,
+        }
+    }
+}
+
+/// Why there is no value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Absent {
+    /// It does not apply to this build, or is not wanted.
+    Idle,
+    /// Fields that must be set first.
+    Missing(Vec<Slot>),
+    /// The arithmetic failed.
+    Broken(Broken),
+    /// Fields that stand under one name and are not alike.
+    Differ(Vec<Slot>),
+}
+
+/// The two values of a figure.
+#[derive(Clone, Debug)]
+pub struct Known {
+    /// As computed.
+    pub drawn: Datum,
+    /// As made, where that is another.
+    pub cut: Option<Datum>,
+}
+
+impl Known {
+    /// As made.
+    pub fn made(&self) -> &Datum {
+        self.cut.as_ref().unwrap_or(&self.drawn)
+    }
+
+    /// As computed or as made.
+    pub fn of(&self, pass: Pass) -> &Datum {
+        match pass {
+            Pass::Drawn => &self.drawn,
+            Pass::Cut => self.made(),
+        }
+    }
+
+    /// Same drawn and same cut, marks included.
+    pub fn same(&self, other: &Self) -> bool {
+        self.drawn.same(&other.drawn) && self.made().same(other.made())
+    }
+}
+
+/// What is known of a slot so far.
+#[derive(Clone, Debug, Default)]
+pub enum Cell {
+    /// Not asked for yet.
+    #[default]
+    Unknown,
+    /// Being worked out.
+    Busy,
+    /// Worked out.
+    Done(Result<Known, Absent>),
+}
+
+/// Which of the two values is wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pass {
+    /// Exact, as computed.
+    Drawn,
+    /// From made sizes.
+    Cut,
+}
+
+/// Works out values of one design.
+pub struct Evaluator<'a> {
+    /// The rules.
+    pub book: &'a Book,
+    /// Which build.
+    pub build: u8,
+    /// What was given, by slot.
+    pub given: &'a [Option<Datum>],
+    /// What is known, by slot.
+    pub cells: &'a mut [Cell],
+    /// The distance between the marks of the tape.
+    pub step: &'a Real,
+}
+
+impl Evaluator<'_> {
+    /// Makes sure that a slot is worked out.
+    pub fn ensure(&mut self, slot: Slot) {
+        let place = usize::from(slot);
+        match self.cells.get(place) {
+            Some(Cell::Unknown) => {}
+            Some(Cell::Busy | Cell::Done(_)) | None => return,
+        }
+        self.cells[place] = Cell::Busy;
+        let result = self.work_out(slot);
+        self.cells[place] = Cell::Done(result);
+    }
+
+    /// What is known of a slot, worked out if need be.
+    pub fn known(&mut self, slot: Slot) -> &Result<Known, Absent> {
+        const CIRCLE: &Result<Known, Absent> = &Err(Absent::Idle);
+        self.ensure(slot);
+        match self.cells.get(usize::from(slot)) {
+            Some(Cell::Done(result)) => result,
+            // The book has no circles, so nobody asks for a slot that is being worked out.
+            Some(Cell::Unknown | Cell::Busy) | None => CIRCLE,
+        }
+    }
+
+    fn work_out(&mut self, slot: Slot) -> Result<Known, Absent> {
+        let book = self.book;
+        let rule = book.rule(self.build, slot).ok_or(Absent::Idle)?;
+        if let Some(when) = &rule.when
+            && !self.holds(when, Pass::Drawn)?
+        {
+            return Err(Absent::Idle);
+        }
+        if rule.given
+            && rule.gather.is_none()
+            && let Some(given) = &self.given[usize::from(slot)]
+        {
+            return Ok(Known { drawn: given.clone(), cut: None });
+        }
+        let Some(value) = &rule.value else {
+            return Err(if rule.optional { Absent::Idle } else { Absent::Missing(vec![slot]) });
+        };
+        let drawn = self.sound(value, Pass::Drawn)?;
+        let moved = rule.reads.iter().any(|read| self.is_moved(*read));
+        let made = if moved { self.sound(value, Pass::Cut)? } else { drawn.clone() };
+        let made = match (self.rounds(rule), made) {
+            (Some(toward), Datum::Amount(amount)) => Datum::Amount(self.to_mark(&amount, toward)),
+            (_, made) => made,
+        };
+        let cut = (!made.same(&drawn)).then_some(made);
+        Ok(Known { drawn, cut })
+    }
+
+    /// Which way a value is rounded. What stands in for a value that nobody gave is as good as given, and never is.
+    fn rounds(&mut self, rule: &Rule) -> Option<Toward> {
+        match &rule.value {
+            Some(Node::Choice(ways)) if matches!(ways.0, Node::Given(slot) if !self.is_given(slot)) => None,
+            _ => rule.toward,
+        }
+    }
+
+    /// A length on the tape, in the direction given.
+    pub fn to_mark(&self, amount: &Real, toward: Toward) -> Real {
+        to_step(amount, self.step, toward).0
+    }
+
+    fn is_moved(&self, slot: Slot) -> bool {
+        match &self.cells[usize::from(slot)] {
+            Cell::Done(Ok(known)) => known.cut.is_some(),
+            Cell::Done(Err(_)) | Cell::Unknown | Cell::Busy => false,
+        }
+    }
+
+    fn sound(&mut self, node: &Node, pass: Pass) -> Result<Datum, Absent> {
+        match self.value(node, pass)? {
+            Datum::Amount(amount) => amount.check().map(Datum::Amount).map_err(Absent::Broken),
+            other => Ok(other),
+        }
+    }
+
+    /// The value of an expression.
+    ///
+    /// # Errors
+    /// Idle spreads before all else; what is missing is gathered from both sides.
+    pub fn value(&mut self, node: &Node, pass: Pass) -> Result<Datum, Absent> {
+        match node {
+            Node::Word(word) => Ok(Datum::Word(word.clone())),
+            Node::Build => Ok(Datum::Word(self.build_name().clone())),
+            Node::Slot(slot) => match self.known(*slot) {
+                Ok(known) => Ok(known.of(pass).clone()),
+                Err(why) => Err(why.clone()),
+            },
+            Node::Idle => Err(Absent::Idle),
+            Node::Common(slots) => self.common(slots, pass),
+            Node::Several(slots) => {
+                // Several values have no value together; reading one tells whether they are there.
+                let first = slots.first().copied().ok_or(Absent::Idle)?;
+                self.value(&Node::Slot(first), pass)
+            }
+            Node::Choice(ways) => {
+                let way = if self.holds(&ways.0, pass)? { &ways.1 } else { &ways.2 };
+                self.value(way, pass)
+            }
+            Node::Pair(Op::Else, both) => match self.value(&both.0, pass) {
+                Err(Absent::Idle) => self.value(&both.1, pass),
+                other => other,
+            },
+            Node::Given(_) | Node::Not(_) => self.holds(node, pass).map(Datum::Truth),
+            Node::Pair(op, _) if !op.is_sum() => self.holds(node, pass).map(Datum::Truth),
+            Node::Amount(..) | Node::Negative(_) | Node::Pair(..) | Node::Call(..) => {
+                self.amount(node, pass).map(Datum::Amount)
+            }
+        }
+    }
+
+    /// The amount of an expression that is a quantity.
+    ///
+    /// # Errors
+    /// It cannot be told.
+    pub fn amount(&mut self, node: &Node, pass: Pass) -> Result<Real, Absent> {
+        let datum = match node {
+            Node::Amount(amount, _) => return Ok(amount.clone()),
+            Node::Negative(of) => return Ok(-self.amount(of, pass)?),
+            Node::Pair(op, both) if op.is_sum() => {
+                let sides = (self.amount(&both.0, pass), self.amount(&both.1, pass));
+                let (a, b) = together(sides)?;
+                return Ok(match op {
+                    Op::Subtract => a - b,
+                    Op::Multiply => a * b,
+                    Op::Divide => a / b,
+                    _ => a + b,
+                });
+            }
+            Node::Call(func, args) => return self.call(*func, args, pass),
+            Node::Slot(slot) => match self.known(*slot) {
+                Ok(known) => known.of(pass).clone(),
+                Err(why) => return Err(why.clone()),
+            },
+            _ => self.value(node, pass)?,
+        };
+        match datum {
+            Datum::Amount(amount) => Ok(amount),
+            Datum::Word(_) | Datum::Truth(_) => Err(Absent::Broken(Broken::NotReal)),
+        }
+    }
+
+    /// Whether a condition holds.
+    ///
+    /// # Errors
+    /// It cannot be told.
+    pub fn holds(&mut self, node: &Node, pass: Pass) -> Result<bool, Absent> {
+        match node {
+            Node::Given(slot) => Ok(self.is_given(*slot)),
+            Node::Not(of) => Ok(!self.holds(of, pass)?),
+            Node::Pair(Op::And, both) => Ok(self.holds(&both.0, pass)? && self.holds(&both.1, pass)?),
+            // One side that holds is enough, whatever the other lacks.
+            Node::Pair(Op::Or, both) => match self.holds(&both.0, pass) {
+                Ok(true) => Ok(true),
+                Ok(false) => self.holds(&both.1, pass),
+                Err(why) => match self.holds(&both.1, pass) {
+                    Ok(true) => Ok(true),
+                    Ok(false) | Err(_) => Err(why),
+                },
+            },
+            Node::Pair(op, both) if !op.is_sum() && *op != Op::Else => self.compare(*op, &both.0, &both.1, pass),
+            _ => Ok(matches!(self.value(node, pass)?, Datum::Truth(true))),
+        }
+    }
+
+    fn compare(&mut self, op: Op, left: &Node, right: &Node, pass: Pass) -> Result<bool, Absent> {
+        if let Node::Word(word) = right {
+            return Ok(self.is_word(left, word, pass)? == (op == Op::Equal));
+        }
+        let (left, right) = together((self.value(left, pass), self.value(right, pass)))?;
+        let (Datum::Amount(a), Datum::Amount(b)) = (&left, &right) else {
+            return Ok(left.same(&right) == (op == Op::Equal));
+        };
+        Ok(match op {
+            Op::Equal => a == b,
+            Op::Unequal => a != b,
+            Op::AtLeast => a >= b,
+            Op::AtMost => a <= b,
+            Op::Above => a > b,
+            Op::Below => a < b,
+            Op::Else | Op::Or | Op::And | Op::Add | Op::Subtract | Op::Multiply | Op::Divide => false,
+        })
+    }
+
+    fn is_word(&mut self, node: &Node, word: &Arc<str>, pass: Pass) -> Result<bool, Absent> {
+        match node {
+            Node::Build => Ok(self.build_name() == word),
+            Node::Slot(slot) => match self.known(*slot) {
+                Ok(known) => Ok(matches!(&known.drawn, Datum::Word(is) if is == word)),
+                Err(why) => Err(why.clone()),
+            },
+            _ => Ok(matches!(self.value(node, pass)?, Datum::Word(is) if is == *word)),
+        }
+    }
+
+    fn build_name(&self) -> &Arc<str> {
+        &self.book.builds[usize::from(self.build)].name
+    }
+
+    /// Whether a field is given and in use.
+    pub fn is_given(&mut self, slot: Slot) -> bool {
+        self.given[usize::from(slot)].is_some() && self.known(slot).is_ok()
+    }
+
+    fn common(&mut self, slots: &[Slot], pass: Pass) -> Result<Datum, Absent> {
+        let mut all: Option<Datum> = None;
+        for slot in slots {
+            let value = self.value(&Node::Slot(*slot), pass)?;
+            match &all {
+                Some(first) if !first.same(&value) => return Err(Absent::Differ(slots.to_vec())),
+                Some(_) => {}
+                None => all = Some(value),
+            }
+        }
+        all.ok_or(Absent::Idle)
+    }
+
+    fn call(&mut self, func: Func, args: &[Node], pass: Pass) -> Result<Real, Absent> {
+        let Some((first, others)) = args.split_first() else {
+            return Err(Absent::Idle);
+        };
+        let mut best = self.amount(first, pass);
+        if !matches!(func, Func::Greatest | Func::Least) {
+            return Ok(func.of(&best?));
+        }
+        for other in others {
+            let (one, other) = together((best, self.amount(other, pass)))?;
+            let takes = if func == Func::Greatest { other > one } else { other < one };
+            best = Ok(if takes { other } else { one });
+        }
+        best
+    }
+}
+
+/// Both values, or why not: idle before all else, and all that is missing on either side.
+fn together<T>(sides: (Result<T, Absent>, Result<T, Absent>)) -> Result<(T, T), Absent> {
+    match sides {
+        (Ok(left), Ok(right)) => Ok((left, right)),
+        (Err(Absent::Idle), _) | (_, Err(Absent::Idle)) => Err(Absent::Idle),
+        (Err(Absent::Missing(mut one)), Err(Absent::Missing(other))) => {
+            for slot in other {
+                if !one.contains(&slot) {
+                    one.push(slot);
+                }
+            }
+            Err(Absent::Missing(one))
+        }
+        (Err(why), _) | (_, Err(why)) => Err(why),
+    }
+}
+
+impl Func {
+    /// The function of one amount; of several, the first.
+    pub fn of(self, amount: &Real) -> Real {
+        use crate::measure::Turn;
+        match self {
+            Self::Greatest | Self::Least => amount.clone(),
+            Self::Size => amount.abs(),
+            Self::Root => amount.sqrt(),
+            Self::Sine => Turn::Sine.of_degrees(amount),
+            Self::Cosine => Turn::Cosine.of_degrees(amount),
+            Self::Tangent => Turn::Tangent.of_degrees(amount),
+            Self::ArcSine => Turn::Sine.back_to_degrees(amount),
+            Self::ArcCosine => Turn::Cosine.back_to_degrees(amount),
+            Self::ArcTangent => Turn::Tangent.back_to_degrees(amount),
+        }
+    }
+}
+
+/// The most that a length may be: a mile. Longer is a slip of the finger.
+pub const LONGEST: i64 = 63_360;
+
+/// Whether an amount of a kind is past all use.
+pub fn absurd(amount: &Real, kind: Kind) -> bool {
+    kind == Kind::LENGTH && amount.abs() > Real::whole(LONGEST)
+}

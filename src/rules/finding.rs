@@ -1,0 +1,106 @@
+//! What the checks say of a design, and what would mend it.
+
+use super::book::{Check, Type};
+use super::design::{Design, Input};
+use super::evaluate::{Datum, Pass};
+use super::term::{Level, Piece};
+use crate::measure::Quantity;
+use crate::measure::write::exactly;
+
+/// A check that fired.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// How bad it is.
+    pub level: Level,
+    /// The check's name.
+    pub name: String,
+    /// What is wrong, by how much.
+    pub says: String,
+    /// A line that mends it, tried on a copy.
+    pub mend: Option<String>,
+}
+
+impl Design {
+    /// Every check that fires, the worst first, in the order of the files.
+    pub fn findings(&self) -> Vec<Finding> {
+        let book = self.book().clone();
+        let mut found: Vec<Finding> = book
+            .checks
+            .iter()
+            .filter(|check| self.fires(check))
+            .map(|check| Finding {
+                level: check.level,
+                name: check.name.clone(),
+                says: self.message(check),
+                mend: self.mend(check),
+            })
+            .collect();
+        found.sort_by_key(|finding| finding.level);
+        found
+    }
+
+    /// Whether a check has something to say; one that cannot be told yet has not.
+    fn fires(&self, check: &Check) -> bool {
+        check.builds.contains(&self.build())
+            && self.evaluate(|evaluator| evaluator.holds(&check.test, Pass::Cut)) == Ok(check.fires_if)
+    }
+
+    fn stops(&self) -> usize {
+        self.book().checks.iter().filter(|check| check.level == Level::Stop && self.fires(check)).count()
+    }
+
+    fn message(&self, check: &Check) -> String {
+        check
+            .says
+            .iter()
+            .map(|piece| match piece {
+                Piece::Words(words) => words.clone(),
+                Piece::Value((node, kind)) => match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+                    Ok(value) => self.show(&value, Type::Quantity(*kind)),
+                    Err(_) => "?".into(),
+                },
+            })
+            .collect()
+    }
+
+    /// The line that mends a check, if setting the field does away with it and brings no new stop.
+    fn mend(&self, check: &Check) -> Option<String> {
+        let (slot, node, toward) = check.mend.as_ref()?;
+        let value = self.evaluate(|evaluator| match evaluator.value(node, Pass::Cut).ok()? {
+            Datum::Amount(amount) => {
+                Some(Datum::Amount(toward.map_or(amount.clone(), |toward| evaluator.to_mark(&amount, toward))))
+            }
+            other @ (Datum::Word(_) | Datum::Truth(_)) => Some(other),
+        })?;
+        let name = &self.book().name(*slot).text;
+        let (input, text) = match value {
+            Datum::Amount(amount) => {
+                let quantity = Quantity::new(amount, self.kind(*slot));
+                let text = exactly(&quantity);
+                (Input::Quantity(quantity), text)
+            }
+            Datum::Word(word) => (Input::Text(word.to_string()), word.to_string()),
+            Datum::Truth(_) => return None,
+        };
+        let mut copy = self.clone();
+        copy.set(name, input).ok()?;
+        let worse = |one: &Check| one.level == Level::Stop && copy.fires(one) && !self.fires(one);
+        let mended = !copy.fires(check) && !self.book().checks.iter().any(worse);
+        mended.then(|| format!("{name} {text}"))
+    }
+
+    /// Whether a `stop` check fires.
+    pub fn is_stopped(&self) -> bool {
+        self.stops() > 0
+    }
+
+    /// The value given to a slot, as text that reads back the same.
+    pub fn given_text(&self, slot: super::book::Slot) -> Option<String> {
+        match (self.given(slot)?, self.book().name(slot).of) {
+            (Datum::Amount(amount), Type::Quantity(kind)) => Some(exactly(&Quantity::new(amount.clone(), kind))),
+            (Datum::Amount(amount), _) => Some(exactly(&Quantity::number(amount.clone()))),
+            (Datum::Word(word), _) => Some(word.to_string()),
+            (Datum::Truth(truth), _) => Some(truth.to_string()),
+        }
+    }
+}

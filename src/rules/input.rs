@@ -1,0 +1,128 @@
+//! Text → a value for a field, as the field's kind asks for it.
+
+use super::book::{Slot, Type};
+use super::design::{Design, Input};
+use super::term::Way;
+use crate::diag::{Diagnostic, Span};
+use crate::measure::read::{Reading, read};
+use crate::measure::{Kind, Unit};
+
+/// What to do with a text that is no value by itself: work it out as an expression.
+pub type Evaluate<'a> = &'a mut dyn FnMut(&str) -> Result<Reading, Diagnostic>;
+
+impl Design {
+    /// Reads `text` as a value for the field `name`: a bare number takes the bench unit where a length is wanted, a
+    /// word needs no quotes, sides are given clockwise from the top with commas between them.
+    ///
+    /// # Errors
+    /// A name that this design has not; a text that is no value, with its place.
+    pub fn read_input(&self, name: &str, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
+        if name == "build" {
+            return Ok(Input::Text(bare_text(text)));
+        }
+        let slot = self.slot(name)?;
+        if text.trim().is_empty() {
+            return Err(Diagnostic::new(format!("{name} wants a value")).at(0..text.len()));
+        }
+        let gather = self.rule(slot).and_then(|rule| rule.gather);
+        let of = self.book().name(slot).of;
+        if text.trim() == "none" {
+            return Ok(Input::Text("none".into()));
+        }
+        match (gather, of) {
+            (Some(Way::With), _) => self.word_and_value(text, evaluate),
+            (Some(Way::Around), _) => self.around(slot, text, evaluate),
+            (_, Type::Word | Type::Text) => Ok(Input::Text(bare_text(text))),
+            _ => Ok(input(self.value(text, self.unit_for(slot), evaluate)?)),
+        }
+    }
+
+    /// The unit that a bare number takes in a field, if it takes one.
+    fn unit_for(&self, slot: Slot) -> Option<&'static Unit> {
+        let takes = matches!(self.book().name(slot).of, Type::Quantity(Kind::LENGTH) | Type::Size);
+        takes.then(|| self.bare_unit())
+    }
+
+    /// Reads a value, or works it out where it is a formula.
+    ///
+    /// # Errors
+    /// What the formula lacks where the text looks like one, what is wrong with the notation otherwise.
+    pub fn value(&self, text: &str, bare: Option<&Unit>, evaluate: Evaluate) -> Result<Reading, Diagnostic> {
+        read(text, bare).or_else(|misread| {
+            // A formula has names, brackets or signs in it; anything else is a value with a slip in it.
+            let formula = text.contains(['*', '(', '+']) || text.trim_start().starts_with(char::is_alphabetic);
+            match evaluate(text) {
+                Ok(value) => Ok(value),
+                Err(found) if formula => Err(found),
+                Err(_) => Err(misread),
+            }
+        })
+    }
+
+    fn around(&self, slot: Slot, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
+        let parts = commas(text);
+        let unit = self.unit_for(slot);
+        let mut values = Vec::new();
+        for part in &parts {
+            let inner = &text[part.clone()];
+            let reading = self.value(inner, unit, evaluate).map_err(|found| found.shifted(part.start))?;
+            match reading {
+                Reading::Quantity(quantity) => values.push(quantity),
+                Reading::Size(_) => {
+                    return Err(
+                        Diagnostic::new("this is a size; sides are given one by one with commas").at(part.clone())
+                    );
+                }
+            }
+        }
+        match values.as_slice() {
+            [only] => Ok(Input::Quantity(only.clone())),
+            _ => Ok(Input::List(values)),
+        }
+    }
+
+    fn word_and_value(&self, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
+        let trimmed = text.trim();
+        let Some((word, rest)) = trimmed.split_once(char::is_whitespace) else {
+            return Ok(Input::Text(bare_text(trimmed)));
+        };
+        let start = text.len() - text.trim_start().len() + word.len();
+        match self.value(rest, Some(self.bare_unit()), evaluate).map_err(|found| found.shifted(start + 1))? {
+            Reading::Quantity(quantity) => Ok(Input::With(word.into(), quantity)),
+            Reading::Size(_) => Err(Diagnostic::new("this is a size; a thickness is wanted").at(start..text.len())),
+        }
+    }
+}
+
+fn input(reading: Reading) -> Input {
+    match reading {
+        Reading::Quantity(quantity) => Input::Quantity(quantity),
+        Reading::Size(size) => Input::Size(size),
+    }
+}
+
+/// The text without blanks around it, and without quotes where it stands in them.
+fn bare_text(text: &str) -> String {
+    let text = text.trim();
+    text.strip_prefix('"').and_then(|text| text.strip_suffix('"')).unwrap_or(text).to_string()
+}
+
+/// The stretches between commas that stand in no bracket.
+fn commas(text: &str) -> Vec<Span> {
+    let mut depth = 0_usize;
+    let mut start = 0;
+    let mut parts = Vec::new();
+    for (at, letter) in text.char_indices() {
+        match letter {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth = depth.saturating_sub(1),
+            ',' if depth == 0 => {
+                parts.push(start..at);
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+    parts.push(start..text.len());
+    parts
+}

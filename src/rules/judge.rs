@@ -1,0 +1,107 @@
+//! Checks of the rules files → checks of the book.
+
+use super::book::{Check, Type};
+use super::kinds::alike;
+use super::resolve::{Maker, Sheet};
+use super::term::{Body, CheckEntry, Piece, Term};
+use crate::diag::{Diagnostic, list};
+use crate::measure::Kind;
+
+impl Maker<'_> {
+    /// Adds the checks of a sheet.
+    pub(super) fn checks(&mut self, sheet: &Sheet) -> Result<(), Diagnostic> {
+        for entry in &sheet.entries {
+            let Body::Check(check) = &entry.body else {
+                continue;
+            };
+            let builds = self.scope(entry)?;
+            self.make_room(check, &builds, entry.instead)?;
+            let made = self.check(check, builds)?;
+            self.book.checks.push(made);
+        }
+        Ok(())
+    }
+
+    /// Sees to it that no build has two checks of one name.
+    fn make_room(&mut self, check: &CheckEntry, builds: &[u8], instead: bool) -> Result<(), Diagnostic> {
+        let (name, place) = &check.name;
+        for build in builds {
+            let old = self.book.checks.iter_mut().find(|one| one.name == *name && one.builds.contains(build));
+            let message = match (old, instead) {
+                (Some(old), true) => {
+                    old.builds.retain(|one| one != build);
+                    continue;
+                }
+                (None, false) => continue,
+                (Some(_), false) => {
+                    format!("the check {name} is defined twice; write `instead` before the one that counts")
+                }
+                (None, true) => {
+                    let build = &self.book.builds[usize::from(*build)].name;
+                    format!("there is no check {name} for {build} to stand instead of")
+                }
+            };
+            return Err(Diagnostic::new(message).at(place.clone()));
+        }
+        self.book.checks.retain(|one| !one.builds.is_empty());
+        Ok(())
+    }
+
+    fn check(&mut self, check: &CheckEntry, builds: Vec<u8>) -> Result<Check, Diagnostic> {
+        let got = self.type_in_all(&builds, &check.test)?;
+        if got != Type::Truth {
+            let message = format!("{} wants a condition, not {}", check.name.0, got.with_article());
+            return Err(Diagnostic::new(message).at(check.test.span.clone()));
+        }
+        let mut says = Vec::new();
+        for piece in &check.says {
+            says.push(match piece {
+                Piece::Words(words) => Piece::Words(words.clone()),
+                Piece::Value(term) => {
+                    let of = self.type_in_all(&builds, term)?;
+                    let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
+                    Piece::Value((self.node(term, &builds)?, kind))
+                }
+            });
+        }
+        let mend = match &check.mend {
+            None => None,
+            Some((name, value, way)) => {
+                let (text, place) = name;
+                let slot = self.look_up(name, &builds)?;
+                let without =
+                    builds.iter().filter(|build| self.book.rule(**build, slot).is_none_or(|rule| !rule.given));
+                let without: Vec<&str> = without.map(|build| &*self.book.builds[usize::from(*build)].name).collect();
+                if !without.is_empty() {
+                    let message = format!("{text} cannot be set for {}", list(&without, "and"));
+                    return Err(Diagnostic::new(message).at(place.clone()));
+                }
+                let of = self.book.name(slot).of;
+                let got = self.type_in_all(&builds, value)?;
+                if !alike(of, got) {
+                    let message = format!("{text} is {}, not {}", of.with_article(), got.with_article());
+                    return Err(Diagnostic::new(message).at(value.span.clone()));
+                }
+                Some((slot, self.node(value, &builds)?, *way))
+            }
+        };
+        Ok(Check {
+            level: check.level,
+            name: check.name.0.clone(),
+            test: self.node(&check.test, &builds)?,
+            fires_if: check.fires_if,
+            builds,
+            says,
+            mend,
+        })
+    }
+
+    /// The type of a term of a check, whose names all have theirs by now; looked at in every build it is for.
+    fn type_in_all(&mut self, builds: &[u8], term: &Term) -> Result<Type, Diagnostic> {
+        let mut found = Type::Nothing;
+        for build in builds {
+            found = self.type_of_term(*build, term, &mut Vec::new())?;
+        }
+        Ok(found)
+    }
+}

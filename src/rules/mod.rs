@@ -1,0 +1,49 @@
+//! The rules of frames: written once as text, read by everything.
+//!
+//! The shipped `*.rules` files are read and checked when the program is built, and packed into it. From them come
+//! values (drawn and cut), explanations, slopes, checks, help and completion.
+//!
+//! Invariant: pure; knows no file, no script, no screen.
+
+mod accept;
+pub mod book;
+mod circle;
+pub mod design;
+pub mod evaluate;
+pub mod explain;
+pub mod finding;
+pub mod input;
+mod judge;
+mod kinds;
+pub mod reader;
+pub mod refusal;
+pub mod resolve;
+pub mod sheets;
+pub mod slope;
+pub mod term;
+
+use std::sync::{Arc, OnceLock};
+
+pub use book::{Book, Role, Slot, Type};
+pub use design::{Answer, Design, Input, answer};
+pub use evaluate::{Absent, Datum, Known, Pass};
+pub use explain::{Cause, Step};
+pub use finding::Finding;
+pub use refusal::Refusal;
+pub use sheets::{SHIPPED, read_book};
+pub use term::{Level, Way};
+
+#[cfg(test)]
+mod tests;
+
+/// The shipped rules, unpacked when first asked for.
+pub fn shipped() -> Arc<Book> {
+    static BOOK: OnceLock<Arc<Book>> = OnceLock::new();
+    BOOK.get_or_init(|| Arc::new(unpack())).clone()
+}
+
+/// The shipped rules, unpacked afresh.
+pub fn unpack() -> Book {
+    let packed = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
+    postcard::from_bytes(packed).expect("packed from the same shapes when the program was built")
+}
