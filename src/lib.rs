@@ -5,5 +5,7 @@
 extern crate uom;
 
 pub mod diag;
+pub mod host;
 pub mod measure;
 pub mod rules;
+pub mod shop;

@@ -1,0 +1,250 @@
+//! The world outside: files and folders. Everything else is handed a [`Host`] and never looks around itself.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::fmt;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use crate::diag::Fault;
+
+/// The largest file that is read as a script or as settings.
+pub const LARGEST: u64 = 4 << 20;
+
+/// What the program may ask of the machine it runs on.
+pub trait Host {
+    /// The whole text of a file.
+    ///
+    /// # Errors
+    /// It is missing, a folder, empty of text, too large, not readable.
+    fn read(&self, path: &Path) -> Result<String, FileFault>;
+
+    /// Puts a text in a file, whole or not at all, making its folder if need be.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    fn write(&self, path: &Path, text: &str) -> Result<(), FileFault>;
+
+    /// The names of the files in a folder, in order; of a missing folder none.
+    fn list(&self, folder: &Path) -> Vec<String>;
+
+    /// Whether a file of a folder lies elsewhere, by way of a link.
+    fn leads_out(&self, folder: &Path, file: &Path) -> bool;
+
+    /// The folder of settings and styles.
+    fn config(&self) -> Option<PathBuf>;
+
+    /// The folder of what is kept: the history of lines.
+    fn data(&self) -> Option<PathBuf>;
+}
+
+/// Why a file was not read or written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FileFault {
+    /// The file.
+    pub path: PathBuf,
+    /// What is the matter.
+    pub trouble: Trouble,
+}
+
+/// What can be the matter with a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Trouble {
+    /// Not there.
+    Missing,
+    /// A folder.
+    Folder,
+    /// Larger than [`LARGEST`].
+    Large,
+    /// Not UTF-8 text; the byte where it stops being so.
+    NotText(usize),
+    /// Anything else the machine says.
+    Other(String),
+}
+
+impl fmt::Display for FileFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let path = self.path.display();
+        match &self.trouble {
+            Trouble::Missing => write!(f, "there is no file {path}"),
+            Trouble::Folder => write!(f, "{path} is a folder, not a file"),
+            Trouble::Large => write!(f, "{path} is larger than {} MiB, too large for a script", LARGEST >> 20),
+            Trouble::NotText(at) => write!(f, "{path} is not UTF-8 text: byte {at} is not part of a letter"),
+            Trouble::Other(why) => write!(f, "{path} cannot be used: {why}"),
+        }
+    }
+}
+
+impl Fault for FileFault {}
+
+fn fault(path: &Path, error: &std::io::Error) -> FileFault {
+    let trouble = if error.kind() == std::io::ErrorKind::NotFound {
+        Trouble::Missing
+    } else if error.kind() == std::io::ErrorKind::IsADirectory {
+        Trouble::Folder
+    } else {
+        Trouble::Other(error.to_string())
+    };
+    FileFault { path: path.into(), trouble }
+}
+
+/// The machine's own disk.
+#[derive(Debug, Default)]
+pub struct Disk {
+    home: Option<PathBuf>,
+}
+
+/// What the program's folders are called.
+const FOLDER: &str = "benchrule";
+
+impl Disk {
+    /// With everything under one folder, or where the platform wants it.
+    pub fn new(home: Option<PathBuf>) -> Self {
+        Self { home }
+    }
+}
+
+impl Host for Disk {
+    fn read(&self, path: &Path) -> Result<String, FileFault> {
+        let own = |trouble| FileFault { path: path.into(), trouble };
+        let file = std::fs::File::open(path).map_err(|error| fault(path, &error))?;
+        let about = file.metadata().map_err(|error| fault(path, &error))?;
+        if about.is_dir() {
+            return Err(own(Trouble::Folder));
+        }
+        if about.len() > LARGEST {
+            return Err(own(Trouble::Large));
+        }
+        let mut bytes = Vec::new();
+        // A pipe or a device has no length to look at, so the reading itself is bounded too.
+        file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| fault(path, &error))?;
+        if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > LARGEST {
+            return Err(own(Trouble::Large));
+        }
+        let text = String::from_utf8(bytes).map_err(|error| own(Trouble::NotText(error.utf8_error().valid_up_to())))?;
+        Ok(text.strip_prefix('\u{feff}').map(str::to_string).unwrap_or(text))
+    }
+
+    fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
+        let failed = |error: std::io::Error| fault(path, &error);
+        if let Some(folder) = path.parent() {
+            std::fs::create_dir_all(folder).map_err(failed)?;
+        }
+        let fresh = path.with_extension("new");
+        std::fs::write(&fresh, text).map_err(failed)?;
+        std::fs::rename(&fresh, path).map_err(failed)
+    }
+
+    fn list(&self, folder: &Path) -> Vec<String> {
+        let Ok(entries) = std::fs::read_dir(folder) else {
+            return Vec::new();
+        };
+        let mut names: Vec<String> =
+            entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
+        names.sort();
+        names
+    }
+
+    fn leads_out(&self, folder: &Path, file: &Path) -> bool {
+        match (folder.canonicalize(), file.canonicalize()) {
+            (Ok(folder), Ok(file)) => !file.starts_with(folder),
+            // What is not there leads nowhere.
+            _ => false,
+        }
+    }
+
+    fn config(&self) -> Option<PathBuf> {
+        self.home.clone().or_else(|| dirs::config_dir().map(|folder| folder.join(FOLDER)))
+    }
+
+    fn data(&self) -> Option<PathBuf> {
+        self.home.clone().or_else(|| dirs::data_dir().map(|folder| folder.join(FOLDER)))
+    }
+}
+
+/// A machine in memory, for tests and trials.
+#[derive(Debug, Default)]
+pub struct Memory {
+    files: RefCell<BTreeMap<PathBuf, String>>,
+}
+
+impl Memory {
+    /// With these files.
+    pub fn with(files: &[(&str, &str)]) -> Self {
+        let files = files.iter().map(|(path, text)| (PathBuf::from(path), (*text).to_string())).collect();
+        Self { files: RefCell::new(files) }
+    }
+}
+
+/// Where the memory machine keeps settings.
+pub const MEMORY_HOME: &str = "/home";
+
+impl Host for Memory {
+    fn read(&self, path: &Path) -> Result<String, FileFault> {
+        let files = self.files.borrow();
+        files.get(path).cloned().ok_or_else(|| {
+            let folder = files.keys().any(|file| file.starts_with(path));
+            FileFault { path: path.into(), trouble: if folder { Trouble::Folder } else { Trouble::Missing } }
+        })
+    }
+
+    fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
+        self.files.borrow_mut().insert(path.into(), text.into());
+        Ok(())
+    }
+
+    fn list(&self, folder: &Path) -> Vec<String> {
+        self.files
+            .borrow()
+            .keys()
+            .filter(|file| file.parent() == Some(folder))
+            .filter_map(|file| file.file_name()?.to_str().map(Into::into))
+            .collect()
+    }
+
+    fn leads_out(&self, _: &Path, _: &Path) -> bool {
+        false
+    }
+
+    fn config(&self) -> Option<PathBuf> {
+        Some(MEMORY_HOME.into())
+    }
+
+    fn data(&self) -> Option<PathBuf> {
+        Some(MEMORY_HOME.into())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_no_script_is_said() {
+        let folder = tempfile::tempdir().unwrap();
+        let disk = Disk::default();
+        let trouble = |path: &Path| disk.read(path).unwrap_err().trouble;
+        assert_eq!(trouble(&folder.path().join("none.rhai")), Trouble::Missing);
+        assert_eq!(trouble(folder.path()), Trouble::Folder);
+        let latin = folder.path().join("latin.rhai");
+        std::fs::write(&latin, b"caf\xe9").unwrap();
+        assert_eq!(trouble(&latin), Trouble::NotText(3));
+        let large = folder.path().join("large.rhai");
+        // A gigabyte of nothing takes no room on disk.
+        std::fs::File::create(&large).unwrap().set_len(1 << 30).unwrap();
+        assert_eq!(trouble(&large), Trouble::Large);
+        let marked = folder.path().join("marked.rhai");
+        std::fs::write(&marked, "\u{feff}1").unwrap();
+        assert_eq!(disk.read(&marked).unwrap(), "1");
+    }
+
+    #[test]
+    fn a_written_file_is_read_back() {
+        let folder = tempfile::tempdir().unwrap();
+        let disk = Disk::new(Some(folder.path().into()));
+        let path = disk.config().unwrap().join("deep").join("shop.toml");
+        disk.write(&path, "unit = \"mm\"").unwrap();
+        assert_eq!(disk.read(&path).unwrap(), "unit = \"mm\"");
+        assert_eq!(disk.list(path.parent().unwrap()), ["shop.toml"]);
+    }
+}

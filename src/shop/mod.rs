@@ -1,0 +1,11 @@
+//! The shop: the pieces to make, and the settings of the house.
+//!
+//! Invariant: pure; files are read and written by whoever holds the host.
+
+pub mod caution;
+pub mod parts;
+pub mod settings;
+
+pub use caution::cautions;
+pub use parts::{Part, parts};
+pub use settings::{SETTINGS, Setting, Settings};

@@ -1,0 +1,218 @@
+//! The pieces of a design, as they go on a cut list.
+
+use crate::measure::{Kind, Quantity, Real};
+use crate::rules::{Datum, Design};
+
+/// One kind of piece: how many, its section, its wood, its lengths and the angles of its ends.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// What it is called: `rail top`.
+    pub name: String,
+    /// How many, for all frames of the design.
+    pub quantity: i64,
+    /// Across the grain, as it lies in the frame: width by thickness.
+    pub section: Option<(Quantity, Quantity)>,
+    /// What it is made of.
+    pub material: String,
+    /// Between the short points; of a sheet its width.
+    pub short: Quantity,
+    /// Between the long points; of a sheet its height.
+    pub long: Quantity,
+    /// Turn of the saw from square, both ends.
+    pub mitre: Quantity,
+    /// Lean of the blade from upright, both ends.
+    pub tilt: Quantity,
+    /// Which face is seen, so that it goes up on the saw.
+    pub show: &'static str,
+    /// Whether it is a sheet, and short × long are width × height.
+    pub sheet: bool,
+}
+
+/// How a piece comes of the figures of a design: every word but the name, the count and the face is a figure or field.
+struct Row {
+    name: &'static str,
+    count: Count,
+    width: &'static str,
+    thickness: &'static str,
+    material: &'static str,
+    short: &'static str,
+    long: &'static str,
+    mitred: Mitred,
+    show: &'static str,
+    sheet: bool,
+}
+
+#[derive(Clone, Copy)]
+enum Count {
+    Each(i64),
+    Sides,
+}
+
+#[derive(Clone, Copy)]
+enum Mitred {
+    /// Always, by `mitre` and `tilt`.
+    Always,
+    /// Where `strip.joint` says so, the strip lying flat.
+    AsStrip,
+    /// Never.
+    Square,
+}
+
+const fn rail(name: &'static str, count: Count, short: &'static str, long: &'static str) -> Row {
+    Row {
+        name,
+        count,
+        width: "face",
+        thickness: "depth",
+        material: "wood",
+        short,
+        long,
+        mitred: Mitred::Always,
+        show: "front",
+        sheet: false,
+    }
+}
+
+const fn strip(name: &'static str, count: Count, short: &'static str, long: &'static str) -> Row {
+    Row {
+        name,
+        count,
+        width: "strip.width",
+        thickness: "strip.thickness",
+        material: "strip.wood",
+        short,
+        long,
+        mitred: Mitred::AsStrip,
+        show: "front",
+        sheet: false,
+    }
+}
+
+const fn sheet(
+    name: &'static str,
+    thickness: &'static str,
+    material: &'static str,
+    width: &'static str,
+    height: &'static str,
+) -> Row {
+    Row {
+        name,
+        count: Count::Each(1),
+        width: "",
+        thickness,
+        material,
+        short: width,
+        long: height,
+        mitred: Mitred::Square,
+        show: "",
+        sheet: true,
+    }
+}
+
+/// Every piece that a design can have; those whose figures are idle are left out.
+const ROWS: &[Row] = &[
+    rail("rail top, bottom", Count::Each(2), "rail.top.short", "rail.top.long"),
+    rail("rail left, right", Count::Each(2), "rail.left.short", "rail.left.long"),
+    rail("rail", Count::Sides, "rail.short", "rail.long"),
+    strip("strip top, bottom", Count::Each(2), "strip.top.short", "strip.top.long"),
+    strip("strip left, right", Count::Each(2), "strip.side.short", "strip.side.long"),
+    strip("strip", Count::Sides, "strip.short", "strip.long"),
+    sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.width", "glazing.height"),
+    sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.across", "glazing.across"),
+    sheet("mat 1", "mat.1.thickness", "mat board", "mat.outer.width", "mat.outer.height"),
+    sheet("mat 2", "mat.2.thickness", "mat board", "mat.outer.width", "mat.outer.height"),
+    sheet("mat 3", "mat.3.thickness", "mat board", "mat.outer.width", "mat.outer.height"),
+    sheet("backing", "backing", "backing board", "backing.width", "backing.height"),
+    sheet("backing", "backing", "backing board", "backing.across", "backing.across"),
+];
+
+/// The pieces of a design that can be told so far, as they are made, in the order of the bench.
+pub fn parts(design: &Design) -> Vec<Part> {
+    ROWS.iter().filter_map(|row| part(design, row)).collect()
+}
+
+/// The made value of a name, if there is one.
+fn made(design: &Design, name: &str) -> Option<Datum> {
+    let slot = design.book().slot(name)?;
+    design.known(slot).ok().map(|known| known.made().clone())
+}
+
+fn amount(design: &Design, name: &str) -> Option<Real> {
+    made(design, name)?.amount().cloned()
+}
+
+fn length(design: &Design, name: &str) -> Option<Quantity> {
+    amount(design, name).map(Quantity::inches)
+}
+
+fn count(design: &Design, name: &str) -> i64 {
+    amount(design, name).and_then(|amount| amount.to_whole()).unwrap_or(1)
+}
+
+fn part(design: &Design, row: &Row) -> Option<Part> {
+    let short = length(design, row.short)?;
+    let long = length(design, row.long)?;
+    let thickness = length(design, row.thickness);
+    let each = match row.count {
+        Count::Each(each) => each,
+        Count::Sides => count(design, "sides"),
+    };
+    let none = || Quantity::new(Real::ZERO, Kind::ANGLE);
+    let angle = |name: &str| amount(design, name).map_or_else(none, |amount| Quantity::new(amount, Kind::ANGLE));
+    let is_strip_mitred = || matches!(made(design, "strip.joint"), Some(Datum::Word(joint)) if &*joint == "mitred");
+    let (mitre, tilt) = match row.mitred {
+        Mitred::Always => (angle("mitre"), angle("tilt")),
+        // A strip lies flat whatever the slope of its rails.
+        Mitred::AsStrip if is_strip_mitred() => {
+            (Quantity::new(Real::ratio(180, count(design, "sides")), Kind::ANGLE), none())
+        }
+        Mitred::AsStrip | Mitred::Square => (none(), none()),
+    };
+    let section = if row.sheet {
+        thickness.clone().map(|thickness| (thickness.clone(), thickness))
+    } else {
+        length(design, row.width).zip(thickness)
+    };
+    let material = match made(design, row.material) {
+        Some(Datum::Word(word)) => word.to_string(),
+        Some(Datum::Amount(_) | Datum::Truth(_)) | None => row.material.to_string(),
+    };
+    // A sheet whose thickness does not apply is not in the package.
+    if row.sheet && section.is_none() {
+        return None;
+    }
+    Some(Part {
+        name: row.name.into(),
+        quantity: each * count(design, "quantity"),
+        section,
+        material,
+        short,
+        long,
+        mitre,
+        tilt,
+        show: row.show,
+        sheet: row.sheet,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::write::Manner;
+    use crate::rules::shipped;
+
+    #[test]
+    fn every_figure_named_is_in_the_book() {
+        let book = shipped();
+        for row in ROWS {
+            for name in [row.width, row.thickness, row.short, row.long] {
+                assert!(name.is_empty() || book.slot(name).is_some(), "{name}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_empty_bench_has_no_parts() {
+        assert!(parts(&Design::new(shipped(), Manner::default())).is_empty());
+    }
+}
