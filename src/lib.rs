@@ -6,6 +6,7 @@ extern crate uom;
 
 pub mod diag;
 pub mod host;
+pub mod lang;
 pub mod measure;
 pub mod rules;
 pub mod shop;

@@ -1,0 +1,87 @@
+//! Which bracket closes which.
+
+use super::token::{Token, TokenKind};
+use crate::measure::read::Misread;
+
+/// The brackets of a text.
+#[derive(Debug, Default)]
+pub(super) struct Brackets {
+    /// For every token that is a bracket with a partner, the partner's index.
+    partners: Vec<Option<usize>>,
+    /// Those that are opened and not closed, outermost first.
+    pub(super) open: Vec<usize>,
+    /// Those that close nothing, or something else than they should.
+    pub(super) faults: Vec<Misread>,
+}
+
+/// After so many faults of one sort the next one helps nobody.
+const MOST_FAULTS: usize = 8;
+
+impl Brackets {
+    /// Matches the brackets among `tokens`.
+    pub(super) fn of(text: &str, tokens: &[Token]) -> Self {
+        let mut brackets = Self { partners: vec![None; tokens.len()], ..Self::default() };
+        for (index, token) in tokens.iter().enumerate() {
+            if token.kind == TokenKind::Open {
+                brackets.open.push(index);
+            } else if token.kind == TokenKind::Close {
+                brackets.close(text, tokens, index);
+            }
+        }
+        brackets
+    }
+
+    /// The other bracket of the one at `index`.
+    pub(super) fn partner(&self, index: usize) -> Option<usize> {
+        self.partners.get(index).copied().flatten()
+    }
+
+    fn close(&mut self, text: &str, tokens: &[Token], index: usize) {
+        let Some(token) = tokens.get(index) else { return };
+        let close = token.of(text);
+        let fits = |open: &usize| tokens.get(*open).is_some_and(|open| closing(open.of(text)) == close);
+        let Some(place) = self.open.iter().rposition(fits) else {
+            self.fault(Misread::new(token.span.clone(), format!("nothing is open that {close} could close")).or(""));
+            return;
+        };
+        for unclosed in self.open.split_off(place + 1) {
+            self.fault(not_closed(text, tokens, unclosed));
+        }
+        if let Some(open) = self.open.pop() {
+            self.join(open, index);
+        }
+    }
+
+    fn join(&mut self, open: usize, close: usize) {
+        for (one, other) in [(open, close), (close, open)] {
+            if let Some(partner) = self.partners.get_mut(one) {
+                *partner = Some(other);
+            }
+        }
+    }
+
+    fn fault(&mut self, misread: Misread) {
+        if self.faults.len() < MOST_FAULTS {
+            self.faults.push(misread);
+        }
+    }
+
+    /// What is said of the brackets that are still open at the end.
+    pub(super) fn unclosed(&self, text: &str, tokens: &[Token]) -> Vec<Misread> {
+        self.open.iter().rev().take(MOST_FAULTS).map(|open| not_closed(text, tokens, *open)).collect()
+    }
+}
+
+fn closing(open: &str) -> &'static str {
+    match open {
+        "(" => ")",
+        "[" | "?[" => "]",
+        _ => "}",
+    }
+}
+
+fn not_closed(text: &str, tokens: &[Token], open: usize) -> Misread {
+    let span = tokens.get(open).map_or(text.len()..text.len(), |token| token.span.clone());
+    let shown = text.get(span.clone()).unwrap_or_default();
+    Misread::new(span, format!("{shown} is not closed"))
+}

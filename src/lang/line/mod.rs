@@ -1,0 +1,31 @@
+//! The bench language between what is typed and what the script engine runs.
+//!
+//! `prompt` tells what sort of line it is, `prepass` turns notation and names of the design into plain script, `srcmap`
+//! leads every place of that script back to what was typed.
+//!
+//! Invariant: every range that leaves this module lies inside the text that was typed.
+
+mod bracket;
+mod call;
+mod edit;
+mod first;
+mod grammar;
+mod lex;
+mod names;
+mod notation;
+mod path;
+pub mod prepass;
+pub mod prompt;
+mod scope;
+pub mod srcmap;
+mod token;
+mod word;
+
+#[cfg(test)]
+mod tests;
+
+pub use call::Call;
+pub use names::{Names, Takes};
+pub use prepass::{Mode, Rewritten, prepass};
+pub use prompt::{Line, is_complete, lone_name, read_line, unknown_name};
+pub use srcmap::SourceMap;

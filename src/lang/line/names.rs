@@ -1,0 +1,68 @@
+//! What the lines and the pass must know of the tables: the registered words, the fields, the figures, the variables.
+
+/// The names that are known where a line is read.
+pub trait Names {
+    /// What the registered word takes, if `name` is one.
+    fn word(&self, name: &str) -> Option<Takes>;
+
+    /// What the field takes, if `name` is one: a value, a name or a text.
+    fn field(&self, name: &str) -> Option<Takes>;
+
+    /// Whether `name` is a figure.
+    fn is_figure(&self, name: &str) -> bool;
+
+    /// Whether `name` is a variable or a constant of the session.
+    fn is_variable(&self, name: &str) -> bool;
+
+    /// Every registered word, field and figure, for "did you mean".
+    fn all(&self) -> Vec<String>;
+
+    /// Whether `dotted` is a name of the design: a field or a figure.
+    fn is_design_name(&self, dotted: &str) -> bool {
+        self.field(dotted).is_some() || self.is_figure(dotted)
+    }
+}
+
+/// What a registered word or a field takes behind it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Takes {
+    /// Nothing: `sheet`, `undo`.
+    Nothing,
+    /// A value or an expression: `reveal 3/4`, `tape 15 7/16`.
+    Value,
+    /// A name, letters of any script: `keep moth-07`, `build float`.
+    Name,
+    /// A name or nothing: `new shadowbox`, `help reveal`.
+    OptionalName,
+    /// Two names or more: `compare a b`.
+    Names,
+    /// A field or a figure: `why outside.width`, `clear reveal`.
+    Figure,
+    /// A figure, a value, `by` and a field: `aim outside.width 20" by face`.
+    Aim,
+    /// A name, `=` and a formula: `figure cost = outside.width * 2`.
+    Definition,
+    /// What is looked for, or a condition: `find moth`, `find if opening.width > 20in`.
+    Words,
+    /// The rest of the line as it stands: `note fragile (glass)`.
+    Text,
+    /// A file, and what it is handed: `run ./a.rhai`.
+    File,
+}
+
+impl Takes {
+    /// Whether the rest of the line is taken as it stands, signs and comments included.
+    pub const fn is_free(self) -> bool {
+        matches!(self, Self::Words | Self::Text | Self::File)
+    }
+
+    /// Whether an expression stands somewhere in what follows, and may go on in the next line.
+    pub const fn is_formula(self) -> bool {
+        matches!(self, Self::Value | Self::Aim | Self::Definition)
+    }
+
+    /// Whether all that follows is a value.
+    pub const fn is_value(self) -> bool {
+        matches!(self, Self::Value)
+    }
+}
