@@ -1,5 +1,13 @@
 //! The bench language: from a typed line to a value, or to a finding with its place.
+//!
+//! [`line`] tells what sort of line it is and turns the trade's notation into plain script; [`script`] runs that.
 
 pub mod line;
+pub mod script;
 
 pub use line::{Line, Mode, Names, Takes, is_complete, lone_name, prepass, read_line, unknown_name};
+pub use script::builtin::{self, Builtin, all as builtins};
+pub use script::{
+    DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings, Sort, Value,
+    with_room,
+};

@@ -1,0 +1,83 @@
+//! What functions know of the engine that they run in.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::fmt;
+use std::rc::Rc;
+
+use rhai::{Dynamic, NativeCallContext};
+
+use super::design::DesignHandle;
+use super::trouble::Trouble;
+use super::value::Value;
+use super::watch::Watch;
+use crate::diag::{Diagnostic, Fault};
+use crate::measure::write::Manner;
+
+/// Reads a text such as `11 3/8"` as a value.
+pub type Reader = Rc<dyn Fn(&str) -> Result<Value, Diagnostic>>;
+
+/// Makes a fresh design.
+pub type NewDesign = Rc<dyn Fn() -> Rc<dyn DesignHandle>>;
+
+/// Frames the work of a design by a house style, asked for these values.
+pub type Styled =
+    Rc<dyn Fn(&dyn DesignHandle, &str, &BTreeMap<String, Value>) -> Result<Rc<dyn DesignHandle>, Diagnostic>>;
+
+/// Puts a design on a sheet.
+pub type Sheet = Rc<dyn Fn(&dyn DesignHandle) -> Result<String, Diagnostic>>;
+
+/// What functions know of the engine that they run in.
+pub struct Bench {
+    /// Holds scripts to their limits.
+    pub watch: Watch,
+    /// How quantities are shown.
+    pub manner: RefCell<Manner>,
+    /// Reads a text as a value.
+    pub read: Option<Reader>,
+    /// Makes a fresh design.
+    pub new_design: Option<NewDesign>,
+    /// Frames the work of a design by a house style.
+    pub styled: Option<Styled>,
+    /// Puts a design on a sheet.
+    pub sheet: Option<Sheet>,
+}
+
+impl fmt::Debug for Bench {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Bench").field("watch", &self.watch).field("manner", &self.manner).finish_non_exhaustive()
+    }
+}
+
+/// The bench as the engine carries it along.
+#[derive(Clone, Debug)]
+pub struct Carried(pub Rc<Bench>);
+
+/// A function outside its engine: a mistake of ours, told instead of a panic.
+#[derive(Debug)]
+struct Nowhere;
+
+impl fmt::Display for Nowhere {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("this function has no bench to work at")
+    }
+}
+
+impl Fault for Nowhere {}
+
+impl Bench {
+    /// What `work` makes of the bench that the call runs at.
+    ///
+    /// # Errors
+    /// The call runs in an engine that is not ours.
+    pub fn of<T>(context: &NativeCallContext, work: impl FnOnce(&Self) -> T) -> Result<T, Trouble> {
+        Self::carried(context.engine().default_tag(), work)
+    }
+
+    fn carried<T>(tag: &Dynamic, work: impl FnOnce(&Self) -> T) -> Result<T, Trouble> {
+        match tag.read_lock::<Carried>() {
+            Some(carried) => Ok(work(&carried.0)),
+            None => Err(Nowhere.into()),
+        }
+    }
+}

@@ -1,0 +1,74 @@
+//! Functions of angles.
+
+use super::{Builtin, Call, PLAIN, Want, param};
+use crate::lang::script::trouble::Trouble;
+use crate::lang::script::value::to_dynamic;
+use crate::measure::{Kind, Turn};
+use rhai::Dynamic;
+
+const ANGLE: Want = Want::Of(Kind::ANGLE);
+
+pub(super) const ROWS: &[Builtin] = &[
+    Builtin {
+        name: "sin",
+        params: &[param("angle", ANGLE, "")],
+        returns: Want::NUMBER,
+        brief: "The sine: exact at 0°, 30°, 90° and their like, approximate elsewhere.",
+        examples: &[("sin(30deg)", "1/2")],
+        run: |call| turn(call, Turn::Sine),
+        ..PLAIN
+    },
+    Builtin {
+        name: "cos",
+        params: &[param("angle", ANGLE, "")],
+        returns: Want::NUMBER,
+        brief: "The cosine: exact at 0°, 60°, 90° and their like, approximate elsewhere.",
+        examples: &[("cos(60deg)", "1/2")],
+        run: |call| turn(call, Turn::Cosine),
+        ..PLAIN
+    },
+    Builtin {
+        name: "tan",
+        params: &[param("angle", ANGLE, "")],
+        returns: Want::NUMBER,
+        brief: "The tangent: exact at 0°, 45° and their like, approximate elsewhere.",
+        examples: &[("tan(45deg)", "1")],
+        run: |call| turn(call, Turn::Tangent),
+        ..PLAIN
+    },
+    Builtin {
+        name: "asin",
+        params: &[param("x", Want::NUMBER, "from -1 to 1")],
+        returns: ANGLE,
+        brief: "The angle from -90° to 90° of which this is the sine.",
+        examples: &[("asin(1/2)", "30°")],
+        run: |call| turn_back(call, Turn::Sine),
+        ..PLAIN
+    },
+    Builtin {
+        name: "acos",
+        params: &[param("x", Want::NUMBER, "from -1 to 1")],
+        returns: ANGLE,
+        brief: "The angle from 0° to 180° of which this is the cosine.",
+        examples: &[("acos(-1/2)", "120°")],
+        run: |call| turn_back(call, Turn::Cosine),
+        ..PLAIN
+    },
+    Builtin {
+        name: "atan",
+        params: &[param("x", Want::NUMBER, "a rise over a run")],
+        returns: ANGLE,
+        brief: "The angle from -90° to 90° of which this is the tangent.",
+        examples: &[("atan(1)", "45°"), ("atan(3\" / 3\")", "45°")],
+        run: |call| turn_back(call, Turn::Tangent),
+        ..PLAIN
+    },
+];
+
+fn turn(call: &mut Call<'_, '_, '_>, function: Turn) -> Result<Dynamic, Trouble> {
+    Ok(to_dynamic(call.quantity(0)?.turn(function)?))
+}
+
+fn turn_back(call: &mut Call<'_, '_, '_>, function: Turn) -> Result<Dynamic, Trouble> {
+    Ok(to_dynamic(call.quantity(0)?.turn_back(function)?))
+}

@@ -1,0 +1,81 @@
+//! The one adapter of every function: checks what it was given against its row, then calls it.
+
+use rhai::plugin::PluginFunc;
+use rhai::{Dynamic, EvalAltResult, NativeCallContext};
+
+use super::{Builtin, Call, Want};
+use crate::diag::Diagnostic;
+use crate::lang::script::literal::{typed, with_unit};
+use crate::lang::script::sort::Sort;
+use crate::lang::script::trouble::{Raised, Trouble};
+use crate::lang::script::value::to_quantity;
+use crate::measure::Kind;
+
+impl Builtin {
+    /// The first argument that is not what its parameter wants, as a fault.
+    fn refuse(&self, arguments: &[&mut Dynamic]) -> Result<(), Raised> {
+        for (index, argument) in arguments.iter().enumerate() {
+            if let Some(param) = self.param(index)
+                && !param.kind.takes(argument)
+            {
+                return Err(self.unfit(index, param.name, param.kind, arguments));
+            }
+        }
+        Ok(())
+    }
+
+    fn unfit(&self, index: usize, name: &str, want: Want, arguments: &[&mut Dynamic]) -> Raised {
+        let given = arguments.get(index).map_or(&Dynamic::UNIT, |argument| &**argument);
+        let shown = typed(given);
+        let bare = Sort::of(given) == Sort::Kind(Kind::NUMBER);
+        let message = match (&shown, want) {
+            (Some(shown), Want::Of(_)) if bare => format!("{name} is {want}, and {shown} has no unit"),
+            (Some(shown), Want::Whole) if bare => format!("{name} is {want}, and {shown} is not"),
+            (Some(shown), _) => format!("{name} is {want}, and {shown} is {}", Sort::of(given).with_article()),
+            (None, _) => format!("{name} is {want}, not {}", Sort::of(given).with_article()),
+        };
+        let mut diagnostic = Diagnostic::new(message);
+        diagnostic.hint = self.with_units(index, want, arguments);
+        Raised { diagnostic, argument: Some(index) }
+    }
+
+    /// The call as it was most likely meant: the bare number with its unit.
+    fn with_units(&self, index: usize, want: Want, arguments: &[&mut Dynamic]) -> Option<String> {
+        let Want::Of(kind) = want else {
+            return None;
+        };
+        let write = |(at, argument): (usize, &&mut Dynamic)| {
+            if at == index { with_unit(&to_quantity(argument)?, kind) } else { typed(argument) }
+        };
+        let arguments = arguments.iter().enumerate().map(write).collect::<Option<Vec<_>>>()?;
+        Some(format!("{}({})", self.name, arguments.join(", ")))
+    }
+}
+
+impl PluginFunc for Builtin {
+    fn call(
+        &self,
+        context: Option<NativeCallContext>,
+        arguments: &mut [&mut Dynamic],
+    ) -> Result<Dynamic, Box<EvalAltResult>> {
+        let context = context.ok_or("no context")?;
+        self.refuse(arguments).map_err(|raised| Trouble::from(raised).into_error())?;
+        (self.run)(&mut Call { context: &context, row: self, arguments }).map_err(Trouble::into_error)
+    }
+
+    fn is_method_call(&self) -> bool {
+        true
+    }
+
+    fn has_context(&self) -> bool {
+        true
+    }
+
+    fn is_pure(&self) -> bool {
+        !self.changes
+    }
+
+    fn is_volatile(&self) -> bool {
+        false
+    }
+}

@@ -1,0 +1,132 @@
+//! Functions that make text of values and values of text.
+
+use std::fmt;
+
+use rhai::Dynamic;
+
+use super::texts::made;
+use super::{Builtin, Call, PLAIN, Param, Want, param};
+use crate::diag::Fault;
+use crate::lang::script::literal::shown;
+use crate::lang::script::sort::Sort;
+use crate::lang::script::trouble::Trouble;
+use crate::lang::script::value::{Value, to_dynamic, to_quantity};
+use crate::measure::write::exactly;
+use crate::measure::{Kind, Quantity};
+
+const TEXT: Param = param("text", Want::Text, "");
+
+pub(super) const ROWS: &[Builtin] = &[
+    Builtin {
+        name: "text",
+        params: &[param("x", Want::Anything, "")],
+        returns: Want::Text,
+        brief: "A value as it is shown: a length on the bench's tape.",
+        examples: &[("text(11 3/8\")", "11 3/8\""), ("\"cut \" + text(5)", "cut 5")],
+        run: text,
+        ..PLAIN
+    },
+    Builtin {
+        name: "to_string",
+        params: &[param("x", Want::Anything, "")],
+        returns: Want::Text,
+        brief: "The same as text(x), by the name that templates use.",
+        examples: &[("to_string(5)", "5")],
+        run: text,
+        ..PLAIN
+    },
+    Builtin {
+        name: "exact",
+        params: &[param("x", Want::Quantity, "")],
+        returns: Want::Text,
+        brief: "A quantity as text that reads back as the very same value.",
+        examples: &[("exact(1/3in)", "1/3in"), ("exact(400mm)", "400mm")],
+        run: |call| Ok(exactly(&call.quantity(0)?).into()),
+        ..PLAIN
+    },
+    Builtin {
+        name: "parse",
+        params: &[TEXT],
+        returns: Want::Anything,
+        brief: "The quantity or size that a text says.",
+        examples: &[("parse(\"11 3/8\\\"\")", "11 3/8\"")],
+        run: |call| Ok(read(call)?.into_dynamic()),
+        ..PLAIN
+    },
+    Builtin {
+        name: "number",
+        params: &[param("x", Want::Either(&[Want::Text, Want::Quantity]), "text, or a number already")],
+        returns: Want::NUMBER,
+        brief: "The plain number that a text says.",
+        examples: &[("number(\"3/4\")", "3/4"), ("number(5)", "5")],
+        run: number,
+        ..PLAIN
+    },
+    Builtin {
+        name: "kind",
+        params: &[param("x", Want::Anything, "")],
+        returns: Want::Text,
+        brief: "What a value is: number, length, area, mass, angle, text, yes/no, list and so on.",
+        examples: &[("kind(5\")", "length"), ("kind(5\" * 2\")", "area"), ("kind([])", "list")],
+        run: |call| Ok(Sort::of(call.value(0)?).to_string().into()),
+        ..PLAIN
+    },
+];
+
+fn text(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let text = call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??;
+    made(call, text)
+}
+
+/// What a text that says no quantity is answered with.
+#[derive(Debug)]
+enum Unread {
+    /// There is nothing here that reads.
+    NoReader,
+    /// It says a value, and that is no plain number.
+    NoNumber(Sort, Option<String>),
+}
+
+impl fmt::Display for Unread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoReader => f.write_str("texts are not read here"),
+            Self::NoNumber(sort, _) => write!(f, "{} is no plain number: say in which unit", sort.with_article()),
+        }
+    }
+}
+
+impl Fault for Unread {
+    fn hint(&self) -> Option<String> {
+        match self {
+            Self::NoReader => None,
+            Self::NoNumber(_, hint) => hint.clone(),
+        }
+    }
+
+    fn argument(&self) -> Option<usize> {
+        Some(0)
+    }
+}
+
+fn read(call: &mut Call<'_, '_, '_>) -> Result<Value, Trouble> {
+    let reader = call.bench(|bench| bench.read.clone())?.ok_or(Unread::NoReader)?;
+    Ok(reader(&call.text(0)?)?)
+}
+
+fn number(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let value = match to_quantity(call.value(0)?) {
+        Some(quantity) => to_dynamic(quantity),
+        None => read(call)?.into_dynamic(),
+    };
+    match to_quantity(&value) {
+        Some(Quantity { kind: Kind::NUMBER, .. }) => Ok(value),
+        Some(quantity) => Err(no_number(&quantity).into()),
+        None => Err(Unread::NoNumber(Sort::of(&value), None).into()),
+    }
+}
+
+fn no_number(quantity: &Quantity) -> Unread {
+    let hint = (quantity.kind == Kind::LENGTH).then(|| format!("inches({})", exactly(quantity)));
+    Unread::NoNumber(Sort::Kind(quantity.kind), hint)
+}

@@ -1,0 +1,101 @@
+//! Designs in the hands of scripts.
+
+use std::collections::BTreeMap;
+use std::fmt;
+use std::rc::Rc;
+
+use rhai::Dynamic;
+
+use super::{Builtin, Call, PLAIN, Want, param};
+use crate::diag::Fault;
+use crate::lang::script::design::Design;
+use crate::lang::script::trouble::Trouble;
+use crate::lang::script::value::Value;
+
+pub(super) const ROWS: &[Builtin] = &[
+    Builtin {
+        name: "new_design",
+        params: &[],
+        returns: Want::Design,
+        brief: "A fresh design beside the one at the bench; in a style, with the work already on it.",
+        examples: &[],
+        run: new_design,
+        ..PLAIN
+    },
+    Builtin {
+        name: "styled",
+        params: &[
+            param("work", Want::Design, "the design that has the work on it"),
+            param("style", Want::Text, "the name of the house style"),
+            param("asks", Want::Map, "what the style is asked for, fields too"),
+        ],
+        least: 2,
+        returns: Want::Design,
+        brief: "The work of a design framed by a house style, as a design of its own.",
+        examples: &[],
+        run: styled,
+        ..PLAIN
+    },
+    Builtin {
+        name: "made",
+        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "the figure or field")],
+        returns: Want::Anything,
+        brief: "A size as it is made, on the marks of the tape; a figure by its name alone is as drawn.",
+        examples: &[],
+        run: made,
+        ..PLAIN
+    },
+    Builtin {
+        name: "sheet",
+        params: &[param("d", Want::Design, "the design")],
+        returns: Want::Text,
+        brief: "The whole sheet of a design as text.",
+        examples: &[],
+        run: sheet,
+        ..PLAIN
+    },
+];
+
+/// There is no bench to make a design at.
+#[derive(Debug)]
+struct NoDesigns;
+
+impl fmt::Display for NoDesigns {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("there are no designs here")
+    }
+}
+
+impl Fault for NoDesigns {}
+
+fn new_design(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let make = call.bench(|bench| bench.new_design.clone())?.ok_or(NoDesigns)?;
+    Ok(Dynamic::from(Design(make())))
+}
+
+fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let frame = call.bench(|bench| bench.styled.clone())?.ok_or(NoDesigns)?;
+    let design = design(call)?;
+    let name = call.text(1)?;
+    let asks = if call.count() > 2 { Value::try_from(call.value(2)?)? } else { Value::Nothing };
+    let asks = if let Value::Map(asks) = asks { asks } else { BTreeMap::new() };
+    Ok(Dynamic::from(Design(frame(&*design.0, &name, &asks)?)))
+}
+
+fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let sheet = call.bench(|bench| bench.sheet.clone())?.ok_or(NoDesigns)?;
+    let text = sheet(&*design(call)?.0)?;
+    call.bench(|bench| bench.watch.text(text.len()))??;
+    Ok(text.into())
+}
+
+fn made(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let name = call.text(1)?;
+    Ok(design(call)?.0.made(&name)?.into_dynamic())
+}
+
+/// The design that is the first argument.
+fn design(call: &Call<'_, '_, '_>) -> Result<Design, Trouble> {
+    let design = call.value(0)?.read_lock::<Design>().map(|design| Design(Rc::clone(&design.0)));
+    Ok(design.ok_or(NoDesigns)?)
+}

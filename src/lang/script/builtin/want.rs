@@ -1,0 +1,94 @@
+//! What an argument may be.
+
+use std::fmt;
+
+use rhai::Dynamic;
+
+use crate::diag::list;
+use crate::lang::script::sort::Sort;
+use crate::lang::script::value::to_quantity;
+use crate::measure::Kind;
+
+/// What an argument may be, or what a function gives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Want {
+    /// Any value.
+    Anything,
+    /// No value: the function is called for what it does.
+    Nothing,
+    /// A quantity of any kind.
+    Quantity,
+    /// A quantity of this kind.
+    Of(Kind),
+    /// A plain whole number.
+    Whole,
+    /// Two or three lengths.
+    Size,
+    /// Letters.
+    Text,
+    /// Yes or no.
+    Truth,
+    /// Values in a row.
+    List,
+    /// Values by name.
+    Map,
+    /// A function, usually written `|x| …`.
+    Function,
+    /// A design.
+    Design,
+    /// Whole numbers from one to another.
+    Range,
+    /// One of these.
+    Either(&'static [Want]),
+}
+
+impl Want {
+    /// A plain number.
+    pub const NUMBER: Self = Self::Of(Kind::NUMBER);
+    /// A length.
+    pub const LENGTH: Self = Self::Of(Kind::LENGTH);
+
+    /// Whether `value` is what is wanted.
+    pub fn takes(self, value: &Dynamic) -> bool {
+        match self {
+            Self::Anything => true,
+            Self::Nothing => value.is_unit(),
+            Self::Quantity => to_quantity(value).is_some(),
+            Self::Of(kind) => Sort::of(value) == Sort::Kind(kind),
+            Self::Whole => value.is_int(),
+            Self::Size => Sort::of(value) == Sort::Size,
+            Self::Text => Sort::of(value) == Sort::Text,
+            Self::Truth => value.is_bool(),
+            Self::List => value.is_array(),
+            Self::Map => value.is_map(),
+            Self::Function => Sort::of(value) == Sort::Function,
+            Self::Design => Sort::of(value) == Sort::Design,
+            Self::Range => Sort::of(value) == Sort::Range,
+            Self::Either(wants) => wants.iter().any(|want| want.takes(value)),
+        }
+    }
+}
+
+impl fmt::Display for Want {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Anything => f.write_str("any value"),
+            Self::Nothing => f.write_str("nothing"),
+            Self::Quantity => f.write_str("a quantity"),
+            Self::Of(kind) => f.write_str(&kind.with_article()),
+            Self::Whole => f.write_str("a whole number"),
+            Self::Size => f.write_str("a size"),
+            Self::Text => f.write_str("text"),
+            Self::Truth => f.write_str("yes/no"),
+            Self::List => f.write_str("a list"),
+            Self::Map => f.write_str("a map"),
+            Self::Function => f.write_str("a function"),
+            Self::Design => f.write_str("a design"),
+            Self::Range => f.write_str("a range"),
+            Self::Either(wants) => {
+                let words: Vec<String> = wants.iter().map(ToString::to_string).collect();
+                f.write_str(&list(&words, "or"))
+            }
+        }
+    }
+}

@@ -1,0 +1,56 @@
+//! What a script has in its hands when it has caught an error.
+//!
+//! A fault of ours arrives as itself. Of its own errors the engine makes a map in its own words; it is made back into
+//! an error that is told in ours.
+
+use rhai::{Dynamic, EvalAltResult, Map, Position};
+
+use super::builtin::Call;
+use super::said::message;
+use super::trouble::{Raised, Trouble};
+use crate::diag::Diagnostic;
+
+/// The function that what was caught is passed through.
+pub const CAUGHT: &str = "__caught";
+
+/// What was caught, in our words.
+pub fn caught(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let value = call.value(0)?;
+    let error = value.as_map_ref().ok().and_then(|map| engine_error(&map));
+    Ok(match error {
+        Some(error) => Dynamic::from(Raised::from(Diagnostic::new(message(&error)))),
+        None => value.clone(),
+    })
+}
+
+/// The engine's error that a map was made of, if it was made of one.
+fn engine_error(map: &Map) -> Option<EvalAltResult> {
+    let text = |name: &str| map.get(name)?.as_immutable_string_ref().ok().map(|text| text.to_string());
+    let number = |name: &str| map.get(name)?.as_int().ok();
+    let length = || usize::try_from(number("length")?).ok();
+    let (error, said) = (text("error")?, text("message")?);
+    let nowhere = Position::NONE;
+    Some(match error.as_str() {
+        "ErrorFunctionNotFound" => EvalAltResult::ErrorFunctionNotFound(text("function")?, nowhere),
+        "ErrorVariableNotFound" => EvalAltResult::ErrorVariableNotFound(text("variable")?, nowhere),
+        "ErrorPropertyNotFound" => EvalAltResult::ErrorPropertyNotFound(text("variable")?, nowhere),
+        "ErrorAssignmentToConstant" => EvalAltResult::ErrorAssignmentToConstant(text("variable")?, nowhere),
+        "ErrorModuleNotFound" => EvalAltResult::ErrorModuleNotFound(text("module")?, nowhere),
+        "ErrorDotExpr" => EvalAltResult::ErrorDotExpr(text("property")?, nowhere),
+        "ErrorMismatchDataType" | "ErrorMismatchOutputType" => {
+            EvalAltResult::ErrorMismatchDataType(text("requested")?, text("actual")?, nowhere)
+        }
+        "ErrorArrayBounds" => EvalAltResult::ErrorArrayBounds(length()?, number("index")?, nowhere),
+        "ErrorStringBounds" => EvalAltResult::ErrorStringBounds(length()?, number("index")?, nowhere),
+        "ErrorBitFieldBounds" => EvalAltResult::ErrorBitFieldBounds(length()?, number("index")?, nowhere),
+        "ErrorIndexNotFound" => EvalAltResult::ErrorIndexNotFound(Dynamic::UNIT, nowhere),
+        "ErrorIndexingType" => EvalAltResult::ErrorIndexingType(said, nowhere),
+        "ErrorFor" => EvalAltResult::ErrorFor(nowhere),
+        "ErrorUnboundThis" => EvalAltResult::ErrorUnboundThis(nowhere),
+        "ErrorDataRace" => EvalAltResult::ErrorDataRace(said, nowhere),
+        "ErrorNonPureMethodCallOnConstant" => EvalAltResult::ErrorNonPureMethodCallOnConstant(said, nowhere),
+        "ErrorArithmetic" => EvalAltResult::ErrorArithmetic(said, nowhere),
+        name if name.starts_with("Error") => EvalAltResult::ErrorSystem(said, "".into()),
+        _ => return None,
+    })
+}

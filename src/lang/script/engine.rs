@@ -1,0 +1,237 @@
+//! The script engine: texts in, values or findings out.
+
+use std::cell::RefCell;
+use std::fmt;
+use std::rc::Rc;
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+
+use rhai::{Dynamic, EvalAltResult};
+
+use super::bench::{Bench, Carried, NewDesign, Reader, Sheet, Styled};
+use super::design::{Design, DesignHandle};
+use super::imports::{Library, Resolver};
+use super::limits::{Limits, Reached};
+use super::lower::{Known, lower};
+use super::memory::Memory;
+use super::registry;
+use super::scripts::{Script, Scripts};
+use super::source::Prepass;
+use super::tokens::Tokens;
+use super::trouble::Raised;
+use super::value::Value;
+use super::watch::Watch;
+use crate::diag::Diagnostic;
+use crate::measure::write::Manner;
+
+/// Takes a printed line.
+pub type Printer = Rc<dyn Fn(&str)>;
+
+/// What an engine is made with. Everything may be left as it is.
+#[derive(Clone, Default)]
+pub struct Settings {
+    /// What a script may use up.
+    pub limits: Limits,
+    /// How quantities are shown.
+    pub manner: Manner,
+    /// The notation pass; without one a text is a script already.
+    pub prepass: Option<Prepass>,
+    /// Reads a text such as `11 3/8"` as a value.
+    pub read: Option<Reader>,
+    /// Gives the text of a script that is imported.
+    pub library: Option<Library>,
+    /// Where printed lines go.
+    pub print: Option<Printer>,
+    /// The design at the bench, which scripts know as `design`.
+    pub design: Option<Rc<dyn DesignHandle>>,
+    /// Makes a fresh design.
+    pub new_design: Option<NewDesign>,
+    /// Frames the work of a design by a house style.
+    pub styled: Option<Styled>,
+    /// Puts a design on a sheet.
+    pub sheet: Option<Sheet>,
+    /// Set from anywhere, at any time, to stop what is running.
+    pub stop: Arc<AtomicBool>,
+}
+
+impl fmt::Debug for Settings {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Settings").field("limits", &self.limits).field("manner", &self.manner).finish_non_exhaustive()
+    }
+}
+
+/// The name that the design at the bench has in scripts.
+pub const DESIGN: &str = "design";
+
+/// The script engine. It belongs to its thread; threads each make their own.
+pub struct Engine {
+    rhai: rhai::Engine,
+    bench: Rc<Bench>,
+    scripts: Rc<Scripts>,
+    design: Option<Design>,
+}
+
+impl fmt::Debug for Engine {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Engine").field("bench", &self.bench).finish_non_exhaustive()
+    }
+}
+
+impl Engine {
+    /// An engine with everything in the table.
+    pub fn new(settings: Settings) -> Self {
+        let Settings { limits, manner, prepass, read, library, print, design, new_design, styled, sheet, stop } =
+            settings;
+        let watch = Watch::new(limits, stop);
+        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), read, new_design, styled, sheet });
+        let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
+        let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
+        let mut rhai = rhai::Engine::new_raw();
+        rhai.set_default_tag(Dynamic::from(Carried(Rc::clone(&bench))));
+        rhai.register_global_module(registry::module());
+        let design = design.map(Design);
+        if let Some(design) = &design {
+            lay_out(&mut rhai, design.clone());
+        }
+        rhai.set_module_resolver(Resolver(Rc::clone(&scripts)));
+        restrict(&mut rhai);
+        watch_over(&mut rhai, &bench, tokens);
+        hear(&mut rhai, print);
+        let mut engine = Self { rhai, bench, scripts, design };
+        engine.apply_limits();
+        engine
+    }
+
+    /// The limits in force.
+    pub fn limits(&self) -> Limits {
+        self.bench.watch.limits()
+    }
+
+    /// Puts other limits in force.
+    pub fn set_limits(&mut self, limits: Limits) {
+        self.bench.watch.set_limits(limits);
+        self.apply_limits();
+    }
+
+    fn apply_limits(&mut self) {
+        let limits = self.limits();
+        // The engine counts a level for the call and one for the function; a few more for what calls back.
+        self.rhai.set_max_call_levels(limits.depth.saturating_mul(2));
+        self.rhai.set_max_expr_depths(limits.nesting, limits.nesting);
+        self.rhai.set_max_modules(64);
+        self.rhai.set_max_functions(10_000);
+    }
+
+    /// Shows quantities in another manner from now on.
+    pub fn set_manner(&self, manner: Manner) {
+        *self.bench.manner.borrow_mut() = manner;
+    }
+
+    /// Makes a script of `text`. `name` is what to call it, empty for a line at the prompt.
+    ///
+    /// # Errors
+    /// The text cannot be read.
+    pub fn compile(&self, name: &str, text: &str) -> Result<Script, Vec<Diagnostic>> {
+        self.scripts.compile(&self.rhai, name, text)
+    }
+
+    /// Runs a script on what earlier ones left, and leaves its own variables, functions and imports there.
+    ///
+    /// # Errors
+    /// What goes wrong, with its place. What ran before it keeps its effect on `memory`.
+    pub fn run(&self, memory: &mut Memory, script: &Script) -> Result<Value, Diagnostic> {
+        let answer = self.bench.watch.during(|| memory.run(&self.rhai, script).and_then(|value| to_value(&value)));
+        answer.map_err(|error| self.lowered(&error, memory, script))
+    }
+
+    /// Calls a function that `script`, run before on `memory`, defines.
+    ///
+    /// # Errors
+    /// There is no such function, or what goes wrong in it.
+    pub fn call(
+        &self,
+        memory: &mut Memory,
+        script: &Script,
+        function: &str,
+        arguments: Vec<Value>,
+    ) -> Result<Value, Diagnostic> {
+        let arguments = arguments.into_iter().map(Value::into_dynamic).collect();
+        let answer = self.bench.watch.during(|| {
+            let value = memory.call(&self.rhai, script, function, arguments)?;
+            to_value(&value)
+        });
+        answer.map_err(|error| self.lowered(&error, memory, script))
+    }
+
+    fn lowered(&self, error: &EvalAltResult, memory: &Memory, script: &Script) -> Diagnostic {
+        let mut functions = memory.functions();
+        functions.extend(script.functions());
+        functions.sort();
+        functions.dedup();
+        let known = Known {
+            main: &script.source,
+            sources: &self.scripts.sources,
+            limits: &self.limits(),
+            variables: memory.variables(),
+            fields: self.design.as_ref().map(|design| design.0.names()).unwrap_or_default(),
+            functions,
+        };
+        lower(error, &known)
+    }
+}
+
+fn to_value(value: &Dynamic) -> Result<Value, Box<EvalAltResult>> {
+    Value::try_from(value).map_err(|limit| terminated(limit).into())
+}
+
+/// A limit that was reached, as an error that no script can catch.
+fn terminated(limit: Reached) -> EvalAltResult {
+    EvalAltResult::ErrorTerminated(Dynamic::from(Raised::from(limit)), rhai::Position::NONE)
+}
+
+/// Takes away what would answer in our place.
+fn restrict(rhai: &mut rhai::Engine) {
+    rhai.set_fast_operators(false);
+    rhai.disable_symbol("eval");
+    // It gives the engine's own names of types; ours is `kind`.
+    rhai.disable_symbol("type_of");
+}
+
+#[expect(deprecated, reason = "marked so because these may change, not because they will go")]
+fn watch_over(rhai: &mut rhai::Engine, bench: &Rc<Bench>, tokens: Rc<Tokens>) {
+    let watching = Rc::clone(bench);
+    rhai.on_progress(move |_| watching.watch.step().map(|limit| Dynamic::from(Raised::from(limit))));
+    rhai.on_parse_token(move |token, _, _| tokens.pass(token));
+    rhai.on_def_var(|_, variable, _| Ok(variable.name() != DESIGN));
+}
+
+/// Lets scripts see the design at the bench, inside functions as well; a parameter may have its name.
+#[expect(deprecated, reason = "marked so because it may change, not because it will go")]
+fn lay_out(rhai: &mut rhai::Engine, design: Design) {
+    rhai.on_var(move |name, _, context| {
+        let wanted = name == DESIGN && !context.scope().contains(DESIGN);
+        Ok(wanted.then(|| Dynamic::from(design.clone())))
+    });
+}
+
+/// Passes on what scripts print.
+fn hear(rhai: &mut rhai::Engine, print: Option<Printer>) {
+    if let Some(print) = print {
+        let debug = Rc::clone(&print);
+        rhai.on_print(move |text| print(text));
+        rhai.on_debug(move |text, _, _| debug(text));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// With any of these set the engine measures a list as a whole after every push, and filling one is quadratic.
+    #[test]
+    fn no_value_is_measured_as_a_whole() {
+        let engine = Engine::new(Settings::default());
+        let sizes = [engine.rhai.max_array_size(), engine.rhai.max_map_size(), engine.rhai.max_string_size()];
+        assert_eq!(sizes, [0; 3]);
+    }
+}

@@ -1,0 +1,50 @@
+//! Scripts: from the text that was typed to a value or a finding with its place.
+//!
+//! Invariant: nothing here touches files, the clock on the wall or the terminal; a script reaches only what the table
+//! of functions gives it.
+
+mod arithmetic;
+mod bench;
+pub mod builtin;
+mod caught;
+mod compare;
+mod construct;
+mod design;
+mod engine;
+mod guard;
+mod heap;
+mod imports;
+mod limits;
+mod literal;
+mod lower;
+mod memory;
+mod operator;
+mod registry;
+mod room;
+mod said;
+mod scripts;
+mod shelf;
+mod signs;
+mod sort;
+mod source;
+mod syntax;
+mod tokens;
+mod trouble;
+mod value;
+mod watch;
+
+pub use bench::{NewDesign, Reader, Sheet, Styled};
+pub use design::{Design, DesignHandle};
+pub use engine::{DESIGN, Engine, Printer, Settings};
+pub use imports::Library;
+pub use limits::{Limits, Reached};
+pub use literal::sides;
+pub use memory::Memory;
+pub use room::with_room;
+pub use scripts::Script;
+pub use sort::Sort;
+pub use source::{Places, Prepared, Prepass, Source};
+pub use value::Value;
+
+#[cfg(test)]
+mod tests;

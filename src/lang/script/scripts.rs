@@ -1,0 +1,116 @@
+//! How texts become scripts.
+
+use std::cell::Cell;
+use std::fmt;
+use std::rc::Rc;
+
+use rhai::{AST, Engine, Module};
+
+use super::bench::Bench;
+use super::guard::guarded;
+use super::imports::{Imports, Library};
+use super::limits::Reached;
+use super::source::{Plain, Prepared, Prepass, Source, Sources};
+use super::syntax::reading;
+use super::tokens::Tokens;
+use crate::diag::Diagnostic;
+use crate::lang::line::Mode;
+
+/// A text made ready to run.
+#[derive(Clone, Debug)]
+pub struct Script {
+    pub(super) ast: AST,
+    /// Where it comes from.
+    pub source: Rc<Source>,
+}
+
+impl Script {
+    /// The functions that it defines, and how many values each takes.
+    pub fn functions(&self) -> Vec<(String, usize)> {
+        functions(self.ast.shared_lib())
+    }
+}
+
+/// The functions that a compiled script defines.
+pub fn functions(lib: &Module) -> Vec<(String, usize)> {
+    let named = lib.iter_script_fn_info().filter(|(_, _, name, _, _)| !name.starts_with("anon$"));
+    named.map(|(_, _, name, count, _)| (name.to_string(), count)).collect()
+}
+
+/// Makes scripts of texts, and finds those that are imported.
+pub struct Scripts {
+    pub(super) bench: Rc<Bench>,
+    tokens: Rc<Tokens>,
+    prepass: Option<Prepass>,
+    /// Every text in use.
+    pub sources: Sources,
+    count: Cell<u64>,
+    pub(super) imports: Imports,
+}
+
+impl fmt::Debug for Scripts {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Scripts").field("sources", &self.sources).finish_non_exhaustive()
+    }
+}
+
+impl Scripts {
+    /// Makes scripts for `bench`.
+    pub fn new(bench: Rc<Bench>, tokens: Rc<Tokens>, prepass: Option<Prepass>, library: Option<Library>) -> Self {
+        Self {
+            bench,
+            tokens,
+            prepass,
+            sources: Sources::default(),
+            count: Cell::new(0),
+            imports: Imports::new(library),
+        }
+    }
+
+    /// Makes a script of `text`; `name` is empty for a line at the prompt.
+    ///
+    /// # Errors
+    /// The text cannot be read.
+    pub fn compile(&self, engine: &Engine, name: &str, text: &str) -> Result<Script, Vec<Diagnostic>> {
+        let limits = self.bench.watch.limits();
+        if text.len() > limits.text {
+            return Err(vec![Reached::Text(limits.text).into()]);
+        }
+        let mode = if name.is_empty() { Mode::Prompt } else { Mode::Script };
+        let each = |found: Vec<Diagnostic>| found.into_iter().map(|one| in_text(one, name, text)).collect::<Vec<_>>();
+        let prepared = match &self.prepass {
+            Some(prepass) => prepass(text, mode).map_err(each)?,
+            None => Prepared { script: text.to_string(), places: Rc::new(Plain(text.to_string())) },
+        };
+        let (script, insertions) = self.read(|| guarded(engine, &prepared.script)).map_err(|found| vec![found])?;
+        let id = self.next_id(name);
+        let places = prepared.places;
+        let source =
+            Rc::new(Source { id: id.clone(), name: name.to_string(), text: text.to_string(), places, insertions });
+        let mut ast = self.read(|| engine.compile(&script)).map_err(|found| vec![found])?.map_err(|error| {
+            let found = reading(&error.0, &limits);
+            let end = || text.len()..text.len();
+            vec![in_text(found.at(source.span(error.1, None).unwrap_or_else(end)), name, text)]
+        })?;
+        ast.set_source(id);
+        self.sources.remember(&source);
+        Ok(Script { ast, source })
+    }
+
+    /// Reads within the limits; what was read is of no use if one ended it.
+    fn read<T>(&self, work: impl FnOnce() -> T) -> Result<T, Diagnostic> {
+        self.tokens.begin();
+        let result = self.bench.watch.during(work);
+        self.tokens.reached().map_or(Ok(result), |limit| Err(limit.into()))
+    }
+
+    fn next_id(&self, name: &str) -> String {
+        let count = self.count.get() + 1;
+        self.count.set(count);
+        format!("{name}#{count}")
+    }
+}
+
+fn in_text(found: Diagnostic, name: &str, text: &str) -> Diagnostic {
+    if name.is_empty() || found.source.is_some() { found } else { found.inside(name, text) }
+}

@@ -1,0 +1,117 @@
+//! What is said when a script cannot be read, in the framer's words.
+
+use rhai::{LexError, ParseErrorType};
+
+use super::limits::{Limits, Reached};
+use crate::diag::Diagnostic;
+
+/// What is said of a value that holds no others.
+pub const NO_ROW: &str = "only a list, a map, a text or a range can be gone through";
+
+/// What is said of a script that cannot be read.
+pub fn reading(error: &ParseErrorType, limits: &Limits) -> Diagnostic {
+    if let ParseErrorType::ExprTooDeep = error {
+        return Diagnostic::from(Reached::Nesting(limits.nesting));
+    }
+    let diagnostic = Diagnostic::new(message(error));
+    match hint(error) {
+        Some(hint) => diagnostic.hint(hint),
+        None => diagnostic,
+    }
+}
+
+#[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
+fn message(error: &ParseErrorType) -> String {
+    match error {
+        ParseErrorType::UnexpectedEOF => "this ends too early".into(),
+        ParseErrorType::BadInput(error) => letters(error),
+        ParseErrorType::UnknownOperator(operator) => format!("there is no operator `{operator}`"),
+        ParseErrorType::MissingToken(token, _) => format!("a `{token}` is missing"),
+        ParseErrorType::MissingSymbol(_) => "a sign is missing".into(),
+        ParseErrorType::MalformedIndexExpr(_) => "a position in brackets is a whole number or a name in quotes".into(),
+        ParseErrorType::MalformedCapture(_) => "this cannot be called with `!`".into(),
+        ParseErrorType::DuplicatedProperty(name) => format!("`{name}` stands twice in this map"),
+        ParseErrorType::DuplicatedVariable(name) => format!("the name `{name}` stands twice"),
+        ParseErrorType::WrongSwitchIntegerCase => "a number cannot follow a range in a `switch`".into(),
+        ParseErrorType::WrongSwitchDefaultCase => "the case `_` comes last in a `switch`".into(),
+        ParseErrorType::WrongSwitchCaseCondition => "the case `_` has no condition".into(),
+        ParseErrorType::PropertyExpected => "a name is missing after the point".into(),
+        ParseErrorType::VariableExpected => "the name of a variable is missing".into(),
+        ParseErrorType::ForbiddenVariable(name) => forbidden(name),
+        ParseErrorType::Reserved(word) => reserved(word),
+        ParseErrorType::MismatchedType(wanted, _) if wanted.contains("iterable") => NO_ROW.into(),
+        ParseErrorType::MismatchedType(..) => "yes or no is wanted here".into(),
+        ParseErrorType::ExprExpected(what) if what.contains("literal") => {
+            "a case of a `switch` is a whole number, a text, yes or no, written out".into()
+        }
+        ParseErrorType::ExprExpected(_) => "something is missing here".into(),
+        ParseErrorType::WrongDocComment => "a comment with `///` stands before a function".into(),
+        ParseErrorType::WrongFnDefinition => "a function is defined outside of blocks and other functions".into(),
+        ParseErrorType::FnDuplicatedDefinition(name, count) => {
+            format!("the function `{name}` with {count} values is defined twice")
+        }
+        ParseErrorType::FnMissingName => "the function has no name".into(),
+        ParseErrorType::FnMissingParams(name) => format!("`(` and `)` are missing after `{name}`"),
+        ParseErrorType::FnDuplicatedParam(name, param) => format!("`{param}` stands twice in the function `{name}`"),
+        ParseErrorType::FnMissingBody(_) => "the function has no body in `{` and `}`".into(),
+        ParseErrorType::WrongExport => "`export` stands outside of blocks and functions".into(),
+        ParseErrorType::AssignmentToConstant(name) if name.is_empty() => "a constant cannot be set".into(),
+        ParseErrorType::AssignmentToConstant(name) => format!("`{name}` is a constant"),
+        ParseErrorType::AssignmentToInvalidLHS(_) => "this cannot be set".into(),
+        ParseErrorType::VariableExists(name) => format!("there is a `{name}` already"),
+        ParseErrorType::VariableUndefined(name) | ParseErrorType::ModuleUndefined(name) => {
+            format!("there is no `{name}`")
+        }
+        ParseErrorType::TooManyFunctions => "there are too many functions".into(),
+        ParseErrorType::LiteralTooLarge(_, most) => format!("a text may have at most {most} characters"),
+        ParseErrorType::LoopBreak => "`break` and `continue` stand inside a loop".into(),
+        _ => "this cannot be read".into(),
+    }
+}
+
+/// What is said of letters that make no word.
+#[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
+fn letters(error: &LexError) -> String {
+    match error {
+        LexError::UnexpectedInput(text) => format!("`{text}` does not belong here"),
+        LexError::UnterminatedString => "a quote is not closed".into(),
+        LexError::StringTooLong(most) => format!("a text may have at most {most} characters"),
+        LexError::MalformedEscapeSequence(text) => {
+            format!("`{text}` means nothing in a text; a `\\` is written `\\\\`")
+        }
+        LexError::MalformedNumber(text) => format!("`{text}` is no number"),
+        LexError::MalformedChar(text) => format!("between single quotes stands one letter, not `{text}`"),
+        LexError::MalformedIdentifier(text) => format!("`{text}` is no name"),
+        LexError::ImproperSymbol(text, _) if text == "=" => "`=` sets a value; compare with `==`".into(),
+        LexError::ImproperSymbol(text, _) => format!("there is no `{text}`"),
+        _ => "this cannot be read".into(),
+    }
+}
+
+/// A name that a variable cannot have.
+pub fn forbidden(name: &str) -> String {
+    format!("`{name}` cannot be the name of a variable")
+}
+
+fn reserved(word: &str) -> String {
+    let name = word.starts_with(|letter: char| letter.is_alphabetic());
+    if name { format!("`{word}` cannot be used as a name") } else { format!("there is no operator `{word}`") }
+}
+
+#[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
+fn hint(error: &ParseErrorType) -> Option<String> {
+    match error {
+        ParseErrorType::Reserved(word) | ParseErrorType::BadInput(LexError::ImproperSymbol(word, _)) => {
+            match word.as_str() {
+                "===" => Some("1 == 1".into()),
+                "!==" => Some("1 != 2".into()),
+                "++" => Some("let x = 1; x += 1; x".into()),
+                "--" => Some("let x = 1; x -= 1; x".into()),
+                ":=" => Some("let x = 1".into()),
+                "type_of" => Some("kind(5)".into()),
+                _ => None,
+            }
+        }
+        _ => None,
+    }
+}

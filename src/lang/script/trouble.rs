@@ -1,0 +1,71 @@
+//! What goes wrong in a function, on its way through the engine and out again as it was.
+
+use std::fmt;
+
+use rhai::{Dynamic, EvalAltResult, Position};
+
+use crate::diag::{Diagnostic, Fault};
+
+/// A fault on its way through the engine. A script that catches it has it in its hands as a value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Raised {
+    /// What is to be said.
+    pub diagnostic: Diagnostic,
+    /// Which argument of the call is at fault, counted from 0.
+    pub argument: Option<usize>,
+}
+
+impl fmt::Display for Raised {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.diagnostic.message)
+    }
+}
+
+impl<F: Fault> From<F> for Raised {
+    fn from(fault: F) -> Self {
+        let argument = fault.argument();
+        Self { diagnostic: fault.into(), argument }
+    }
+}
+
+impl From<Diagnostic> for Raised {
+    fn from(diagnostic: Diagnostic) -> Self {
+        Self { diagnostic, argument: None }
+    }
+}
+
+/// Why a function has no result: a fault, or an error of a script that it called back.
+#[derive(Debug)]
+pub struct Trouble(Box<EvalAltResult>);
+
+impl Trouble {
+    /// As the engine passes it on.
+    pub fn into_error(self) -> Box<EvalAltResult> {
+        self.0
+    }
+}
+
+/// Puts a fault into the engine's error as a value.
+impl From<Raised> for Trouble {
+    fn from(raised: Raised) -> Self {
+        Self(EvalAltResult::ErrorRuntime(Dynamic::from(raised), Position::NONE).into())
+    }
+}
+
+impl<F: Fault> From<F> for Trouble {
+    fn from(fault: F) -> Self {
+        Raised::from(fault).into()
+    }
+}
+
+impl From<Diagnostic> for Trouble {
+    fn from(diagnostic: Diagnostic) -> Self {
+        Raised::from(diagnostic).into()
+    }
+}
+
+impl From<Box<EvalAltResult>> for Trouble {
+    fn from(error: Box<EvalAltResult>) -> Self {
+        Self(error)
+    }
+}

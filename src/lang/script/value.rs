@@ -1,0 +1,163 @@
+//! The values that go into scripts and come out of them.
+
+use std::collections::BTreeMap;
+
+use rhai::{Array, Dynamic, FnPtr, ImmutableString, Map};
+
+use super::design::Design;
+use super::limits::Reached;
+use super::room;
+use super::trouble::Raised;
+use crate::measure::{Kind, Quantity, Size};
+
+/// A value that goes into a script or comes out of it.
+#[derive(Clone, Debug)]
+pub enum Value {
+    /// No value.
+    Nothing,
+    /// Yes or no.
+    Truth(bool),
+    /// A quantity; plain numbers too.
+    Quantity(Quantity),
+    /// Two or three lengths.
+    Size(Size),
+    /// Letters.
+    Text(String),
+    /// Values in a row.
+    List(Vec<Value>),
+    /// Values by name.
+    Map(BTreeMap<String, Value>),
+    /// A design.
+    Design(Design),
+    /// Anything else, as it is shown: a function, a range, an error that was caught.
+    Shown(String),
+}
+
+/// A quantity as scripts hold it: a whole plain number is the engine's own, so that it can count and index.
+pub fn to_dynamic(quantity: Quantity) -> Dynamic {
+    match quantity.amount.to_whole() {
+        Some(whole) if quantity.kind == Kind::NUMBER => whole.into(),
+        _ => Dynamic::from(quantity),
+    }
+}
+
+/// The quantity that a script holds, if it holds one here.
+pub fn to_quantity(value: &Dynamic) -> Option<Quantity> {
+    match value.as_int() {
+        Ok(whole) => Some(Quantity::number(crate::measure::Real::whole(whole))),
+        Err(_) => value.read_lock::<Quantity>().map(|quantity| quantity.clone()),
+    }
+}
+
+/// The text that a script holds, if it holds one here; a single letter is text.
+pub fn to_text(value: &Dynamic) -> Option<ImmutableString> {
+    match value.as_char() {
+        Ok(letter) => Some(letter.to_string().into()),
+        Err(_) => value.as_immutable_string_ref().ok().map(|text| text.clone()),
+    }
+}
+
+impl Value {
+    /// As scripts hold it.
+    pub fn into_dynamic(self) -> Dynamic {
+        match self {
+            Self::Nothing => Dynamic::UNIT,
+            Self::Truth(truth) => truth.into(),
+            Self::Quantity(quantity) => to_dynamic(quantity),
+            Self::Size(size) => Dynamic::from(size),
+            Self::Text(text) | Self::Shown(text) => text.into(),
+            Self::List(values) => Dynamic::from_array(values.into_iter().map(Self::into_dynamic).collect::<Array>()),
+            Self::Map(entries) => {
+                let entries = entries.into_iter().map(|(name, value)| (name.into(), value.into_dynamic()));
+                Dynamic::from_map(entries.collect::<Map>())
+            }
+            Self::Design(design) => Dynamic::from(design),
+        }
+    }
+}
+
+impl TryFrom<&Dynamic> for Value {
+    type Error = Reached;
+
+    fn try_from(value: &Dynamic) -> Result<Self, Reached> {
+        if room::is_used_up() {
+            return Err(Reached::Stack);
+        }
+        if let Some(quantity) = to_quantity(value) {
+            return Ok(Self::Quantity(quantity));
+        }
+        if let Some(text) = to_text(value) {
+            return Ok(Self::Text(text.into()));
+        }
+        if let Ok(truth) = value.as_bool() {
+            return Ok(Self::Truth(truth));
+        }
+        if let Some(size) = value.read_lock::<Size>() {
+            return Ok(Self::Size(size.clone()));
+        }
+        if let Some(design) = value.read_lock::<Design>() {
+            return Ok(Self::Design(design.clone()));
+        }
+        if let Ok(list) = value.as_array_ref() {
+            return Ok(Self::List(list.iter().map(Self::try_from).collect::<Result<_, _>>()?));
+        }
+        if let Ok(map) = value.as_map_ref() {
+            let entry = |(name, value): (_, &Dynamic)| Ok((ToString::to_string(name), Self::try_from(value)?));
+            return Ok(Self::Map(map.iter().map(entry).collect::<Result<_, _>>()?));
+        }
+        Ok(Self::of_the_rest(value))
+    }
+}
+
+impl Value {
+    /// What it is, with its article, for messages.
+    pub fn what(&self) -> String {
+        match self {
+            Self::Nothing => "nothing".into(),
+            Self::Truth(_) => "yes or no".into(),
+            Self::Quantity(quantity) => quantity.kind.with_article(),
+            Self::Size(_) => "a size".into(),
+            Self::Text(_) => "text".into(),
+            Self::List(_) => "a list".into(),
+            Self::Map(_) => "a map".into(),
+            Self::Design(_) => "a design".into(),
+            Self::Shown(_) => "something else".into(),
+        }
+    }
+
+    fn of_the_rest(value: &Dynamic) -> Self {
+        if let Some(function) = value.read_lock::<FnPtr>() {
+            let name = if function.is_anonymous() { "function" } else { function.fn_name() };
+            return Self::Shown(name.to_string());
+        }
+        if let Some(raised) = value.read_lock::<Raised>() {
+            return Self::Shown(raised.to_string());
+        }
+        if value.is_unit() { Self::Nothing } else { Self::Shown(value.to_string()) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::Real;
+
+    #[test]
+    fn a_whole_number_can_index_and_others_keep_their_kind() {
+        let number = |n, d| to_dynamic(Quantity::number(Real::ratio(n, d)));
+        assert!(number(6, 3).is_int());
+        assert!(!number(1, 3).is_int());
+        assert!(!to_dynamic(Quantity::inches(Real::ONE)).is_int());
+        assert!(!to_dynamic(Quantity::number(Real::approximate(2.0))).is_int());
+        let big = Real::whole(i64::MAX) + Real::ONE;
+        assert!(!to_dynamic(Quantity::number(big)).is_int());
+    }
+
+    #[test]
+    fn values_go_in_and_come_out() {
+        let map = BTreeMap::from([("width".to_string(), Value::Quantity(Quantity::inches(Real::ratio(91, 8))))]);
+        let value = Value::List(vec![Value::Nothing, Value::Truth(true), Value::Text("a".into()), Value::Map(map)]);
+        let back = Value::try_from(&value.clone().into_dynamic()).unwrap();
+        assert_eq!(format!("{back:?}"), format!("{value:?}"));
+    }
+}

@@ -1,0 +1,147 @@
+//! Watches a running script between its steps, and holds it to its limits.
+
+use std::cell::{Cell, RefCell};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::Instant;
+
+use super::limits::{Limits, Reached};
+use super::{heap, room};
+
+/// The clock is read once in so many steps: a step may copy a list of all the memory allowed.
+const STEPS_A_LOOK: u64 = 8;
+
+/// What a running script has used up.
+///
+/// The engine counts steps too, but a function called back by one of ours runs on a copy of its count.
+#[derive(Debug)]
+pub struct Watch {
+    limits: RefCell<Limits>,
+    stop: Arc<AtomicBool>,
+    /// Whether the run was stopped by it.
+    heard: Cell<bool>,
+    running: Cell<bool>,
+    steps: Cell<u64>,
+    most_steps: Cell<u64>,
+    most_memory: Cell<usize>,
+    end: Cell<Option<Instant>>,
+}
+
+impl Watch {
+    /// Watches nothing yet. `stop` may be set from anywhere at any time; the run that it stops takes it back.
+    pub fn new(limits: Limits, stop: Arc<AtomicBool>) -> Self {
+        Self {
+            limits: RefCell::new(limits),
+            stop,
+            heard: Cell::new(false),
+            running: Cell::new(false),
+            steps: Cell::new(0),
+            most_steps: Cell::new(0),
+            most_memory: Cell::new(0),
+            end: Cell::new(None),
+        }
+    }
+
+    /// The limits in force.
+    pub fn limits(&self) -> Limits {
+        self.limits.borrow().clone()
+    }
+
+    /// Puts other limits in force, from the next run on.
+    pub fn set_limits(&self, limits: Limits) {
+        *self.limits.borrow_mut() = limits;
+    }
+
+    /// Runs `work` within the limits; a run inside a run shares what is left of the outer one's.
+    pub fn during<T>(&self, work: impl FnOnce() -> T) -> T {
+        if self.running.get() {
+            return work();
+        }
+        let limits = self.limits();
+        self.steps.set(0);
+        self.most_steps.set(limits.steps);
+        self.most_memory.set(heap::in_use().saturating_add(limits.memory.min(room::memory())));
+        self.end.set(Instant::now().checked_add(limits.time));
+        self.running.set(true);
+        let _end = End(self);
+        room::from_here(work)
+    }
+
+    /// One step more; the limit that is reached by it, if one is.
+    pub fn step(&self) -> Option<Reached> {
+        self.spend(1).err()
+    }
+
+    /// So many steps more, for work that a function does without the engine's counting it.
+    ///
+    /// # Errors
+    /// The limit that is reached.
+    pub fn spend(&self, steps: u64) -> Result<(), Reached> {
+        let before = self.steps.get();
+        let now = before.saturating_add(steps);
+        self.steps.set(now);
+        if now > self.most_steps.get() {
+            return Err(Reached::Steps(self.limits.borrow().steps));
+        }
+        self.glance(before / STEPS_A_LOOK != now / STEPS_A_LOOK)
+    }
+
+    /// Whether anything but steps is used up; `clock` says whether to look at the clock too.
+    ///
+    /// # Errors
+    /// The limit that is reached.
+    pub fn glance(&self, clock: bool) -> Result<(), Reached> {
+        if self.stop.load(Ordering::Relaxed) {
+            self.heard.set(true);
+            return Err(Reached::Stopped);
+        }
+        if heap::in_use() > self.most_memory.get() {
+            return Err(Reached::Memory(self.limits.borrow().memory));
+        }
+        if room::is_used_up() {
+            return Err(Reached::Stack);
+        }
+        if clock && self.end.get().is_some_and(|end| Instant::now() > end) {
+            return Err(Reached::Time(self.limits.borrow().time));
+        }
+        Ok(())
+    }
+
+    /// Whether a text of so many bytes may be made.
+    ///
+    /// # Errors
+    /// The text would be too long, or take too much memory.
+    pub fn text(&self, bytes: usize) -> Result<(), Reached> {
+        let most = self.limits.borrow().text;
+        if bytes > most { Err(Reached::Text(most)) } else { self.memory(bytes) }
+    }
+
+    /// Whether a list or map of so many entries may be made.
+    ///
+    /// # Errors
+    /// It would be too long, or take too much memory.
+    pub fn entries(&self, entries: usize) -> Result<(), Reached> {
+        let most = self.limits.borrow().entries;
+        if entries > most { Err(Reached::Entries(most)) } else { self.memory(entries.saturating_mul(16)) }
+    }
+
+    fn memory(&self, bytes: usize) -> Result<(), Reached> {
+        if heap::in_use().saturating_add(bytes) > self.most_memory.get() {
+            return Err(Reached::Memory(self.limits.borrow().memory));
+        }
+        Ok(())
+    }
+}
+
+/// Ends a run however it ends.
+struct End<'a>(&'a Watch);
+
+impl Drop for End<'_> {
+    fn drop(&mut self) {
+        self.0.running.set(false);
+        // A press that nothing was stopped by yet is for what comes next: a script is read before it is run.
+        if self.0.heard.take() {
+            self.0.stop.store(false, Ordering::Relaxed);
+        }
+    }
+}
