@@ -9,4 +9,5 @@ pub mod host;
 pub mod lang;
 pub mod measure;
 pub mod rules;
+pub mod session;
 pub mod shop;

@@ -1,0 +1,135 @@
+//! A design in the hands of the bench and of scripts at once.
+
+use std::cell::RefCell;
+
+use crate::diag::Diagnostic;
+use crate::lang::{DesignHandle, Value};
+use crate::measure::read::{Reading, Size};
+use crate::rules::{Answer, Design, Input, Way};
+
+/// A design that the bench and its scripts share.
+#[derive(Debug)]
+pub struct Handle(RefCell<Design>);
+
+impl Handle {
+    /// In a handle of its own.
+    pub fn new(design: Design) -> Self {
+        Self(RefCell::new(design))
+    }
+
+    /// A copy of the design as it is now.
+    pub fn design(&self) -> Design {
+        self.0.borrow().clone()
+    }
+
+    /// What `look` sees of the design.
+    pub fn look<T>(&self, look: impl FnOnce(&Design) -> T) -> T {
+        look(&self.0.borrow())
+    }
+
+    /// What `work` does to the design.
+    pub fn work<T>(&self, work: impl FnOnce(&mut Design) -> T) -> T {
+        work(&mut self.0.borrow_mut())
+    }
+
+    /// Puts another design in its place.
+    pub fn replace(&self, design: Design) -> Design {
+        self.0.replace(design)
+    }
+}
+
+impl DesignHandle for Handle {
+    fn get(&self, name: &str) -> Result<Value, Diagnostic> {
+        Ok(value(self.look(|design| design.answer(name))?))
+    }
+
+    fn made(&self, name: &str) -> Result<Value, Diagnostic> {
+        match self.look(|design| design.made(name)) {
+            Some(made) => Ok(Value::Quantity(made)),
+            None => self.get(name),
+        }
+    }
+
+    fn set(&self, name: &str, value: Value) -> Result<(), Diagnostic> {
+        if matches!(value, Value::Nothing) {
+            return Err(Diagnostic::new(format!("{name} is given nothing here")));
+        }
+        let input = self.look(|design| input(design, name, value))?;
+        Ok(self.work(|design| match input {
+            Some(input) => design.set(name, input),
+            None => design.clear(name),
+        })?)
+    }
+
+    fn names(&self) -> Vec<String> {
+        self.look(|design| design.book().all_names().map(Into::into).chain(["build".into()]).collect())
+    }
+
+    fn as_any(&self) -> &dyn std::any::Any {
+        self
+    }
+}
+
+/// What a name of the design is to a script: sizes as drawn.
+pub fn value(answer: Answer) -> Value {
+    match answer {
+        Answer::Quantity(drawn, _) => Value::Quantity(drawn),
+        Answer::Text(text) => Value::Text(text.to_string()),
+        Answer::Size(extents) => {
+            let mut extents = extents.into_iter();
+            match (extents.next(), extents.next()) {
+                (Some(width), Some(height)) => Value::Size(Size { width, height, depth: extents.next() }),
+                _ => Value::Nothing,
+            }
+        }
+    }
+}
+
+/// A value of a script on its way into a field; no value takes the field back.
+pub fn input(design: &Design, name: &str, value: Value) -> Result<Option<Input>, Diagnostic> {
+    Ok(Some(match value {
+        Value::Nothing => return Ok(None),
+        Value::Quantity(quantity) => Input::Quantity(quantity),
+        Value::Size(size) => Input::Size(size),
+        // `d.glazing = "glass 2mm"`: a word with its value, as at the prompt.
+        Value::Text(text) if is_with(design, name) => {
+            let mut plain = |rest: &str| Err(Diagnostic::new(format!("{name} does not take {rest}")));
+            design.read_input(name, &text, &mut plain)?
+        }
+        Value::Text(text) => Input::Text(text),
+        Value::List(values) => Input::List(
+            values
+                .into_iter()
+                .map(
+                    |value| {
+                        if let Value::Quantity(quantity) = value { Ok(quantity) } else { Err(wrong(name, &value)) }
+                    },
+                )
+                .collect::<Result<_, _>>()?,
+        ),
+        other @ (Value::Truth(_) | Value::Map(_) | Value::Design(_) | Value::Shown(_)) => {
+            return Err(wrong(name, &other));
+        }
+    }))
+}
+
+/// Whether a name stands for a word with a value.
+fn is_with(design: &Design, name: &str) -> bool {
+    let rule = design.book().slot(name).and_then(|slot| design.rule(slot));
+    rule.is_some_and(|rule| rule.gather == Some(Way::With))
+}
+
+fn wrong(name: &str, value: &Value) -> Diagnostic {
+    Diagnostic::new(format!("{name} does not take {}", value.what()))
+}
+
+/// A value of the language where a reading of text is wanted.
+pub fn reading(value: Value) -> Result<Reading, Diagnostic> {
+    if let Value::Quantity(quantity) = value {
+        return Ok(Reading::Quantity(quantity));
+    }
+    if let Value::Size(size) = value {
+        return Ok(Reading::Size(size));
+    }
+    Err(Diagnostic::new(format!("this gives {}, and a value is wanted", value.what())))
+}

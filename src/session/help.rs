@@ -1,0 +1,93 @@
+//! What is explained when help is asked for.
+
+use super::command::word;
+use super::reply::Help;
+use super::session::Session;
+use crate::diag::{Diagnostic, list, near};
+use crate::lang::{Names, builtins};
+use crate::measure::{UNITS, Unit};
+use crate::rules::shipped;
+use crate::shop::SETTINGS;
+
+/// Help about `topic`, or the one screen of help.
+///
+/// # Errors
+/// Nothing is called so, with near names.
+pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
+    let topic = topic.trim().trim_end_matches("()");
+    if topic.is_empty() {
+        return Ok(Help::Screen);
+    }
+    // `help style NAME` explains one style.
+    if let Some(name) = topic.strip_prefix("style ").map(str::trim) {
+        return style(name, session);
+    }
+    if let Some(word) = word(topic) {
+        return Ok(Help::Word(word));
+    }
+    let design = session.design();
+    if let Some(slot) = design.book().slot(topic) {
+        return Ok(Help::Name(Box::new(design), slot));
+    }
+    if topic == "build" || design.book().build(topic).is_some() {
+        return Ok(build(topic, session));
+    }
+    if let Some(function) = builtins().find(|one| one.name == topic) {
+        return Ok(Help::Function(function.name));
+    }
+    if let Some(unit) = Unit::named(topic) {
+        return Ok(Help::Unit(unit));
+    }
+    if let Some(check) = design.book().checks.iter().find(|check| check.name == topic) {
+        let builds: Vec<&str> = check
+            .builds
+            .iter()
+            .filter_map(|build| design.book().builds.get(usize::from(*build)))
+            .map(|build| &*build.name)
+            .collect();
+        return Ok(Help::Check {
+            name: check.name.clone(),
+            level: check.level.to_string(),
+            builds: list(&builds, "and"),
+            test: design.condition(check),
+            fires_if: check.fires_if,
+        });
+    }
+    if let Some(setting) = SETTINGS.iter().find(|setting| setting.name == topic) {
+        return Ok(Help::Setting(setting));
+    }
+    style(topic, session)
+}
+
+fn build(topic: &str, session: &Session) -> Help {
+    let design = session.design();
+    let docs: Vec<String> = design.book().builds.iter().map(|build| format!("{}: {}", build.name, build.doc)).collect();
+    match design.book().build(topic).and_then(|build| design.book().builds.get(usize::from(build))) {
+        Some(build) => Help::Build(build.name.to_string(), build.doc.clone()),
+        None => Help::Build("build".into(), docs.join("\n")),
+    }
+}
+
+fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
+    if let Some(style) = session.style_rows().into_iter().find(|style| style.name == name) {
+        return Ok(Help::Style(style));
+    }
+    let styles: Vec<String> = session.style_rows().into_iter().map(|style| style.name).collect();
+    let (all, book) = (session.all(), shipped());
+    let known = all
+        .iter()
+        .map(|name| &**name)
+        .chain(builtins().map(|one| one.name))
+        .chain(UNITS.iter().flat_map(|unit| unit.names.iter().copied()))
+        .chain(styles.iter().map(String::as_str))
+        .chain(book.builds.iter().map(|build| &*build.name))
+        .chain(book.checks.iter().map(|check| check.name.as_str()))
+        .chain(SETTINGS.iter().map(|setting| setting.name));
+    let near = near(name, known);
+    let found = Diagnostic::new(format!("there is no help on {name}"));
+    Err(match near.first() {
+        Some(first) => Diagnostic::new(format!("there is no help on {name}; did you mean {}?", list(&near, "or")))
+            .hint(format!("help {first}")),
+        None => found.hint("help"),
+    })
+}

@@ -1,0 +1,22 @@
+//! One person at one bench: lines go in, replies come out, and no terminal is anywhere near.
+//!
+//! The shell, pipes, files and tests all drive the same [`Session`].
+//!
+//! Invariant: nothing here writes to a terminal or knows how a reply looks.
+
+pub mod command;
+pub mod complete;
+pub mod handle;
+pub mod help;
+pub mod names;
+pub mod reply;
+pub mod scripts;
+#[allow(clippy::module_inception)]
+mod session;
+pub mod style;
+mod stylist;
+
+pub use command::{WORDS, Word};
+pub use reply::{Changed, Done, Help, Reply, StyleRow};
+pub use scripts::{Paper, limits, usual_limit};
+pub use session::{Outcome, Session, fresh, woods};

@@ -1,0 +1,132 @@
+//! What comes of a line: values, not words; how they look is settled in `show`.
+
+use super::command::Word;
+use crate::lang::Value;
+use crate::measure::Length;
+use crate::rules::{Absent, Answer, Design, Finding, Known, Slot, Step};
+use crate::shop::{Part, Settings};
+
+/// What comes of one line.
+#[derive(Clone, Debug)]
+pub enum Reply {
+    /// Nothing to say.
+    Nothing,
+    /// The session is over.
+    Quit,
+    /// The value of an expression.
+    Value(Value),
+    /// A field or a figure.
+    Known {
+        /// Its name.
+        name: String,
+        /// Its value.
+        answer: Answer,
+    },
+    /// Something was set, taken back, undone.
+    Changed(Box<Changed>),
+    /// The whole design, after the style of that name where one made it.
+    Sheet(Box<Design>, Option<String>),
+    /// How a number came out.
+    Why(Box<Design>, Vec<Step>),
+    /// A stretch of the tape.
+    Tape(Length),
+    /// The pieces of the design.
+    Parts(Vec<Part>),
+    /// The house styles.
+    Styles(Vec<StyleRow>),
+    /// The settings of the shop.
+    Shop {
+        /// All of them.
+        settings: Settings,
+        /// The ones to show: those that were just set, or all.
+        shown: Vec<&'static str>,
+        /// The file they were just written to.
+        file: Option<String>,
+    },
+    /// Help.
+    Help(Help),
+    /// Only what was printed on the way.
+    Ran,
+}
+
+/// What a change brought.
+#[derive(Clone, Debug)]
+pub struct Changed {
+    /// What was done.
+    pub deed: Done,
+    /// The design after it.
+    pub design: Design,
+    /// Every name whose value is another now, the one that was set left out.
+    pub changed: Vec<(Slot, Result<Known, Absent>)>,
+    /// Every check that fires now, and whether it is news.
+    pub findings: Vec<(Finding, bool)>,
+    /// Checks that fired before and do not any more.
+    pub mended: Vec<String>,
+}
+
+/// What was done to the design.
+#[derive(Clone, Debug)]
+pub enum Done {
+    /// A field was set; asleep means that it does not apply as the design stands.
+    Set {
+        /// Its name.
+        name: String,
+        /// Whether it does nothing yet.
+        asleep: bool,
+    },
+    /// A field was taken back.
+    Clear(String),
+    /// The bench was cleared.
+    New,
+    /// A step back; the line that was undone.
+    Undo(String),
+    /// A step forward; the line that was done again.
+    Redo(String),
+    /// A script changed the design.
+    Script,
+}
+
+/// A house style.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StyleRow {
+    /// What it is called.
+    pub name: String,
+    /// What it is for, in one line.
+    pub about: String,
+    /// Where it comes from: `shipped`, or a file.
+    pub from: String,
+}
+
+/// Help about something.
+#[derive(Clone, Debug)]
+pub enum Help {
+    /// The one screen of help.
+    Screen,
+    /// A word of the prompt.
+    Word(&'static Word),
+    /// A field or a figure, explained for the design at the bench.
+    Name(Box<Design>, Slot),
+    /// A function.
+    Function(&'static str),
+    /// A unit.
+    Unit(&'static crate::measure::Unit),
+    /// A build: its name and what it is.
+    Build(String, String),
+    /// A check.
+    Check {
+        /// Its name.
+        name: String,
+        /// How bad it is.
+        level: String,
+        /// The builds it is for, as a sentence has them.
+        builds: String,
+        /// When it fires, as the rules have it.
+        test: String,
+        /// Whether it fires when that holds, or when it does not.
+        fires_if: bool,
+    },
+    /// A house style.
+    Style(StyleRow),
+    /// A setting of the shop.
+    Setting(&'static crate::shop::Setting),
+}

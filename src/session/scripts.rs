@@ -1,0 +1,307 @@
+//! The script engines of a session: one for lines and files, one for house styles, both made when first needed.
+
+use std::cell::{OnceCell, RefCell};
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::rc::{Rc, Weak};
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+use std::time::Duration;
+
+use super::handle::Handle;
+use super::names::Known;
+use super::reply::StyleRow;
+use super::session::fresh;
+use super::style::Asked;
+use super::stylist::{Asks, carry_over};
+use crate::diag::Diagnostic;
+use crate::host::Host;
+use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Names, Prepared, Value, prepass};
+use crate::rules::{Design, shipped};
+use crate::shop::Settings;
+
+/// What puts a design on paper for scripts that print one.
+pub trait Paper {
+    /// The whole sheet as plain text.
+    fn sheet(&self, design: &Design) -> String;
+}
+
+/// What a session's scripts share.
+pub(super) struct Shared {
+    pub(super) host: Rc<dyn Host>,
+    paper: Rc<dyn Paper>,
+    pub(super) settings: RefCell<Settings>,
+    /// Lines printed since they were last taken.
+    printed: RefCell<Vec<String>>,
+    /// Whether a sheet was made of a design that cannot be made as it is.
+    stopped: RefCell<bool>,
+    stop: Arc<AtomicBool>,
+    /// The variables of the prompt.
+    variables: RefCell<Vec<String>>,
+    /// Designs beside the one at the bench, as long as a script holds them.
+    handles: RefCell<Vec<Weak<Handle>>>,
+    /// What a fresh design starts with while a style runs.
+    pub(super) work: RefCell<Option<Design>>,
+    /// The engine of styles, made when one is first asked for.
+    pub(super) styles: RefCell<Option<Rc<Engine>>>,
+}
+
+/// The scripts of one session.
+pub struct Scripts {
+    shared: Rc<Shared>,
+    bench: Rc<Handle>,
+    engine: OnceCell<Engine>,
+    memory: Memory,
+}
+
+impl Scripts {
+    /// For a bench; nothing is made yet.
+    pub fn new(host: Rc<dyn Host>, paper: Rc<dyn Paper>, bench: Rc<Handle>, settings: &Settings) -> Self {
+        let shared = Shared {
+            host,
+            paper,
+            settings: RefCell::new(settings.clone()),
+            printed: RefCell::default(),
+            stopped: RefCell::default(),
+            stop: Arc::default(),
+            variables: RefCell::default(),
+            handles: RefCell::default(),
+            work: RefCell::default(),
+            styles: RefCell::default(),
+        };
+        Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
+    }
+
+    /// The flag that stops what is running.
+    pub fn stop_flag(&self) -> Arc<AtomicBool> {
+        Arc::clone(&self.shared.stop)
+    }
+
+    /// Lines printed since they were last taken, and whether a design was shown that cannot be made.
+    pub fn take_printed(&self) -> (Vec<String>, bool) {
+        (self.shared.printed.take(), self.shared.stopped.take())
+    }
+
+    /// Whether the name is a variable of the prompt.
+    pub fn is_variable(&self, name: &str) -> bool {
+        self.shared.variables.borrow().iter().any(|variable| variable == name)
+    }
+
+    /// Puts other settings in force.
+    pub fn refit(&mut self, settings: &Settings) {
+        *self.shared.settings.borrow_mut() = settings.clone();
+        // Styles keep nothing between two runs, so their engine is simply made again.
+        *self.shared.styles.borrow_mut() = None;
+        if let Some(engine) = self.engine.get_mut() {
+            engine.set_manner(settings.manner());
+            engine.set_limits(limits(settings));
+        }
+    }
+
+    fn engine(&self) -> &Engine {
+        self.engine.get_or_init(|| {
+            let design: Rc<dyn DesignHandle> = self.bench.clone();
+            Engine::new(self.shared.clone().engine_settings(design))
+        })
+    }
+
+    /// Runs a line of the prompt. Variables that a failed line made or changed are as before it.
+    ///
+    /// # Errors
+    /// Every finding against the line, or what went wrong.
+    pub fn line(&mut self, text: &str) -> Result<Value, Vec<Diagnostic>> {
+        let script = self.engine().compile("", text)?;
+        let others = self.shared.held();
+        let mut memory = self.memory.clone();
+        match self.engine().run(&mut memory, &script) {
+            Ok(value) => {
+                *self.shared.variables.borrow_mut() = memory.variables();
+                self.memory = memory;
+                Ok(value)
+            }
+            Err(found) => {
+                for (handle, before) in others {
+                    handle.replace(before);
+                }
+                Err(vec![found])
+            }
+        }
+    }
+
+    /// The value of a formula that stands where a value is wanted.
+    ///
+    /// # Errors
+    /// As [`Scripts::line`].
+    pub fn formula(&mut self, text: &str) -> Result<Value, Vec<Diagnostic>> {
+        let script = self.engine().compile("", text)?;
+        let mut memory = self.memory.clone();
+        self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+    }
+
+    /// Runs a script file with its arguments, apart from the variables of the prompt.
+    ///
+    /// # Errors
+    /// The file cannot be read, or what went wrong in it.
+    pub fn run_file(&mut self, file: &Path, args: &[String]) -> Result<Value, Vec<Diagnostic>> {
+        let text = self.shared.host.read(file).map_err(|fault| vec![fault.into()])?;
+        if text.trim().is_empty() {
+            return Err(vec![Diagnostic::new(format!("{} is empty", file.display()))]);
+        }
+        let script = self.engine().compile(&file.display().to_string(), &text)?;
+        let mut memory = Memory::default();
+        memory.set("args", Value::List(args.iter().cloned().map(Value::Text).collect()));
+        self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+    }
+
+    /// Frames the work of a design by a style.
+    ///
+    /// # Errors
+    /// No such style, a fault in it, a value that it does not take.
+    pub fn styled(&self, asked: &Asked, design: &Design) -> Result<Design, Vec<Diagnostic>> {
+        let mut asks = BTreeMap::new();
+        for pair in &asked.pairs {
+            asks.insert(pair.key.clone(), pair.value.clone());
+        }
+        self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks))
+    }
+
+    /// Every style with its first line and where it comes from.
+    pub fn style_rows(&self) -> Vec<StyleRow> {
+        self.shared.style_rows()
+    }
+}
+
+impl Shared {
+    pub(super) fn engine_settings(self: Rc<Self>, design: Rc<dyn DesignHandle>) -> crate::lang::Settings {
+        let settings = self.settings.borrow().clone();
+        let shared = || Rc::clone(&self);
+        let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
+        crate::lang::Settings {
+            limits: limits(&settings),
+            manner: settings.manner(),
+            prepass: Some(Rc::new(move |text, mode| names.prepare(text, mode))),
+            read: Some(Rc::new(|text| {
+                Ok(match crate::measure::read::read(text, None)? {
+                    crate::measure::read::Reading::Quantity(quantity) => Value::Quantity(quantity),
+                    crate::measure::read::Reading::Size(size) => Value::Size(size),
+                })
+            })),
+            library: Some(Rc::new(move |name| library.script(name))),
+            print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
+            design: Some(design),
+            new_design: Some(Rc::new(move || make.hold(make.fresh()))),
+            styled: Some(Rc::new(move |design, name, asks| {
+                let design = design_of(design)?;
+                let framed =
+                    frame.clone().styled(name, &design, Asks::Values(asks)).map_err(|mut found| found.remove(0))?;
+                let handle: Rc<dyn DesignHandle> = frame.hold(framed);
+                Ok(handle)
+            })),
+            sheet: Some(Rc::new(move |design| {
+                let design = design_of(design)?;
+                *paper.stopped.borrow_mut() |= design.is_stopped();
+                Ok(paper.paper.sheet(&design))
+            })),
+            stop: Arc::clone(&self.stop),
+        }
+    }
+
+    /// A design of a script's own.
+    fn hold(&self, design: Design) -> Rc<Handle> {
+        let handle = Rc::new(Handle::new(design));
+        self.handles.borrow_mut().push(Rc::downgrade(&handle));
+        handle
+    }
+
+    /// Every design that a script still holds, with what it is now, so that a failed line can be taken back.
+    fn held(&self) -> Vec<(Rc<Handle>, Design)> {
+        let mut handles = self.handles.borrow_mut();
+        handles.retain(|handle| handle.strong_count() > 0);
+        handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.design())).collect()
+    }
+
+    fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
+        let book = shipped();
+        let variables = self.variables.borrow();
+        let names = Scope { known: Known { book: &book }, variables: &variables };
+        let rewritten = prepass(text, mode, &names)?;
+        Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
+    }
+
+    /// A fresh design; while a style runs, with the work already on it.
+    fn fresh(&self) -> Design {
+        let mut design = fresh(&self.settings.borrow());
+        if let Some(work) = &*self.work.borrow() {
+            carry_over(work, &mut design);
+        }
+        design
+    }
+}
+
+/// Names of the prompt: the rules', and the variables.
+struct Scope<'a> {
+    known: Known<'a>,
+    variables: &'a [String],
+}
+
+impl Names for Scope<'_> {
+    fn word(&self, name: &str) -> Option<crate::lang::Takes> {
+        self.known.word(name)
+    }
+    fn field(&self, name: &str) -> Option<crate::lang::Takes> {
+        self.known.field(name)
+    }
+    fn is_figure(&self, name: &str) -> bool {
+        self.known.is_figure(name)
+    }
+    fn is_variable(&self, name: &str) -> bool {
+        self.variables.iter().any(|variable| variable == name)
+    }
+    fn all(&self) -> Vec<String> {
+        self.known.all()
+    }
+}
+
+pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Design, Diagnostic> {
+    handle
+        .as_any()
+        .downcast_ref::<Handle>()
+        .map(Handle::design)
+        .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
+}
+
+/// A limit of scripts as it usually is, in the unit of its setting.
+pub fn usual_limit(setting: &str) -> Option<String> {
+    let usual = Limits::default();
+    Some(match setting.strip_prefix("script.")? {
+        "steps" => usual.steps.to_string(),
+        "seconds" => usual.time.as_secs_f32().to_string(),
+        "memory" => (usual.memory >> 20).to_string(),
+        "depth" => usual.depth.to_string(),
+        "nesting" => usual.nesting.to_string(),
+        "text" => usual.text.to_string(),
+        "entries" => usual.entries.to_string(),
+        "imports" => usual.imports.to_string(),
+        _ => return None,
+    })
+}
+
+/// The limits of scripts that the settings ask for.
+pub fn limits(settings: &Settings) -> Limits {
+    let mut limits = Limits::default();
+    let size = |number: u64| usize::try_from(number).unwrap_or(usize::MAX);
+    for (name, number) in &settings.script {
+        match *name {
+            "steps" => limits.steps = *number,
+            "seconds" => limits.time = Duration::from_secs(*number),
+            "memory" => limits.memory = size(number.saturating_mul(1 << 20)),
+            "depth" => limits.depth = size(*number),
+            "nesting" => limits.nesting = size(*number),
+            "text" => limits.text = size(*number),
+            "entries" => limits.entries = size(*number),
+            "imports" => limits.imports = size(*number),
+            _ => {}
+        }
+    }
+    limits
+}

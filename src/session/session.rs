@@ -1,0 +1,485 @@
+//! One session at the bench: a line in, an outcome out, and no terminal anywhere.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
+use std::rc::Rc;
+
+use super::command::{Deed, WORDS, word};
+use super::handle::{Handle, reading};
+use super::help;
+use super::reply::{Changed, Done, Reply, StyleRow};
+use super::scripts::{Paper, Scripts};
+use super::style;
+use crate::diag::{Diagnostic, Span};
+use crate::host::Host;
+use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unknown_name};
+use crate::measure::Graduation;
+use crate::measure::Real;
+use crate::measure::write::Manner;
+use crate::rules::evaluate::LONGEST;
+use crate::rules::{Design, Finding, Input, Type, shipped};
+use crate::shop::settings::FILE;
+use crate::shop::{Settings, parts};
+
+/// What a line came to.
+#[derive(Debug)]
+pub struct Outcome {
+    /// What was printed on the way, line by line.
+    pub printed: Vec<String>,
+    /// What it answers, or every finding against it.
+    pub reply: Result<Reply, Vec<Diagnostic>>,
+    /// Whether a design was shown that cannot be made as it is.
+    pub stopped: bool,
+}
+
+/// A bench with a design on it, the steps that led there, variables, and the settings of the shop.
+pub struct Session {
+    host: Rc<dyn Host>,
+    settings: Settings,
+    bench: Rc<Handle>,
+    scripts: Scripts,
+    past: Vec<(String, Design)>,
+    future: Vec<(String, Design)>,
+}
+
+/// The most steps that are kept for undoing.
+const STEPS: usize = 1000;
+
+impl Session {
+    /// A fresh bench in a shop with these settings.
+    pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>) -> Self {
+        let bench = Rc::new(Handle::new(fresh(&settings)));
+        let scripts = Scripts::new(host.clone(), paper, bench.clone(), &settings);
+        Self { host, settings, bench, scripts, past: Vec::new(), future: Vec::new() }
+    }
+
+    /// Reads the settings of the shop from its config folder; without a file they are as usual.
+    ///
+    /// # Errors
+    /// Every finding against the file.
+    pub fn settings(host: &dyn Host) -> Result<Settings, Vec<Diagnostic>> {
+        let Some(file) = host.config().map(|folder| folder.join(FILE)) else {
+            return Ok(Settings::default());
+        };
+        match host.read(&file) {
+            Ok(text) => Settings::read(&text, &woods()),
+            Err(fault) if fault.trouble == crate::host::Trouble::Missing => Ok(Settings::default()),
+            Err(fault) => Err(vec![fault.into()]),
+        }
+    }
+
+    /// How quantities are shown.
+    pub fn manner(&self) -> Manner {
+        self.settings.manner()
+    }
+
+    /// A flag that stops a running script when it is raised.
+    pub fn stop_flag(&self) -> std::sync::Arc<std::sync::atomic::AtomicBool> {
+        self.scripts.stop_flag()
+    }
+
+    /// Puts another tape on the bench for this session.
+    pub fn set_graduation(&mut self, graduation: Graduation) {
+        self.settings.graduation = graduation;
+        self.refit();
+    }
+
+    /// Does what a line says. A line that fails, or breaks something inside, leaves the bench as it was.
+    pub fn line(&mut self, text: &str) -> Outcome {
+        let before = self.bench.design();
+        let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(text)));
+        let reply = result.unwrap_or_else(|_| {
+            Err(vec![Diagnostic::new("this line broke something inside; the bench is as it was before it")])
+        });
+        self.outcome(text, before, reply)
+    }
+
+    /// Runs a script file with its arguments on the bench.
+    pub fn run(&mut self, file: &Path, args: &[String]) -> Outcome {
+        let before = self.bench.design();
+        let result = catch_unwind(AssertUnwindSafe(|| self.scripts.run_file(file, args)));
+        let reply = match result {
+            Ok(Ok(value)) => Ok(after_script(value)),
+            Ok(Err(found)) => Err(found),
+            Err(_) => Err(vec![Diagnostic::new("this script broke something inside")]),
+        };
+        self.outcome(&format!("run {}", file.display()), before, reply)
+    }
+
+    fn outcome(&mut self, line: &str, before: Design, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
+        let (printed, shown_stopped) = self.scripts.take_printed();
+        let stopped = shown_stopped || matches!(&reply, Ok(Reply::Sheet(design, _)) if design.is_stopped());
+        match &reply {
+            Err(_) => {
+                self.bench.replace(before);
+            }
+            Ok(Reply::Changed(changed)) if matches!(changed.deed, Done::Undo(_) | Done::Redo(_)) => {}
+            // The shop's settings are no step of the design.
+            Ok(Reply::Shop { .. }) => {}
+            Ok(_) => self.remember(line, before),
+        }
+        Outcome { printed, reply, stopped }
+    }
+
+    /// Keeps the design from before a line that changed it.
+    fn remember(&mut self, line: &str, before: Design) {
+        if self.bench.look(|design| design.same_givens(&before)) {
+            return;
+        }
+        self.future.clear();
+        self.past.push((line.trim().to_string(), before));
+        if self.past.len() > STEPS {
+            self.past.remove(0);
+        }
+    }
+
+    fn dispatch(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+        let line = read_line(text, self).map_err(|found| vec![found])?;
+        match line {
+            Line::Blank => Ok(Reply::Nothing),
+            Line::Set { field, value } => self.set(text, field, value),
+            Line::Show { name } => self.show(name).map_err(|found| vec![found.at(place_of(text, name))]),
+            Line::Command { word, rest } => self.command(text, word, rest),
+            Line::Expression => self.expression(text),
+        }
+    }
+
+    fn show(&self, name: &str) -> Result<Reply, Diagnostic> {
+        let answer = self.bench.look(|design| design.answer(name))?;
+        Ok(Reply::Known { name: name.into(), answer })
+    }
+
+    fn set(&mut self, text: &str, field: &str, value: Span) -> Result<Reply, Vec<Diagnostic>> {
+        let given = text.get(value.clone()).unwrap_or_default();
+        let before = self.bench.design();
+        let scripts = &mut self.scripts;
+        let mut evaluate =
+            |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
+        let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
+            // A refusal about the field itself has no place in the value.
+            vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(place_of(text, field)) }]
+        })?;
+        let at = if value.is_empty() { place_of(text, field) } else { value };
+        self.bench.work(|design| design.set(field, input)).map_err(|refusal| vec![Diagnostic::from(refusal).at(at)])?;
+        let asleep = self.bench.look(|design| is_asleep(design, field));
+        Ok(self.changed(Done::Set { name: field.into(), asleep }, &before))
+    }
+
+    /// What is different now from `before`, as a reply.
+    fn changed(&self, deed: Done, before: &Design) -> Reply {
+        let design = self.bench.design();
+        let mut changed = design.changes(before);
+        if let Done::Set { name, .. } | Done::Clear(name) = &deed {
+            changed.retain(|(slot, _)| design.book().name(*slot).text != *name);
+        }
+        let old: Vec<Finding> = before.findings();
+        let findings: Vec<(Finding, bool)> = design
+            .findings()
+            .into_iter()
+            .map(|finding| {
+                let news = !old.contains(&finding);
+                (finding, news)
+            })
+            .collect();
+        let mended = old
+            .into_iter()
+            .map(|finding| finding.name)
+            .filter(|name| findings.iter().all(|(finding, _)| finding.name != *name))
+            .collect();
+        Reply::Changed(Box::new(Changed { deed, design, changed, findings, mended }))
+    }
+
+    fn command(&mut self, text: &str, name: &str, rest: Span) -> Result<Reply, Vec<Diagnostic>> {
+        let behind = text.get(rest.clone()).unwrap_or_default();
+        let Some(word) = word(name) else {
+            return self.expression(text);
+        };
+        let one = |found: Diagnostic| vec![found];
+        let placed = |found: Diagnostic| {
+            let at = if rest.is_empty() { place_of(text, name) } else { rest.clone() };
+            vec![if found.span.is_some() { found.shifted(rest.start) } else { found.at(at) }]
+        };
+        match word.deed {
+            Deed::New => self.new_design(behind).map_err(placed),
+            Deed::Clear => self.clear(behind).map_err(placed),
+            Deed::Sheet => Ok(Reply::Sheet(Box::new(self.bench.design()), None)),
+            Deed::Why => self.why(behind).map_err(placed),
+            Deed::Tape => self.tape(behind).map_err(placed),
+            Deed::Parts => Ok(Reply::Parts(self.bench.look(parts))),
+            Deed::Style => self.style(behind, rest.start),
+            Deed::Styles => Ok(Reply::Styles(self.style_rows())),
+            Deed::Run => self.run_line(behind).map_err(|found| place_all(found, text, name, &rest)),
+            Deed::Undo => self.undo().map_err(one),
+            Deed::Redo => self.redo().map_err(one),
+            Deed::Shop => self.shop(behind).map_err(placed),
+            Deed::Help => help::about(behind, self).map(Reply::Help).map_err(placed),
+            Deed::Quit => Ok(Reply::Quit),
+        }
+    }
+
+    fn new_design(&mut self, build: &str) -> Result<Reply, Diagnostic> {
+        let mut design = fresh(&self.settings);
+        if !build.is_empty() {
+            design.set("build", Input::Text(build.into())).map_err(|refusal| {
+                let mut found = Diagnostic::from(refusal);
+                found.hint = found.hint.map(|line| line.replacen("build", "new", 1));
+                found
+            })?;
+        }
+        self.bench.replace(design.clone());
+        // On a cleared bench everything is another; the names would only fill the screen.
+        let findings = design.findings().into_iter().map(|finding| (finding, true)).collect();
+        let (changed, mended) = (Vec::new(), Vec::new());
+        Ok(Reply::Changed(Box::new(Changed { deed: Done::New, design, changed, findings, mended })))
+    }
+
+    fn clear(&mut self, name: &str) -> Result<Reply, Diagnostic> {
+        if name.is_empty() {
+            return Err(Diagnostic::new("clear takes the name of a field").hint("clear reveal"));
+        }
+        let before = self.bench.design();
+        self.bench.work(|design| design.clear(name))?;
+        Ok(self.changed(Done::Clear(name.into()), &before))
+    }
+
+    fn why(&self, name: &str) -> Result<Reply, Diagnostic> {
+        if name.is_empty() {
+            return Err(Diagnostic::new("why takes the name of a figure").hint("why outside.width"));
+        }
+        let design = self.bench.design();
+        let slot = design.slot(name)?;
+        match design.explain(slot) {
+            Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
+            Err(why) => Err(design.refusal(slot, why).into()),
+        }
+    }
+
+    fn tape(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        use crate::measure::read::Reading;
+        if text.is_empty() {
+            return Err(Diagnostic::new("tape takes a length").hint("tape 15 7/16\""));
+        }
+        let design = self.bench.design();
+        let unit = design.bare_unit();
+        let scripts = &mut self.scripts;
+        let mut evaluate =
+            |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
+        // A figure is looked for on the tape where it is made.
+        let value = match design.made(text) {
+            Some(made) => Reading::Quantity(made),
+            None => design.value(text, Some(unit), &mut evaluate)?,
+        };
+        let length = match value {
+            Reading::Quantity(quantity) if quantity.kind == crate::measure::Kind::NUMBER => {
+                Some(crate::measure::inches(unit.to_storage(quantity.amount)))
+            }
+            Reading::Quantity(quantity) => quantity.to_length(),
+            Reading::Size(_) => None,
+        };
+        let length = length.ok_or_else(|| Diagnostic::new("a tape shows lengths only").hint("tape 15 7/16\""))?;
+        if length.value.is_negative() {
+            return Err(Diagnostic::new("a tape has no marks below 0").hint("tape 15 7/16\""));
+        }
+        if length.value > Real::whole(LONGEST) {
+            return Err(Diagnostic::new("that is longer than a mile; no tape reaches so far").hint("tape 15 7/16\""));
+        }
+        Ok(Reply::Tape(length))
+    }
+
+    fn undo(&mut self) -> Result<Reply, Diagnostic> {
+        let (line, design) = self.past.pop().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
+        let before = self.bench.replace(self.fitted(design));
+        self.future.push((line.clone(), before.clone()));
+        Ok(self.changed(Done::Undo(line), &before))
+    }
+
+    fn redo(&mut self) -> Result<Reply, Diagnostic> {
+        let (line, design) = self.future.pop().ok_or_else(|| Diagnostic::new("there is nothing to do again"))?;
+        let before = self.bench.replace(self.fitted(design));
+        self.past.push((line.clone(), before.clone()));
+        Ok(self.changed(Done::Redo(line), &before))
+    }
+
+    /// A design from an earlier step, with the tape that is on the bench now.
+    fn fitted(&self, mut design: Design) -> Design {
+        fit(&mut design, &self.settings);
+        design
+    }
+
+    fn shop(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        let all = || crate::shop::SETTINGS.iter().map(|setting| setting.name);
+        let shop = |settings: &Settings, shown: Vec<&'static str>| {
+            Ok(Reply::Shop { settings: settings.clone(), shown, file: None })
+        };
+        if text.is_empty() {
+            return shop(&self.settings, all().collect());
+        }
+        if text == "save" {
+            return self.save_settings();
+        }
+        let (name, value) =
+            text.split_once(|letter: char| letter.is_whitespace() || letter == '=').unwrap_or((text, ""));
+        let value = value.trim().trim_start_matches('=');
+        if let Some(setting) = all().find(|setting| value.is_empty() && *setting == name) {
+            return shop(&self.settings, vec![setting]);
+        }
+        let mut settings = self.settings.clone();
+        settings.set(name, value, &woods())?;
+        let before = std::mem::replace(&mut self.settings, settings);
+        self.refit();
+        let moved = |setting: &&'static str| *setting == name || before.get(setting) != self.settings.get(setting);
+        shop(&self.settings, all().filter(moved).collect())
+    }
+
+    fn save_settings(&mut self) -> Result<Reply, Diagnostic> {
+        let file = self.host.config().ok_or_else(|| Diagnostic::new("there is no folder for settings"))?.join(FILE);
+        let old = match self.host.read(&file) {
+            Ok(old) => old,
+            Err(fault) if fault.trouble == crate::host::Trouble::Missing => String::new(),
+            Err(fault) => return Err(fault.into()),
+        };
+        if Settings::read(&old, &woods()).is_err() {
+            let message = format!("{} has faults in it and is left as it is; mend or remove it first", file.display());
+            return Err(Diagnostic::new(message));
+        }
+        self.host.write(&file, &self.settings.write(&old))?;
+        let file = Some(file.display().to_string());
+        Ok(Reply::Shop { settings: self.settings.clone(), shown: Vec::new(), file })
+    }
+
+    /// Brings the bench and its scripts in line with the settings.
+    fn refit(&mut self) {
+        self.bench.work(|design| fit(design, &self.settings));
+        self.scripts.refit(&self.settings);
+    }
+
+    fn run_line(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+        let mut words = text.split_whitespace().map(str::to_string);
+        let Some(file) = words.next() else {
+            return Err(vec![Diagnostic::new("run takes a file").hint("run show.rhai")]);
+        };
+        let before = self.bench.design();
+        let value = self.scripts.run_file(Path::new(&file), &words.collect::<Vec<_>>())?;
+        Ok(self.after(value, &before))
+    }
+
+    fn expression(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+        if let Some(place) = lone_name(text) {
+            let name = text.get(place.clone()).unwrap_or_default();
+            // `d.reveal` is a part of the variable `d`.
+            let whole = name.split('.').next().unwrap_or(name);
+            if whole != DESIGN && !self.scripts.is_variable(whole) {
+                return Err(vec![unknown_name(text, place, self)]);
+            }
+        }
+        let before = self.bench.design();
+        let value = self.scripts.line(text)?;
+        Ok(self.after(value, &before))
+    }
+
+    /// The value of a script, or what it changed where it has none.
+    fn after(&self, value: Value, before: &Design) -> Reply {
+        let moved = !self.bench.look(|design| design.same_givens(before));
+        if moved && matches!(value, Value::Nothing) { self.changed(Done::Script, before) } else { after_script(value) }
+    }
+
+    fn style(&mut self, text: &str, start: usize) -> Result<Reply, Vec<Diagnostic>> {
+        let asked = style::asked(text).map_err(|found| vec![found.shifted(start)])?;
+        let before = self.bench.design();
+        let design = self.scripts.styled(&asked, &before).map_err(|found| {
+            found
+                .into_iter()
+                .map(|one| if one.source.is_some() { one } else { style::place(one, &asked, start) })
+                .collect::<Vec<_>>()
+        })?;
+        self.bench.replace(design);
+        Ok(Reply::Sheet(Box::new(self.bench.design()), Some(asked.name)))
+    }
+
+    /// Every house style with its first line and where it comes from.
+    pub fn style_rows(&mut self) -> Vec<StyleRow> {
+        self.scripts.style_rows()
+    }
+
+    /// The design at the bench.
+    pub fn design(&self) -> Design {
+        self.bench.design()
+    }
+}
+
+impl Names for Session {
+    fn word(&self, name: &str) -> Option<Takes> {
+        word(name).map(|word| word.takes)
+    }
+
+    fn field(&self, name: &str) -> Option<Takes> {
+        self.bench.look(|design| super::names::field(design.book(), name))
+    }
+
+    fn is_figure(&self, name: &str) -> bool {
+        self.bench.look(|design| design.book().slot(name).is_some()) && self.field(name).is_none()
+    }
+
+    fn is_variable(&self, name: &str) -> bool {
+        self.scripts.is_variable(name)
+    }
+
+    fn all(&self) -> Vec<String> {
+        let words = WORDS.iter().map(|word| word.name.to_string());
+        let names = self.bench.look(|design| design.book().all_names().map(String::from).collect::<Vec<_>>());
+        words.chain(names).chain(["build".to_string()]).collect()
+    }
+}
+
+fn after_script(value: Value) -> Reply {
+    if matches!(value, Value::Nothing) { Reply::Ran } else { Reply::Value(value) }
+}
+
+/// An empty design in a shop with these settings.
+pub fn fresh(settings: &Settings) -> Design {
+    let mut design = Design::new(shipped(), settings.manner());
+    fit(&mut design, settings);
+    design
+}
+
+/// Brings a design in line with the settings of the shop.
+fn fit(design: &mut Design, settings: &Settings) {
+    if *design.manner() != settings.manner() {
+        design.set_manner(settings.manner());
+    }
+    // The wood is one of the table's: it was looked up when it was set.
+    let _ = if settings.wood == Settings::default().wood {
+        design.clear("shop.wood")
+    } else {
+        design.set("shop.wood", Input::Text(settings.wood.clone()))
+    };
+}
+
+/// The words that a wood may be.
+pub fn woods() -> Vec<String> {
+    let book = shipped();
+    book.tables.iter().find(|table| table.name == "woods").map(|table| table.words.clone()).unwrap_or_default()
+}
+
+/// Whether a field was given and does not apply as the design stands.
+fn is_asleep(design: &Design, name: &str) -> bool {
+    design.slot(name).is_ok_and(|slot| {
+        let gathered = design.rule(slot).is_some_and(|rule| rule.gather.is_some());
+        let size = design.book().name(slot).of == Type::Size;
+        !gathered && !size && design.given(slot).is_some() && design.known(slot).is_err()
+    })
+}
+
+/// Where a word stands in its line.
+fn place_of(text: &str, word: &str) -> Span {
+    let start = text.find(word).unwrap_or(0);
+    start..start + word.len()
+}
+
+fn place_all(found: Vec<Diagnostic>, text: &str, name: &str, rest: &Span) -> Vec<Diagnostic> {
+    let at = if rest.is_empty() { place_of(text, name) } else { rest.clone() };
+    found
+        .into_iter()
+        .map(|one| if one.span.is_none() && one.source.is_none() { one.at(at.clone()) } else { one })
+        .collect()
+}

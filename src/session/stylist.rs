@@ -1,0 +1,295 @@
+//! Frames works by house styles: finds the style, runs it, puts over it what was asked for.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::rc::Rc;
+use std::sync::Arc;
+
+use super::handle::{input, value};
+use super::reply::StyleRow;
+use super::scripts::{Shared, design_of};
+use super::style::{self, ENDING, FOLDER};
+use crate::diag::{Diagnostic, list, near};
+use crate::host::Trouble;
+use crate::lang::{DesignHandle, Engine, Memory, Value};
+use crate::rules::{Answer, Design, Input};
+
+/// The function of a style that makes the design.
+const BUILD_FOR: &str = "build_for";
+
+/// What a style is asked for besides the work.
+pub(super) enum Asks<'a> {
+    /// As typed at the prompt.
+    Texts(&'a BTreeMap<String, String>),
+    /// As handed over by a script.
+    Values(&'a BTreeMap<String, Value>),
+}
+
+impl Shared {
+    pub(super) fn styled(self: Rc<Self>, name: &str, design: &Design, asks: Asks) -> Result<Design, Vec<Diagnostic>> {
+        let one = |found: Diagnostic| vec![found];
+        let text = self.style_text(name).map_err(one)?;
+        asks.are_known(name, &text, design).map_err(one)?;
+        let engine = self.clone().style_engine();
+        let script = engine.compile(&format!("{name}{ENDING}"), &text)?;
+        if !script.functions().iter().any(|(function, values)| function == BUILD_FOR && *values == 2) {
+            let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
+            return Err(one(Diagnostic::new(message)));
+        }
+        let mut memory = Memory::default();
+        engine.run(&mut memory, &script).map_err(one)?;
+        let art = Value::Map(art_of(design).map_err(one)?);
+        let asked = Value::Map(asks.values(design));
+        *self.work.borrow_mut() = Some(design.clone());
+        let _end = End(&self.work);
+        let made = engine.call(&mut memory, &script, BUILD_FOR, vec![art, asked]);
+        let Value::Design(handle) = made.map_err(one)? else {
+            return Err(one(Diagnostic::new(format!("the style {name} gives no design; {BUILD_FOR} must end in one"))));
+        };
+        let mut framed = design_of(&*handle.0).map_err(one)?;
+        if let Some(measure) = changed_work(design, &framed) {
+            let message =
+                format!("the style {name} changes the work itself: {measure} is no longer as it was measured");
+            return Err(one(Diagnostic::new(message)));
+        }
+        asks.put_over(&mut framed).map_err(one)?;
+        Ok(framed)
+    }
+
+    fn style_engine(self: Rc<Self>) -> Rc<Engine> {
+        if let Some(engine) = &*self.styles.borrow() {
+            return Rc::clone(engine);
+        }
+        let engine = Rc::new(Engine::new(self.clone().engine_settings(Rc::new(NoBench))));
+        *self.styles.borrow_mut() = Some(Rc::clone(&engine));
+        engine
+    }
+
+    /// The text of a style: the shop's own before the shipped one.
+    fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
+        if let Some(text) = self.own_style(name)? {
+            return Ok(text);
+        }
+        if let Some((_, text)) = style::SHIPPED.iter().find(|(shipped, _)| *shipped == name) {
+            return Ok((*text).to_string());
+        }
+        let names: Vec<String> = self.style_rows().into_iter().map(|style| style.name).collect();
+        let near = near(name, names.iter().map(String::as_str));
+        let found = Diagnostic::new(format!("there is no style {name}; there are {}", list(&names, "and")));
+        Err(match near.first() {
+            Some(near) => found.hint(format!("style {near}")),
+            None => found,
+        })
+    }
+
+    fn own_style(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+        let plain = |letter: char| letter.is_alphanumeric() || matches!(letter, '-' | '_' | '/');
+        let Some(folder) = self.folder().filter(|_| name.chars().all(plain) && !name.starts_with('/')) else {
+            return Ok(None);
+        };
+        let file = folder.join(format!("{name}{ENDING}"));
+        if self.host.leads_out(&folder, &file) {
+            return Err(Diagnostic::new(format!("the style {name} is a link out of the style folder")));
+        }
+        match self.host.read(&file) {
+            Ok(text) => Ok(Some(text)),
+            Err(fault) if fault.trouble == Trouble::Missing => Ok(None),
+            Err(fault) => Err(fault.into()),
+        }
+    }
+
+    /// The text of a script that is imported: from the style folder, or a shipped style.
+    pub(super) fn script(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+        if let Some(text) = self.own_style(name)? {
+            return Ok(Some(text));
+        }
+        Ok(style::SHIPPED.iter().find(|(shipped, _)| *shipped == name).map(|(_, text)| (*text).to_string()))
+    }
+
+    fn folder(&self) -> Option<PathBuf> {
+        self.host.config().map(|folder| folder.join(FOLDER))
+    }
+
+    pub(super) fn style_rows(&self) -> Vec<StyleRow> {
+        let mut rows: Vec<StyleRow> = style::SHIPPED
+            .iter()
+            .map(|(name, text)| StyleRow {
+                name: (*name).into(),
+                about: style::first_line(text),
+                from: "shipped".into(),
+            })
+            .collect();
+        if let Some(folder) = self.folder() {
+            for file in self.host.list(&folder) {
+                let Some(name) = file.strip_suffix(ENDING) else { continue };
+                let path = folder.join(&file);
+                let about = match self.host.read(&path) {
+                    Ok(text) => style::first_line(&text),
+                    Err(fault) => fault.to_string(),
+                };
+                rows.retain(|row| row.name != name);
+                rows.push(StyleRow { name: name.into(), about, from: path.display().to_string() });
+            }
+        }
+        rows.sort_by(|one, other| one.name.cmp(&other.name));
+        rows
+    }
+}
+
+/// What a style finds where other scripts have the design at the bench.
+struct NoBench;
+
+impl NoBench {
+    fn said<T>() -> Result<T, Diagnostic> {
+        Err(Diagnostic::new("a style does not see the bench; it makes a design of its own")
+            .hint("let d = new_design();"))
+    }
+}
+
+impl DesignHandle for NoBench {
+    fn get(&self, _: &str) -> Result<Value, Diagnostic> {
+        Self::said()
+    }
+
+    fn set(&self, _: &str, _: Value) -> Result<(), Diagnostic> {
+        Self::said()
+    }
+
+    fn names(&self) -> Vec<String> {
+        Vec::new()
+    }
+
+    fn as_any(&self) -> &dyn std::any::Any {
+        self
+    }
+}
+
+/// Takes the work off again, however a style ends.
+struct End<'a>(&'a RefCell<Option<Design>>);
+
+impl Drop for End<'_> {
+    fn drop(&mut self) {
+        *self.0.borrow_mut() = None;
+    }
+}
+
+impl Asks<'_> {
+    /// Refuses a key that is no field and that the style's text never speaks of.
+    fn are_known(&self, style: &str, text: &str, design: &Design) -> Result<(), Diagnostic> {
+        let keys: Vec<&String> = match self {
+            Asks::Texts(texts) => texts.keys().collect(),
+            Asks::Values(values) => values.keys().collect(),
+        };
+        let names = || design.book().all_names();
+        match keys.into_iter().find(|key| *key != "build" && !text.contains(*key) && names().all(|name| name != *key)) {
+            None => Ok(()),
+            Some(key) => {
+                let message = format!("{key} is no field, and the style {style} does not ask for it");
+                let value = match self {
+                    Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
+                    // A script has its own ways to write a value.
+                    Asks::Values(_) => return Err(Diagnostic::new(message)),
+                };
+                let hint = near(key, names()).first().map(|near| format!("style {style} {near}={value}"));
+                Err(Diagnostic { hint, ..Diagnostic::new(message) })
+            }
+        }
+    }
+
+    /// What the style is handed: quantities where the text is one, text otherwise.
+    fn values(&self, design: &Design) -> BTreeMap<String, Value> {
+        match self {
+            Asks::Values(values) => (*values).clone(),
+            Asks::Texts(texts) => texts
+                .iter()
+                .map(|(key, text)| {
+                    let value = match crate::measure::read::read(text, Some(design.bare_unit())) {
+                        Ok(crate::measure::read::Reading::Quantity(quantity)) => Value::Quantity(quantity),
+                        Ok(crate::measure::read::Reading::Size(size)) => Value::Size(size),
+                        Err(_) => Value::Text(text.clone()),
+                    };
+                    (key.clone(), value)
+                })
+                .collect(),
+        }
+    }
+
+    /// Sets the fields that were asked for, over what the style did.
+    fn put_over(&self, design: &mut Design) -> Result<(), Diagnostic> {
+        let is_field = |design: &Design, key: &str| key == "build" || design.book().slot(key).is_some();
+        match self {
+            Asks::Values(values) => {
+                for (key, value) in values.iter() {
+                    // What is no field is between the script and the style.
+                    if !is_field(design, key) {
+                        continue;
+                    }
+                    if let Some(input) = input(design, key, value.clone())? {
+                        design.set(key, input)?;
+                    }
+                }
+            }
+            Asks::Texts(texts) => {
+                for (key, text) in texts.iter() {
+                    if !is_field(design, key) {
+                        continue;
+                    }
+                    let mut plain = |text: &str| Err(Diagnostic::new(format!("{key} does not take {text}")));
+                    let input: Input = design.read_input(key, text, &mut plain).map_err(|mut found| {
+                        found.span = None;
+                        found
+                    })?;
+                    design.set(key, input)?;
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The first measure of the work that a style gave another value.
+fn changed_work(work: &Design, framed: &Design) -> Option<String> {
+    let book = work.book();
+    (0..).zip(&book.names).filter(|(_, name)| name.text.starts_with("art.")).find_map(|(slot, name)| {
+        let measured = work.given(slot)?;
+        let same = framed.given(slot).is_some_and(|given| given.same(measured));
+        (!same).then(|| name.text.clone())
+    })
+}
+
+/// Fields that belong to the work and not to its frame.
+const WORK: &[&str] = &["name", "client", "note", "quantity", "sides"];
+
+/// Puts the work of one design onto another.
+pub(super) fn carry_over(from: &Design, to: &mut Design) {
+    let book = Arc::clone(from.book());
+    for (place, name) in book.names.iter().enumerate() {
+        let of_the_work = name.text.starts_with("art.") || WORK.contains(&name.text.as_str());
+        let slot = u16::try_from(place).ok();
+        let given = slot.and_then(|slot| from.given(slot));
+        if let Some(given) = given.filter(|_| of_the_work) {
+            to.give(&name.text, given.clone());
+        }
+    }
+}
+
+/// What a style is told of the work.
+fn art_of(design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
+    let mut art = BTreeMap::new();
+    let missing = design.answer("art.width").is_err() && design.answer("art.across").is_err();
+    if missing {
+        return Err(
+            Diagnostic::new("a style frames a work, and there is none at the bench").hint("art 16\" x 20\" x 3/4\"")
+        );
+    }
+    for name in design.book().all_names().filter(|name| name.starts_with("art.")) {
+        if let Ok(answer) = design.answer(name) {
+            art.insert(name.trim_start_matches("art.").to_string(), value(answer));
+        }
+    }
+    if let Ok(Answer::Quantity(quantity, _)) = design.answer("quantity") {
+        art.insert("quantity".into(), Value::Quantity(quantity));
+    }
+    Ok(art)
+}
