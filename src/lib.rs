@@ -11,3 +11,4 @@ pub mod measure;
 pub mod rules;
 pub mod session;
 pub mod shop;
+pub mod show;

@@ -1,0 +1,149 @@
+//! Help on one page.
+
+use super::super::Page;
+use super::super::table::Cell;
+use super::super::text::{Label, Text};
+use crate::lang::{Builtin, builtin};
+use crate::measure::write::exactly;
+use crate::measure::{Quantity, Unit};
+use crate::rules::{Cause, Design, Role, Slot, shipped};
+use crate::session::{Help, StyleRow, WORDS, Word};
+use crate::shop::Setting;
+
+pub(super) fn page(help: &Help) -> Page {
+    match help {
+        Help::Screen => screen(),
+        Help::Word(word) => of_word(word),
+        Help::Name(design, slot) => of_name(design, *slot),
+        Help::Function(name) => builtin::all().find(|one| one.name == *name).map_or_else(Page::new, of_function),
+        Help::Unit(unit) => of_unit(unit),
+        Help::Build(name, doc) => {
+            let page = doc.lines().fold(head("build"), Page::text);
+            if name == "build" { page } else { head(name).text(doc.as_str()) }
+                .text(try_line(&format!("build {}", if name == "build" { "float" } else { name })))
+        }
+        Help::Check { name, level, builds, test, fires_if } => {
+            let when = if *fires_if { "  if " } else { "  unless " };
+            head(name)
+                .text(format!("A check ({level}) of {builds} frames; it speaks up"))
+                .hanging(Text::of(Label::Dim, when).and(Label::Plain, test), 4)
+        }
+        Help::Style(style) => of_style(style),
+        Help::Setting(setting) => of_setting(setting),
+    }
+}
+
+fn head(name: &str) -> Page {
+    Page::new().text(Text::of(Label::Heading, name))
+}
+
+fn try_line(line: &str) -> Text {
+    Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)
+}
+
+/// What a framer types first, and every word with what it does.
+fn screen() -> Page {
+    let mut page = Page::new().text(Text::of(Label::Heading, "A frame, line by line"));
+    let book = shipped();
+    let builds: Vec<&str> = book.builds.iter().map(|build| &*build.name).collect();
+    let builds = format!("one of {}", builds.join(", "));
+    for (line, says) in [
+        ("art 16\" x 20\" x 1 1/4\"", "the work: width, height, depth"),
+        ("build float", &builds),
+        ("reveal 3/8\"", "any field: its name and a value"),
+        ("outside.width", "any figure: its name alone"),
+        ("11 3/8\" + 400mm", "any sum, in any units"),
+    ] {
+        page = page.row([Cell::of(Label::Plain, format!("  {line}")), Cell::of(Label::Dim, says)]);
+    }
+    page = page.heading("Words");
+    for word in WORDS {
+        page = page.row([Cell::of(Label::Name, format!("  {}", word.usage)), Cell::flowing(word.brief)]);
+    }
+    page.blank().text("`help` and any name explains it: words, fields, figures, builds, checks, functions, units, styles, settings. A tab completes.")
+}
+
+fn of_word(word: &Word) -> Page {
+    let (lines, answer) = word.example;
+    let mut page = head(word.usage).text(word.brief);
+    for line in lines {
+        page = page.fixed(Text::of(Label::Dim, "  > ").and(Label::Plain, line));
+    }
+    if answer.is_empty() { page } else { page.fixed(Text::from("  ").and(Label::Value, answer)) }
+}
+
+fn of_name(design: &Design, slot: Slot) -> Page {
+    let book = design.book();
+    let name = book.name(slot);
+    let rule = design.rule(slot);
+    let sort = match (rule, name.of) {
+        (Some(rule), _) if rule.gather.is_some() => "a field of several".to_string(),
+        (Some(rule), of) if rule.given => format!("a field, {of}"),
+        (None, of) if name.role != Role::Figure => format!("a field, {of}"),
+        (_, of) => format!("a figure, {of}"),
+    };
+    let mut page = head(&name.text).text(Text::from(name.doc.as_str()).and(Label::Dim, format!("  ({sort})")));
+    let Some(rule) = rule else {
+        let builds = book.builds_with(slot).join(", ");
+        return page.text(format!("Not of a {} frame; of {builds}.", design.build_name()));
+    };
+    if rule.gather.is_some() {
+        let parts: Vec<&str> = rule.reads.iter().map(|part| book.name(*part).text.as_str()).collect();
+        page = page.text(format!("Stands for {}.", parts.join(", ")));
+    }
+    if let Some(words) = book.words(rule) {
+        page = page.text(format!("One of {}.", words.join(", ")));
+    }
+    if let Some(formula) = design.formula(slot) {
+        let word = if rule.given { "  usually " } else { "  = " };
+        page = page.hanging(Text::of(Label::Dim, word).and(Label::Plain, formula), 4);
+    }
+    if let Some(toward) = rule.toward {
+        page = page.text(Text::of(Label::Dim, format!("  made to the mark, {toward}")));
+    }
+    if let Some(value) = design.shown(slot) {
+        let given = design.explain(slot).ok().and_then(|steps| steps.first().map(|step| step.cause));
+        let cause = if given == Some(Cause::Given) { ", given" } else { "" };
+        page = page.text(Text::of(Label::Dim, "  now ").and(Label::Value, &value).and(Label::Dim, cause));
+    }
+    let example = if rule.given { design.example(slot) } else { format!("why {}", name.text) };
+    page.text(try_line(&example))
+}
+
+fn of_function(function: &Builtin) -> Page {
+    let mut page = head(&function.signature()).text(function.brief);
+    for param in function.params {
+        page = page.row([
+            Cell::of(Label::Name, format!("  {}", param.name)),
+            Cell::flowing(Text::of(Label::Dim, param.brief)),
+        ]);
+    }
+    for (line, answer) in function.examples {
+        page = page
+            .fixed(Text::of(Label::Dim, "  > ").and(Label::Plain, line))
+            .fixed(Text::from("  ").and(Label::Value, answer));
+    }
+    page
+}
+
+fn of_unit(unit: &Unit) -> Page {
+    let one = Quantity::new(unit.to_storage(crate::measure::Real::ONE), unit.kind);
+    let names = unit.names.join(" ");
+    let page = head(unit.names[0]).text(format!("{}: {}", unit.kind, unit.brief)).text(format!("  written {names}"));
+    if unit.names[0] == unit.kind.unit() {
+        page
+    } else {
+        page.text(format!("  1 {} is {}", unit.names[0], exactly(&one)))
+    }
+}
+
+fn of_style(style: &StyleRow) -> Page {
+    head(&style.name)
+        .text(style.about.as_str())
+        .text(Text::of(Label::Dim, format!("  from {}", style.from)))
+        .text(try_line(&format!("style {}", style.name)))
+}
+
+fn of_setting(setting: &Setting) -> Page {
+    head(setting.name).text(format!("A setting of the shop: {}.", setting.brief)).text(try_line(setting.example))
+}

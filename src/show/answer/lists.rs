@@ -1,0 +1,76 @@
+//! Pieces, styles, settings.
+
+use super::super::Page;
+use super::super::table::Cell;
+use super::super::text::{Label, Text};
+use crate::measure::Quantity;
+use crate::measure::write::Manner;
+use crate::session::{StyleRow, usual_limit};
+use crate::shop::{Part, SETTINGS, Settings};
+
+pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
+    if parts.is_empty() {
+        return Page::new()
+            .text("nothing to make yet")
+            .text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "art 16\" x 20\" x 3/4\""));
+    }
+    let head = ["piece", "", "short", "long", "mitre", "section", "of"];
+    let mut page = Page::new().row(head.iter().enumerate().map(|(at, word)| match at {
+        0 => Cell::of(Label::Dim, format!("  {word}")),
+        1..=4 => Cell::right(Text::of(Label::Dim, word)),
+        _ => Cell::of(Label::Dim, word).yielding(1),
+    }));
+    for part in parts {
+        let short = |quantity: &Quantity| manner.short(quantity);
+        let mut mitre = if part.mitre.amount.is_exact_zero() { "square".into() } else { short(&part.mitre) };
+        if !part.tilt.amount.is_exact_zero() {
+            mitre = format!("{mitre} tilt {}", short(&part.tilt));
+        }
+        if part.sheet {
+            mitre = String::new();
+        }
+        let section = part.section.as_ref().map_or_else(String::new, |(width, thickness)| {
+            if part.sheet { short(thickness) } else { format!("{} x {}", short(width), short(thickness)) }
+        });
+        page = page.row([
+            Cell::of(Label::Name, format!("  {}", &part.name)),
+            Cell::right(Text::of(Label::Value, part.quantity.to_string())),
+            Cell::right(Text::of(Label::Value, short(&part.short))),
+            Cell::right(Text::of(
+                Label::Value,
+                if part.sheet { format!("x {}", short(&part.long)) } else { short(&part.long) },
+            )),
+            Cell::right(Text::of(Label::Plain, mitre)),
+            Cell::of(Label::Plain, section).yielding(1),
+            Cell::of(Label::Plain, &part.material).yielding(1),
+        ]);
+    }
+    page
+}
+
+pub(super) fn styles(styles: &[StyleRow]) -> Page {
+    styles.iter().fold(Page::new(), |page, style| {
+        page.row([
+            Cell::of(Label::Name, &style.name),
+            Cell::flowing(Text::from(style.about.as_str()).and(Label::Dim, format!("  {}", style.from))),
+        ])
+    })
+}
+
+pub(super) fn shop(settings: &Settings, shown: &[&str], file: Option<&str>) -> Page {
+    let rows = SETTINGS.iter().filter(|setting| shown.contains(&setting.name));
+    let page = rows.fold(Page::new(), |page, setting| {
+        let value = settings.get(setting.name);
+        let label = if value.is_some() { Label::Value } else { Label::Dim };
+        let value = value.or_else(|| usual_limit(setting.name)).unwrap_or_default();
+        page.row([
+            Cell::of(Label::Name, setting.name),
+            Cell::of(label, value),
+            Cell::flowing(Text::of(Label::Dim, setting.brief)).yielding(1),
+        ])
+    });
+    match file {
+        Some(file) => page.text(Text::of(Label::Good, format!("written to {file}"))),
+        None => page,
+    }
+}

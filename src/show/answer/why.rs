@@ -1,0 +1,40 @@
+//! How a number came out.
+
+use super::super::Page;
+use super::super::text::{Label, Text};
+use super::shown;
+use crate::rules::{Cause, Design, Step};
+
+pub(super) fn page(design: &Design, steps: &[Step]) -> Page {
+    steps.iter().fold(Page::new(), |page, step| one(page, design, step))
+}
+
+fn one(page: Page, design: &Design, step: &Step) -> Page {
+    let shown = shown(design, step.slot, &step.is);
+    let mut head = Text::of(Label::Name, &design.book().name(step.slot).text)
+        .and(Label::Plain, "  ")
+        .and(Label::Value, &shown.value)
+        .and(Label::Plain, if shown.other.is_empty() { "" } else { "   " })
+        .and(Label::Other, &shown.other);
+    match step.cause {
+        Cause::Given => head.push(Label::Given, "   given"),
+        Cause::Usual => head.push(Label::Dim, "   usual"),
+        Cause::Follows => {}
+    }
+    let mut page = page.text(head);
+    for line in [&step.formula, &step.with].into_iter().flatten() {
+        page = page.hanging(Text::of(Label::Dim, "  = ").and(Label::Plain, line), 4);
+    }
+    if let Some(toward) = step.rounded {
+        let drawn = shown.drawn.map(|drawn| format!(" from {drawn}")).unwrap_or_default();
+        let said = match toward {
+            crate::measure::Toward::Up => "made up to the next mark",
+            crate::measure::Toward::Down => "made down to the next mark",
+            crate::measure::Toward::Nearest => "made to the nearest mark",
+        };
+        page = page.text(Text::of(Label::Dim, format!("  {said}{drawn}")));
+    } else if let Some(drawn) = shown.drawn {
+        page = page.text(Text::of(Label::Dim, format!("  drawn {drawn}")));
+    }
+    page
+}

@@ -1,0 +1,69 @@
+//! Text in terminal columns: how wide it is, where it may be taken apart, and what must not reach a terminal raw.
+
+use unicode_segmentation::UnicodeSegmentation;
+use unicode_width::UnicodeWidthStr;
+
+/// A blank that no line is broken at; printed as a plain one.
+pub const NO_BREAK: char = '\u{a0}';
+
+/// How many terminal columns `text` takes.
+pub fn width(text: &str) -> usize {
+    // Most text is plain letters of one column each.
+    if text.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+        return text.len();
+    }
+    clusters(text).map(|(_, width)| width).sum()
+}
+
+/// The pieces that are never taken apart, a letter with its marks each, and their columns.
+pub fn clusters(text: &str) -> impl Iterator<Item = (&str, usize)> {
+    text.graphemes(true).map(|cluster| (cluster, cluster.width()))
+}
+
+/// The letter itself, or a visible stand-in of one column where a terminal would do something with it.
+///
+/// Control letters have pictures of their own; what turns the direction of writing or takes no room is shown as
+/// an unreadable letter, so that no text looks like another.
+pub fn harmless(letter: char) -> char {
+    const UNREADABLE: char = '\u{fffd}';
+    match letter {
+        '\0'..='\u{1f}' => char::from_u32(0x2400 + u32::from(letter)).unwrap_or(UNREADABLE),
+        '\u{7f}' => '\u{2421}',
+        '\u{80}'..='\u{9f}'
+        | '\u{ad}'
+        | '\u{61c}'
+        | '\u{200b}'
+        | '\u{200e}'
+        | '\u{200f}'
+        | '\u{2028}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}'
+        | '\u{feff}'
+        | '\u{fff9}'..='\u{fffb}' => UNREADABLE,
+        other => other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_are_what_a_terminal_takes() {
+        assert_eq!(width("11 3/8\""), 7);
+        assert_eq!(width("額縁"), 4);
+        assert_eq!(width("e\u{301}t\u{e9}"), 3);
+        assert_eq!(width("🖼️"), 2);
+        assert_eq!(width(""), 0);
+    }
+
+    #[test]
+    fn no_letter_acts_on_the_terminal() {
+        for code in 0..=0x1_0000_u32 {
+            let Some(letter) = char::from_u32(code) else { continue };
+            assert!(!harmless(letter).is_control(), "{code:x}");
+        }
+        assert_eq!(harmless('\u{1b}'), '␛');
+        assert_eq!(harmless('\u{202e}'), '\u{fffd}');
+        assert_eq!(harmless('é'), 'é');
+    }
+}

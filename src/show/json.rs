@@ -1,0 +1,238 @@
+//! What a line answers, as one JSON object.
+
+use serde_json::{Map, Value as Json, json};
+
+use crate::lang::Value;
+use crate::measure::write::{Manner, millimetres};
+use crate::measure::{Kind, Quantity};
+use crate::rules::{Absent, Answer, Design, Finding, Known, Slot, Type, answer};
+use crate::session::{Changed, Done, Reply};
+use crate::shop::Part;
+
+/// The object of a reply.
+pub fn reply(reply: &Reply, manner: &Manner) -> Json {
+    match reply {
+        Reply::Nothing | Reply::Quit | Reply::Ran => json!({ "kind": "nothing" }),
+        Reply::Value(value) => of_value(value, manner),
+        Reply::Known { name, answer } => with_name(name, of_answer(answer, manner)),
+        Reply::Changed(changed) => of_change(changed),
+        Reply::Sheet(design, _) => json!({ "design": design_object(design) }),
+        Reply::Why(design, steps) => {
+            let name = steps.first().map(|step| design.book().name(step.slot).text.as_str()).unwrap_or_default();
+            let steps: Vec<Json> = steps
+                .iter()
+                .map(|step| {
+                    json!({
+                        "name": design.book().name(step.slot).text,
+                        "formula": step.formula,
+                        "with": step.with,
+                        "is": of_known(design, step.slot, &step.is),
+                    })
+                })
+                .collect();
+            json!({ "why": name, "steps": steps })
+        }
+        Reply::Tape(length) => json!({ "tape": quantity(&length.clone().into(), manner) }),
+        Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
+        Reply::Styles(styles) => json!({
+            "styles": styles
+                .iter()
+                .map(|style| json!({ "name": style.name, "about": style.about, "from": style.from }))
+                .collect::<Vec<_>>()
+        }),
+        Reply::Shop { settings, file, .. } => {
+            let mut all = Map::new();
+            for setting in crate::shop::SETTINGS {
+                let value = settings.get(setting.name).or_else(|| crate::session::usual_limit(setting.name));
+                all.insert(setting.name.into(), value.into());
+            }
+            let mut object = json!({ "shop": all });
+            if let Some(file) = file {
+                object["written"] = file.as_str().into();
+            }
+            object
+        }
+        Reply::Help(_) => json!({ "help": super::answer::page(reply, manner, 80).render(80, false) }),
+    }
+}
+
+/// A quantity with its kind, its exact value in the unit of storage, and as it is shown.
+pub fn quantity(quantity: &Quantity, manner: &Manner) -> Json {
+    let mut object = Map::new();
+    let kind = quantity.kind;
+    object.insert("kind".into(), kind.to_string().into());
+    object.insert("exact".into(), quantity.amount.to_text().into());
+    if kind != Kind::NUMBER {
+        object.insert("unit".into(), kind.unit().into());
+    }
+    object.insert("shown".into(), manner.short(quantity).into());
+    if kind == Kind::LENGTH {
+        object.insert("mm".into(), millimetres(&quantity.amount).to_f64().into());
+    }
+    if quantity.amount.is_approximate() {
+        object.insert("approximate".into(), true.into());
+    }
+    object.into()
+}
+
+/// A value of the language.
+pub fn of_value(value: &Value, manner: &Manner) -> Json {
+    match value {
+        Value::Nothing => json!({ "kind": "nothing" }),
+        Value::Truth(truth) => json!({ "kind": "bool", "value": truth }),
+        Value::Quantity(one) => quantity(one, manner),
+        Value::Size(size) => {
+            let mut object = json!({
+                "kind": "size",
+                "width": quantity(&size.width, manner),
+                "height": quantity(&size.height, manner),
+            });
+            if let Some(depth) = &size.depth {
+                object["depth"] = quantity(depth, manner);
+            }
+            object
+        }
+        Value::Text(text) | Value::Shown(text) => json!({ "kind": "text", "value": text }),
+        Value::List(values) => {
+            json!({ "kind": "list", "value": values.iter().map(|value| of_value(value, manner)).collect::<Vec<_>>() })
+        }
+        Value::Map(entries) => {
+            let entries: Map<String, Json> =
+                entries.iter().map(|(name, value)| (name.clone(), of_value(value, manner))).collect();
+            json!({ "kind": "map", "value": entries })
+        }
+        Value::Design(_) => json!({ "kind": "design" }),
+    }
+}
+
+fn with_name(name: &str, mut object: Json) -> Json {
+    if let Some(object) = object.as_object_mut() {
+        object.insert("name".into(), name.into());
+    }
+    object
+}
+
+fn of_answer(answer: &Answer, manner: &Manner) -> Json {
+    match answer {
+        Answer::Quantity(drawn, cut) => {
+            let mut object = quantity(drawn, manner);
+            if let Some(cut) = cut {
+                object["cut"] = cut.amount.to_text().into();
+            }
+            object
+        }
+        Answer::Text(text) => json!({ "kind": "text", "value": &**text }),
+        Answer::Size(extents) => {
+            let mut object = json!({ "kind": "size" });
+            for (name, extent) in ["width", "height", "depth"].iter().zip(extents) {
+                object[*name] = quantity(extent, manner);
+            }
+            object
+        }
+    }
+}
+
+fn of_known(design: &Design, slot: Slot, known: &Known) -> Json {
+    of_answer(&answer(known, design.book().name(slot).of), design.manner())
+}
+
+/// A value or the reason why there is none.
+fn of_slot(design: &Design, slot: Slot, value: &Result<Known, Absent>) -> Json {
+    match value {
+        Ok(known) => of_known(design, slot, known),
+        Err(Absent::Idle) => Json::Null,
+        Err(Absent::Missing(slots)) => {
+            json!({ "missing": slots.iter().map(|slot| design.book().name(*slot).text.as_str()).collect::<Vec<_>>() })
+        }
+        Err(why) => json!({ "missing": [], "because": design.refusal(slot, why.clone()).to_string() }),
+    }
+}
+
+fn of_change(changed: &Changed) -> Json {
+    let design = &changed.design;
+    let mut object = match &changed.deed {
+        Done::Set { name, asleep } => {
+            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, design.manner()));
+            let mut object = json!({ "set": name, "to": to });
+            if *asleep {
+                object["asleep"] = true.into();
+            }
+            object
+        }
+        Done::Clear(name) => json!({ "clear": name }),
+        Done::New => json!({ "new": design.build_name() }),
+        Done::Undo(line) => json!({ "undo": line }),
+        Done::Redo(line) => json!({ "redo": line }),
+        Done::Script => json!({ "script": true }),
+    };
+    let values: Map<String, Json> = changed
+        .changed
+        .iter()
+        .map(|(slot, value)| (design.book().name(*slot).text.clone(), of_slot(design, *slot, value)))
+        .collect();
+    object["changed"] = values.into();
+    object["checks"] = checks(changed.findings.iter().map(|(finding, _)| finding));
+    object
+}
+
+fn checks<'a>(findings: impl Iterator<Item = &'a Finding>) -> Json {
+    findings
+        .map(|finding| {
+            let mut object = json!({ "level": finding.level.to_string(), "name": finding.name, "says": finding.says });
+            if let Some(line) = &finding.mend {
+                object["mend"] = line.as_str().into();
+            }
+            object
+        })
+        .collect()
+}
+
+/// A whole design: every field and figure that applies.
+pub fn design_object(design: &Design) -> Json {
+    let book = design.book();
+    let (mut fields, mut figures) = (Map::new(), Map::new());
+    for slot in &book.builds[usize::from(design.build())].order {
+        let name = book.name(*slot);
+        let gathered = design.rule(*slot).is_some_and(|rule| rule.gather.is_some());
+        if gathered || name.of == Type::Size {
+            continue;
+        }
+        let value = design.known(*slot);
+        let into = if design.is_field(*slot) { &mut fields } else { &mut figures };
+        if !matches!(value, Err(Absent::Idle)) {
+            into.insert(name.text.clone(), of_slot(design, *slot, &value));
+        }
+    }
+    let name = match design.answer("name") {
+        Ok(Answer::Text(text)) => Json::from(&*text),
+        _ => Json::Null,
+    };
+    json!({
+        "name": name,
+        "build": design.build_name(),
+        "fields": fields,
+        "figures": figures,
+        "checks": checks(design.findings().iter()),
+    })
+}
+
+fn of_part(part: &Part, manner: &Manner) -> Json {
+    let mut object = json!({
+        "name": part.name,
+        "quantity": part.quantity,
+        "material": part.material,
+        "short": quantity(&part.short, manner),
+        "long": quantity(&part.long, manner),
+        "mitre": quantity(&part.mitre, manner),
+        "tilt": quantity(&part.tilt, manner),
+        "show": part.show,
+    });
+    if let Some((width, thickness)) = &part.section {
+        object["width"] = quantity(width, manner);
+        object["thickness"] = quantity(thickness, manner);
+    }
+    if part.sheet {
+        object["sheet"] = true.into();
+    }
+    object
+}

@@ -1,0 +1,31 @@
+//! What the framer sees: labelled text, laid out for a width, and the backends that write it.
+//!
+//! A page holds what there is to say; only when it is rendered does it learn how wide the terminal is and whether
+//! it has colours. The same pages go to the prompt, to files and to tests.
+//!
+//! Invariant: text carries labels and never a colour; only `ansi.rs` writes escape codes; nothing is cut off
+//! without a mark.
+
+pub mod ansi;
+pub mod answer;
+pub mod canvas;
+pub mod columns;
+mod excerpt;
+pub mod finding;
+pub mod json;
+mod keep;
+pub mod page;
+pub mod plain;
+mod press;
+pub mod table;
+pub mod tape;
+pub mod text;
+pub mod theme;
+mod wrap;
+
+pub use finding::{finding, finding_json};
+pub use page::Page;
+pub use press::Press;
+pub use table::{Cell, Table};
+pub use tape::tape;
+pub use text::{Label, Text};

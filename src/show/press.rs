@@ -1,0 +1,19 @@
+//! Sheets for scripts that print them.
+
+use super::answer;
+use crate::rules::Design;
+use crate::session::Paper;
+
+/// Lays pages out for a width, without colour.
+#[derive(Clone, Copy, Debug)]
+pub struct Press {
+    /// How many columns there are.
+    pub width: usize,
+}
+
+impl Paper for Press {
+    fn sheet(&self, design: &Design) -> String {
+        let text = answer::sheet(design, None).render(self.width, false);
+        text.trim_end().to_string()
+    }
+}
