@@ -4,11 +4,15 @@
 #[macro_use]
 extern crate uom;
 
+pub mod args;
 pub mod diag;
+pub mod drive;
 pub mod host;
 pub mod lang;
 pub mod measure;
 pub mod rules;
 pub mod session;
+pub mod shell;
 pub mod shop;
 pub mod show;
+pub mod start;

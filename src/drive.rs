@@ -1,0 +1,207 @@
+//! Lines from arguments, files and pipes through a session, answers to where they belong.
+
+use std::io::{self, BufRead, BufReader, Read, Write};
+
+use crate::diag::Diagnostic;
+use crate::lang::is_complete;
+use crate::session::{Outcome, Reply, Session};
+use crate::show::{answer, finding, finding_json, json};
+
+/// What may end a line that goes on: only lines with one of these are worth another look at all before them.
+const CLOSES: &[char] = &[')', ']', '}', '"', '\'', '`', '/'];
+
+/// How answers are written.
+#[derive(Clone, Copy, Debug)]
+pub struct Manners {
+    /// One JSON object a line.
+    pub json: bool,
+    /// How many columns there are.
+    pub width: usize,
+    /// Whether answers are coloured.
+    pub colour: bool,
+    /// Whether errors are.
+    pub error_colour: bool,
+}
+
+/// Where answers and errors go, and how the run went so far.
+pub struct Driver<'a> {
+    out: &'a mut dyn Write,
+    err: &'a mut dyn Write,
+    manners: Manners,
+    failed: bool,
+}
+
+/// Whether to go on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Next {
+    /// With the next line.
+    On,
+    /// Someone quit.
+    Quit,
+}
+
+impl<'a> Driver<'a> {
+    /// Answers to `out`, errors to `err`; with JSON everything to `out`.
+    pub fn new(out: &'a mut dyn Write, err: &'a mut dyn Write, manners: Manners) -> Self {
+        Self { out, err, manners, failed: false }
+    }
+
+    /// Whether any line failed, or showed a design that cannot be made.
+    pub fn failed(&self) -> bool {
+        self.failed
+    }
+
+    /// Lays answers out for another width from now on.
+    pub fn set_width(&mut self, width: usize) {
+        self.manners.width = width;
+    }
+
+    /// Counts the run as failed.
+    pub fn fail(&mut self) {
+        self.failed = true;
+    }
+
+    /// Hands on what was written so far.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn flush(&mut self) -> io::Result<()> {
+        self.out.flush()
+    }
+
+    /// Does a block that was typed or pasted at once, statement by statement, as a pipe would be taken apart.
+    ///
+    /// # Errors
+    /// An answer cannot be written.
+    pub fn block(&mut self, session: &mut Session, text: &str) -> io::Result<Next> {
+        let mut from = 0;
+        for (at, _) in text.match_indices('\n').chain([(text.len(), "")]) {
+            let statement = &text[from..at];
+            if at < text.len() && !is_complete(statement, session) {
+                continue;
+            }
+            from = (at + 1).min(text.len());
+            // Blank lines of a block say nothing; a block of nothing is one blank line.
+            let said = statement.trim_end_matches('\r');
+            if (text.trim().is_empty() || !said.trim().is_empty()) && self.line(session, said)? == Next::Quit {
+                return Ok(Next::Quit);
+            }
+        }
+        Ok(Next::On)
+    }
+
+    /// Does one line and writes what comes of it.
+    ///
+    /// # Errors
+    /// The answer cannot be written.
+    pub fn line(&mut self, session: &mut Session, text: &str) -> io::Result<Next> {
+        let outcome = session.line(text);
+        self.answer(session, text, &outcome)
+    }
+
+    /// Writes what came of a line or a script.
+    ///
+    /// # Errors
+    /// The answer cannot be written.
+    pub fn answer(&mut self, session: &Session, typed: &str, outcome: &Outcome) -> io::Result<Next> {
+        self.failed |= outcome.stopped || outcome.reply.is_err();
+        if self.manners.json {
+            self.write_json(session, typed, outcome)?;
+        } else {
+            self.write_pages(session, typed, outcome)?;
+        }
+        Ok(if matches!(outcome.reply, Ok(Reply::Quit)) { Next::Quit } else { Next::On })
+    }
+
+    fn write_json(&mut self, session: &Session, typed: &str, outcome: &Outcome) -> io::Result<()> {
+        let mut object = match &outcome.reply {
+            Ok(reply) => json::reply(reply, &session.manner()),
+            Err(found) => {
+                let mut each = found.iter().map(|one| finding_json(one, typed));
+                let mut object = each.next().unwrap_or_default();
+                let more: Vec<_> = each.map(|mut one| one["error"].take()).collect();
+                if !more.is_empty() {
+                    object["more"] = more.into();
+                }
+                object
+            }
+        };
+        if !outcome.printed.is_empty() {
+            object["printed"] = outcome.printed.clone().into();
+        }
+        writeln!(self.out, "{object}")
+    }
+
+    fn write_pages(&mut self, session: &Session, typed: &str, outcome: &Outcome) -> io::Result<()> {
+        for line in &outcome.printed {
+            writeln!(self.out, "{line}")?;
+        }
+        match &outcome.reply {
+            Ok(reply) => {
+                let page = answer::page(reply, &session.manner(), self.manners.width);
+                self.out.write_all(page.render(self.manners.width, self.manners.colour).as_bytes())
+            }
+            Err(found) => {
+                self.out.flush()?;
+                found.iter().try_for_each(|one| self.complain(one, typed))
+            }
+        }
+    }
+
+    /// Writes a finding where errors go; where no one is left to hear them, the answers still are.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn complain(&mut self, found: &Diagnostic, typed: &str) -> io::Result<()> {
+        let page = finding(found, typed, self.manners.width);
+        match self.err.write_all(page.render(self.manners.width, self.manners.error_colour).as_bytes()) {
+            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(()),
+            written => written,
+        }
+    }
+
+    /// Does the lines of a pipe or a file; one that is not complete goes on with the next.
+    ///
+    /// # Errors
+    /// The input cannot be read, or an answer not be written.
+    pub fn pipe(&mut self, session: &mut Session, input: impl Read) -> io::Result<()> {
+        let mut input = BufReader::new(input);
+        let mut text = String::new();
+        let mut bytes = Vec::new();
+        loop {
+            bytes.clear();
+            let ended = input.read_until(b'\n', &mut bytes)? == 0;
+            let Ok(line) = std::str::from_utf8(&bytes) else {
+                let found = Diagnostic::new("this line is not UTF-8 text");
+                let outcome = Outcome { printed: Vec::new(), reply: Err(vec![found]), stopped: false };
+                self.answer(session, "", &outcome)?;
+                continue;
+            };
+            let first = text.is_empty();
+            if first {
+                text.push_str(line.trim_start_matches('\u{feff}'));
+            } else {
+                text.push_str(line);
+            }
+            let whole = text.trim_end_matches(['\n', '\r']);
+            if ended && whole.is_empty() {
+                break;
+            }
+            if ended || ((first || line.contains(CLOSES)) && is_complete(whole, session)) {
+                let whole = whole.to_string();
+                text.clear();
+                if self.line(session, &whole)? == Next::Quit {
+                    break;
+                }
+                // Whoever waits for an answer at the other end of the pipe gets it now.
+                if !input.buffer().contains(&b'\n') {
+                    self.out.flush()?;
+                }
+            }
+            if ended {
+                break;
+            }
+        }
+        self.out.flush()
+    }
+}

@@ -1,0 +1,150 @@
+//! From the command line to the task: settings, terminal, exit code.
+
+use std::ffi::OsString;
+use std::io::{self, IsTerminal, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+use std::rc::Rc;
+use std::sync::atomic::Ordering;
+
+use crate::args::{Args, Task};
+use crate::diag::Diagnostic;
+use crate::drive::{Driver, Manners, Next};
+use crate::host::{Disk, Host};
+use crate::lang::with_room;
+use crate::measure::Graduation;
+use crate::session::{Session, limits};
+use crate::shell;
+use crate::shop::Settings;
+use crate::show::Press;
+
+/// Exit status of a run in which a line failed.
+const FAILED: u8 = 1;
+/// Exit status of wrong usage.
+const USAGE: u8 = 2;
+/// Exit status of a run that was interrupted twice.
+const INTERRUPTED: i32 = 130;
+/// Columns where there is no terminal to ask.
+const COLUMNS: usize = 80;
+
+/// Does what the words of the command line ask for, the program's name first.
+pub fn start(words: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let args = match Args::read(words) {
+        Ok(args) => args,
+        Err(error) => {
+            // Help and version are no mistakes and go to standard output.
+            let code = if error.use_stderr() { USAGE } else { 0 };
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    // What breaks inside is told as an error of the line; its own words are not for the framer.
+    std::panic::set_hook(Box::new(|_| {}));
+    match in_room(&args) {
+        Ok(false) => ExitCode::SUCCESS,
+        Ok(true) => ExitCode::from(FAILED),
+        // Whoever read our answers has had enough of them.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(error) => {
+            let _ = writeln!(io::stderr(), "error: {error}");
+            ExitCode::from(FAILED)
+        }
+    }
+}
+
+/// Performs the task on a thread with a stack for all that a script may hold. Whether anything failed.
+fn in_room(args: &Args) -> io::Result<bool> {
+    let home = args.home.clone().or_else(|| std::env::var_os("BENCHRULE_HOME").map(PathBuf::from));
+    let home = home.filter(|home| !home.as_os_str().is_empty());
+    let settings = Session::settings(&Disk::new(home.clone()));
+    let memory = limits(settings.as_ref().unwrap_or(&Settings::default())).memory;
+    with_room(memory, move || perform(args, home, settings))?
+}
+
+/// Whether anything failed.
+fn perform(args: &Args, home: Option<PathBuf>, settings: Result<Settings, Vec<Diagnostic>>) -> io::Result<bool> {
+    let host = Rc::new(Disk::new(home));
+    let mut out = io::BufWriter::new(io::stdout());
+    let mut err = io::stderr();
+    let interactive = args.task == Task::Lines && io::stdin().is_terminal() && io::stdout().is_terminal();
+    let mut driver = Driver::new(&mut out, &mut err, manners(args));
+    let settings = match settings {
+        Ok(settings) => settings,
+        Err(found) => {
+            // Faulty settings never keep anyone from the bench, but they are said, and nothing of them is used.
+            for one in &found {
+                driver.complain(one, "")?;
+            }
+            driver.fail();
+            Settings::default()
+        }
+    };
+    let mut session = Session::new(host.clone(), settings, Rc::new(Press { width: width() }));
+    if let Some(graduation) = asked_graduation(args, &session) {
+        session.set_graduation(graduation);
+    }
+    match &args.task {
+        Task::Lines if interactive => {
+            shell::run(session, &mut driver, host.data(), width)?;
+            // What failed at the prompt was seen there.
+            return Ok(false);
+        }
+        Task::Lines => driver.pipe(&mut session, io::stdin().lock())?,
+        Task::Say(lines) => {
+            for line in lines {
+                if driver.block(&mut session, line)? == Next::Quit {
+                    break;
+                }
+            }
+        }
+        Task::Run(file, words) => {
+            stop_on_interrupt(&session)?;
+            let outcome = session.run(file, words);
+            driver.answer(&session, "", &outcome)?;
+        }
+    }
+    let failed = driver.failed();
+    out.flush()?;
+    Ok(failed)
+}
+
+/// Lets Ctrl-C end a script as an error of its own; a second one ends the program, whatever it is busy with.
+///
+/// Lines from arguments and pipes need no handler: an interrupt ends the program there, as it ends any other.
+fn stop_on_interrupt(session: &Session) -> io::Result<()> {
+    let stop = session.stop_flag();
+    let handler = move || {
+        if stop.swap(true, Ordering::Relaxed) {
+            std::process::exit(INTERRUPTED);
+        }
+    };
+    ctrlc::set_handler(handler).map_err(io::Error::other)
+}
+
+/// The tape for the unit asked for, if the shop's own is of the other.
+fn asked_graduation(args: &Args, session: &Session) -> Option<Graduation> {
+    let metric = args.unit.as_deref()? == "mm";
+    let is_metric = session.manner().graduation.metric;
+    (metric != is_metric).then(|| if metric { Graduation::millimetres() } else { Graduation::sixteenths() })
+}
+
+fn manners(args: &Args) -> Manners {
+    let colour = |terminal: bool| match args.color.as_str() {
+        "always" => true,
+        "never" => false,
+        _ => terminal && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty()),
+    };
+    Manners {
+        json: args.json,
+        width: width(),
+        colour: colour(io::stdout().is_terminal()),
+        error_colour: colour(io::stderr().is_terminal()),
+    }
+}
+
+/// The columns of the terminal, or what `COLUMNS` says, or 80.
+fn width() -> usize {
+    let terminal = if io::stdout().is_terminal() { terminal_size::terminal_size() } else { None };
+    let said = || std::env::var("COLUMNS").ok()?.parse().ok().filter(|columns| *columns > 0);
+    terminal.map(|(columns, _)| usize::from(columns.0)).or_else(said).unwrap_or(COLUMNS)
+}

@@ -1,0 +1,11 @@
+//! The program as it is started: words of the command line, pipes, files, exit status.
+
+// Helpers of tests break off like tests do.
+#![allow(clippy::unwrap_used)]
+
+mod lines;
+mod pipes;
+mod program;
+mod scripts;
+mod settings;
+mod usage;

@@ -1,0 +1,12 @@
+//! The tables of names: one meaning a name, help on each, examples that do as they promise.
+
+// Helpers of tests break off like tests do.
+#![allow(clippy::unwrap_used)]
+
+#[path = "../support/bench.rs"]
+mod bench;
+mod examples;
+mod help;
+mod names;
+mod reference;
+mod units;

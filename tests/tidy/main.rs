@@ -1,0 +1,13 @@
+//! What holds for the whole project: layers, who may do what, what is shipped and what is written about it.
+
+// Helpers of tests break off like tests do.
+#![allow(clippy::unwrap_used)]
+
+#[path = "../support/bench.rs"]
+mod bench;
+mod layers;
+mod powers;
+mod project;
+mod readme;
+mod source;
+mod styles;

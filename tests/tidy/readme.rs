@@ -1,0 +1,76 @@
+//! What is written about the program is true.
+//!
+//! A block of `text` in which a line begins with `> ` is typed at a fresh bench, and answers as it is written there. A
+//! block of `rhai` is a house style, and frames a work.
+
+use crate::bench::Bench;
+use crate::source::root;
+
+const PAGES: &[&str] = &["README.md", "DEVELOPERS.md"];
+
+/// The blocks of a page, each with the words behind its fence.
+fn blocks(page: &str) -> Vec<(String, String)> {
+    let Ok(text) = std::fs::read_to_string(root().join(page)) else {
+        return Vec::new();
+    };
+    let mut blocks = Vec::new();
+    let mut lines = text.lines();
+    while let Some(line) = lines.next() {
+        if let Some(kind) = line.strip_prefix("```") {
+            let block: String =
+                lines.by_ref().take_while(|line| *line != "```").map(|line| format!("{line}\n")).collect();
+            blocks.push((kind.to_string(), block));
+        }
+    }
+    blocks
+}
+
+/// The block as it comes out today.
+fn replayed(block: &str) -> String {
+    let mut bench = Bench::new();
+    let mut told = String::new();
+    for line in block.lines() {
+        if let Some(typed) = line.strip_prefix("> ") {
+            told += &format!("{line}\n{}", bench.line(typed).text);
+        }
+    }
+    told
+}
+
+#[test]
+fn what_is_typed_answers_as_written() {
+    for page in PAGES {
+        for (kind, block) in blocks(page) {
+            if ["text", "console"].contains(&kind.as_str()) && block.lines().any(|line| line.starts_with("> ")) {
+                assert_eq!(replayed(&block), block, "{page}");
+            }
+        }
+    }
+}
+
+#[test]
+fn styles_that_are_shown_frame_a_work() {
+    for page in PAGES {
+        for (_, style) in blocks(page).iter().filter(|(kind, _)| kind == "rhai") {
+            let mut bench = Bench::with(&[("/home/styles/shown.rhai", style)]);
+            bench.line("art 16 x 20 x 3/4");
+            let shown = bench.line("style shown");
+            assert!(!shown.failed() && !shown.outcome.stopped, "{page}: {}", shown.text);
+        }
+    }
+}
+
+#[test]
+fn pages_name_files_that_are_there() {
+    for page in PAGES {
+        let text = std::fs::read_to_string(root().join(page)).unwrap_or_default();
+        for word in text.split(|letter: char| letter.is_whitespace() || "`()|,;".contains(letter)) {
+            let word = word.trim_end_matches([':', '.']);
+            let inside =
+                ["src/", "tests/", "scripts/", "benches/", "grammar/"].iter().any(|folder| word.starts_with(folder));
+            if inside && !word.contains('*') {
+                assert!(root().join(word).exists(), "{page} names {word}");
+            }
+        }
+    }
+}
