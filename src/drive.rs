@@ -3,12 +3,10 @@
 use std::io::{self, BufRead, BufReader, Read, Write};
 
 use crate::diag::Diagnostic;
-use crate::lang::is_complete;
+use crate::host::LARGEST;
+use crate::lang::{Growing, is_complete};
 use crate::session::{Outcome, Reply, Session};
 use crate::show::{answer, finding, finding_json, json};
-
-/// What may end a line that goes on: only lines with one of these are worth another look at all before them.
-const CLOSES: &[char] = &[')', ']', '}', '"', '\'', '`', '/'];
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -166,42 +164,59 @@ impl<'a> Driver<'a> {
     /// The input cannot be read, or an answer not be written.
     pub fn pipe(&mut self, session: &mut Session, input: impl Read) -> io::Result<()> {
         let mut input = BufReader::new(input);
-        let mut text = String::new();
-        let mut bytes = Vec::new();
+        let (mut text, mut growing) = (String::new(), Growing::default());
         loop {
-            bytes.clear();
-            let ended = input.read_until(b'\n', &mut bytes)? == 0;
-            let Ok(line) = std::str::from_utf8(&bytes) else {
-                let found = Diagnostic::new("this line is not UTF-8 text");
-                let outcome = Outcome { printed: Vec::new(), reply: Err(vec![found]), stopped: false };
-                self.answer(session, "", &outcome)?;
-                continue;
+            let line = match next_line(&mut input)? {
+                Ok(Some(line)) => line,
+                Ok(None) => break,
+                Err(found) => {
+                    self.refuse(session, found)?;
+                    continue;
+                }
             };
             let first = text.is_empty();
-            if first {
-                text.push_str(line.trim_start_matches('\u{feff}'));
-            } else {
-                text.push_str(line);
-            }
+            text.push_str(if first { line.trim_start_matches('\u{feff}') } else { &line });
             let whole = text.trim_end_matches(['\n', '\r']);
-            if ended && whole.is_empty() {
-                break;
+            if u64::try_from(text.len()).unwrap_or(u64::MAX) > LARGEST {
+                self.refuse(session, too_long())?;
+            } else if !((first || growing.may_end(whole)) && is_complete(whole, session)) {
+                continue;
+            } else if self.line(session, whole)? == Next::Quit {
+                return self.out.flush();
             }
-            if ended || ((first || line.contains(CLOSES)) && is_complete(whole, session)) {
-                let whole = whole.to_string();
-                text.clear();
-                if self.line(session, &whole)? == Next::Quit {
-                    break;
-                }
-                // Whoever waits for an answer at the other end of the pipe gets it now.
-                if !input.buffer().contains(&b'\n') {
-                    self.out.flush()?;
-                }
+            (text, growing) = (String::new(), Growing::default());
+            // Whoever waits for an answer at the other end of the pipe gets it now.
+            if !input.buffer().contains(&b'\n') {
+                self.out.flush()?;
             }
-            if ended {
-                break;
-            }
+        }
+        if !text.is_empty() {
+            self.line(session, text.trim_end_matches(['\n', '\r']))?;
         }
         self.out.flush()
     }
+
+    /// Answers what is no line.
+    fn refuse(&mut self, session: &Session, found: Diagnostic) -> io::Result<()> {
+        let outcome = Outcome { printed: Vec::new(), reply: Err(vec![found]), stopped: false };
+        self.answer(session, "", &outcome).map(|_| ())
+    }
+}
+
+/// The next line with its end, none at the end of the input, or why it is none; that one is then gone by.
+fn next_line(input: &mut impl BufRead) -> io::Result<Result<Option<String>, Diagnostic>> {
+    let mut bytes = Vec::new();
+    let read = input.by_ref().take(LARGEST).read_until(b'\n', &mut bytes)?;
+    if u64::try_from(read).unwrap_or(u64::MAX) >= LARGEST && !bytes.ends_with(b"\n") {
+        input.skip_until(b'\n')?;
+        return Ok(Err(too_long()));
+    }
+    Ok(match String::from_utf8(bytes) {
+        Ok(line) => Ok(Some(line).filter(|line| !line.is_empty())),
+        Err(_) => Err(Diagnostic::new("this line is not UTF-8 text")),
+    })
+}
+
+fn too_long() -> Diagnostic {
+    Diagnostic::new(format!("this line is longer than {} MiB", LARGEST >> 20))
 }

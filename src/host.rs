@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 
 use crate::diag::Fault;
 
-/// The largest file that is read as a script or as settings.
+/// The largest file that is read as a script or as settings, and the longest line of a pipe.
 pub const LARGEST: u64 = 4 << 20;
 
 /// What the program may ask of the machine it runs on.

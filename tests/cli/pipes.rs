@@ -110,3 +110,20 @@ fn errors_that_no_one_hears_keep_no_answer_back() {
     let ran = finish(child);
     assert_eq!((ran.out.as_str(), ran.status), ("2\n", 1));
 }
+
+/// A thousand lines in one bracket are read once each, and not each with all before it.
+#[test]
+fn a_long_function_comes_through() {
+    let body: String = (0..3000).map(|turn| format!("  let a{turn} = (11 3/8in + {turn}in) * 2;\n")).collect();
+    Home::new().pipe(&[], format!("fn f() {{\n{body}  5\n}}\nf()\n")).says("5\n");
+}
+
+#[test]
+fn a_line_past_all_use_is_left_out() {
+    let long = "9".repeat(5 << 20);
+    let remarks = format!("// {}\n", "x".repeat(1 << 20)).repeat(4);
+    let ran = Home::new().pipe(&[], format!("1 + 1\n{long}\n2 + 2\n(\n{remarks}3 + 3\n"));
+    assert_eq!((ran.out.as_str(), ran.status), ("2\n4\n6\n", 1));
+    assert!(ran.err.starts_with("error: this line is longer than 4 MiB\n"), "{}", ran.err);
+    assert_eq!(ran.err.matches("longer than 4 MiB").count(), 2);
+}

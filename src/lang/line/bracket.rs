@@ -72,7 +72,8 @@ impl Brackets {
     }
 }
 
-fn closing(open: &str) -> &'static str {
+/// What closes a bracket.
+pub(super) fn closing(open: &str) -> &'static str {
     match open {
         "(" => ")",
         "[" | "?[" => "]",

@@ -10,6 +10,7 @@ mod call;
 mod edit;
 mod first;
 mod grammar;
+mod growing;
 mod lex;
 mod names;
 mod notation;
@@ -25,6 +26,7 @@ mod word;
 mod tests;
 
 pub use call::Call;
+pub use growing::Growing;
 pub use names::{Names, Takes};
 pub use prepass::{Mode, Rewritten, prepass};
 pub use prompt::{Line, is_complete, lone_name, read_line, unknown_name};
