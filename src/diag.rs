@@ -112,9 +112,14 @@ pub fn near<'a>(word: &str, names: impl IntoIterator<Item = &'a str>) -> Vec<&'a
         .into_iter()
         .filter_map(|name| {
             let name_lower = name.to_lowercase();
-            let distance = distance(&wanted, &name_lower);
-            let allowed = (letters.max(name_lower.chars().count()) / 3).max(1);
+            let length = name_lower.chars().count();
+            let allowed = (letters.max(length) / 3).max(1);
             let begins = letters >= 3 && name_lower.starts_with(&wanted);
+            // Words that differ in length by more differ by more: not looked at, be the word a million letters long.
+            if letters.abs_diff(length) > allowed && !begins {
+                return None;
+            }
+            let distance = distance(&wanted, &name_lower);
             (distance <= allowed || begins).then_some((distance, name))
         })
         .collect();
@@ -166,6 +171,8 @@ mod tests {
         assert_eq!(near("reveel", names), ["reveal"]);
         assert_eq!(near("reveal.lfet", names), ["reveal.left"]);
         assert!(near("zebra", names).is_empty());
+        assert_eq!(near("rec", names), ["recess"]);
+        assert!(near(&"reveal".repeat(1_000_000), names).is_empty());
     }
 
     #[test]
