@@ -22,11 +22,13 @@ pub fn field(book: &Book, name: &str) -> Option<Takes> {
     })
 }
 
-/// The names of a script file: those of the rules, and no variables or words.
+/// The names that a script or a line is rewritten by: those of the rules, and the variables that hide them.
 #[derive(Debug)]
 pub struct Known<'a> {
     /// The rules.
     pub book: &'a Book,
+    /// The variables of the prompt.
+    pub variables: &'a [String],
 }
 
 impl Names for Known<'_> {
@@ -42,8 +44,8 @@ impl Names for Known<'_> {
         self.book.slot(name).is_some() && self.field(name).is_none()
     }
 
-    fn is_variable(&self, _: &str) -> bool {
-        false
+    fn is_variable(&self, name: &str) -> bool {
+        self.variables.iter().any(|variable| variable == name)
     }
 
     fn all(&self) -> Vec<String> {

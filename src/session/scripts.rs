@@ -16,7 +16,7 @@ use super::style::Asked;
 use super::stylist::{Asks, carry_over};
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Names, Prepared, Value, prepass};
+use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
 use crate::rules::{Design, shipped};
 use crate::shop::Settings;
 
@@ -180,12 +180,7 @@ impl Shared {
             limits: limits(&settings),
             manner: settings.manner(),
             prepass: Some(Rc::new(move |text, mode| names.prepare(text, mode))),
-            read: Some(Rc::new(|text| {
-                Ok(match crate::measure::read::read(text, None)? {
-                    crate::measure::read::Reading::Quantity(quantity) => Value::Quantity(quantity),
-                    crate::measure::read::Reading::Size(size) => Value::Size(size),
-                })
-            })),
+            read: Some(Rc::new(|text| Ok(crate::measure::read::read(text, None)?.into()))),
             library: Some(Rc::new(move |name| library.script(name))),
             print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
             design: Some(design),
@@ -223,7 +218,7 @@ impl Shared {
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
         let book = shipped();
         let variables = self.variables.borrow();
-        let names = Scope { known: Known { book: &book }, variables: &variables };
+        let names = Known { book: &book, variables: &variables };
         let rewritten = prepass(text, mode, &names)?;
         Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
     }
@@ -235,30 +230,6 @@ impl Shared {
             carry_over(work, &mut design);
         }
         design
-    }
-}
-
-/// Names of the prompt: the rules', and the variables.
-struct Scope<'a> {
-    known: Known<'a>,
-    variables: &'a [String],
-}
-
-impl Names for Scope<'_> {
-    fn word(&self, name: &str) -> Option<crate::lang::Takes> {
-        self.known.word(name)
-    }
-    fn field(&self, name: &str) -> Option<crate::lang::Takes> {
-        self.known.field(name)
-    }
-    fn is_figure(&self, name: &str) -> bool {
-        self.known.is_figure(name)
-    }
-    fn is_variable(&self, name: &str) -> bool {
-        self.variables.iter().any(|variable| variable == name)
-    }
-    fn all(&self) -> Vec<String> {
-        self.known.all()
     }
 }
 

@@ -204,11 +204,8 @@ impl Asks<'_> {
             Asks::Texts(texts) => texts
                 .iter()
                 .map(|(key, text)| {
-                    let value = match crate::measure::read::read(text, Some(design.bare_unit())) {
-                        Ok(crate::measure::read::Reading::Quantity(quantity)) => Value::Quantity(quantity),
-                        Ok(crate::measure::read::Reading::Size(size)) => Value::Size(size),
-                        Err(_) => Value::Text(text.clone()),
-                    };
+                    let reading = crate::measure::read::read(text, Some(design.bare_unit()));
+                    let value = reading.map_or_else(|_| Value::Text(text.clone()), Value::from);
                     (key.clone(), value)
                 })
                 .collect(),

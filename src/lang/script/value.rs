@@ -8,6 +8,7 @@ use super::design::Design;
 use super::limits::Reached;
 use super::room;
 use super::trouble::Raised;
+use crate::measure::read::Reading;
 use crate::measure::{Kind, Quantity, Size};
 
 /// A value that goes into a script or comes out of it.
@@ -72,6 +73,15 @@ impl Value {
                 Dynamic::from_map(entries.collect::<Map>())
             }
             Self::Design(design) => Dynamic::from(design),
+        }
+    }
+}
+
+impl From<Reading> for Value {
+    fn from(reading: Reading) -> Self {
+        match reading {
+            Reading::Quantity(quantity) => Self::Quantity(quantity),
+            Reading::Size(size) => Self::Size(size),
         }
     }
 }
