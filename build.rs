@@ -13,8 +13,11 @@ mod measure;
 mod rules {
     pub mod book;
     mod circle;
+    mod data;
     mod judge;
     mod kinds;
+    mod lookup;
+    pub mod native;
     pub mod reader;
     pub mod resolve;
     pub mod sheets;
@@ -24,7 +27,7 @@ mod rules {
 use std::path::Path;
 
 fn main() {
-    for watched in ["build.rs", "grammar", "src/diag.rs", "src/measure", "src/rules"] {
+    for watched in ["build.rs", "grammar", "src/diag.rs", "src/data", "src/measure", "src/rules"] {
         println!("cargo::rerun-if-changed={watched}");
     }
     let book = match rules::sheets::read_book(rules::sheets::SHIPPED) {

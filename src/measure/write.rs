@@ -91,6 +91,11 @@ impl Manner {
         }
     }
 
+    /// A short length that need not lie on a mark: how far something is off.
+    pub fn fine(&self, inches: &Real) -> String {
+        if inches.abs() < Real::ONE { self.gap(inches) } else { self.short(&Quantity::inches(inches.clone())) }
+    }
+
     /// What lies between a value and a mark: a finer fraction where it is one, decimals where it is not.
     pub fn gap(&self, inches: &Real) -> String {
         if self.graduation.metric {

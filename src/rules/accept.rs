@@ -43,8 +43,32 @@ impl Design {
                         .collect(),
                 )
             }
+            (Some(Way::Row), Input::List(values)) if values.len() <= slots.len() => {
+                let mut values = values.into_iter().map(Input::Quantity);
+                let pair = |slot: &Slot| match values.next() {
+                    Some(value) => Ok((*slot, self.datum(*slot, name, value)?)),
+                    None => Ok((*slot, None)),
+                };
+                slots.iter().map(pair).collect()
+            }
+            (Some(Way::Row), Input::List(_)) => Err(Refusal::Count { name: name.clone(), most: slots.len() }),
+            (Some(Way::Row), input @ Input::Quantity(_)) => match slots.split_first() {
+                Some((first, others)) => {
+                    let first = (*first, self.datum(*first, name, input)?);
+                    Ok([first].into_iter().chain(others.iter().map(|slot| (*slot, None))).collect())
+                }
+                None => Ok(Vec::new()),
+            },
+            (Some(Way::Row), Input::Text(word)) if word.trim() == "none" => {
+                Ok(slots.into_iter().map(|slot| (slot, None)).collect())
+            }
             (Some(Way::With), Input::With(word, quantity)) => match slots.as_slice() {
                 [first, second] => each(vec![(*first, Input::Text(word)), (*second, Input::Quantity(quantity))]),
+                _ => Err(Refusal::Count { name: name.clone(), most: 2 }),
+            },
+            // The value alone: the word stays as it is.
+            (Some(Way::With), Input::Quantity(quantity)) => match slots.as_slice() {
+                [_, second] => each(vec![(*second, Input::Quantity(quantity))]),
                 _ => Err(Refusal::Count { name: name.clone(), most: 2 }),
             },
             (Some(Way::With), Input::Text(word)) => match slots.as_slice() {
@@ -94,8 +118,8 @@ impl Design {
                 let wanted = word.trim().trim_matches('"');
                 let folded: Vec<&str> = wanted.split_whitespace().collect();
                 let folded = folded.join(" ").to_lowercase();
-                match words.iter().find(|one| **one == folded) {
-                    Some(one) => Ok(Some(Datum::Word(one.as_str().into()))),
+                match rule.and_then(|rule| self.book().word_table(rule)).and_then(|table| table.meant(&folded)) {
+                    Some(one) => Ok(Some(Datum::Word(one.into()))),
                     None => Err(Refusal::Word {
                         name: own.clone(),
                         word: wanted.into(),
@@ -104,13 +128,11 @@ impl Design {
                     }),
                 }
             }
+            (Type::List(_), Input::Text(word)) if word.trim() == "none" => Ok(Some(Datum::List([].into()))),
+            (Type::List(kind), Input::Quantity(one)) => self.list(slot, kind, vec![one]).map(Some),
+            (Type::List(kind), Input::List(several)) => self.list(slot, kind, several).map(Some),
             (Type::Quantity(kind), Input::Quantity(quantity)) => {
-                let quantity = match (kind, quantity.kind) {
-                    (Kind::LENGTH, Kind::NUMBER) => {
-                        Quantity::new(self.bare_unit().to_storage(quantity.amount), Kind::LENGTH)
-                    }
-                    _ => quantity,
-                };
+                let quantity = self.with_unit(kind, quantity);
                 if quantity.kind != kind {
                     let hint = (quantity.kind == Kind::NUMBER)
                         .then(|| format!("{own} {}{}", self.manner().short(&quantity), kind.unit()));
@@ -122,6 +144,13 @@ impl Design {
                     .map_err(|why| Refusal::Broken { name: own.clone(), why: why.to_string() })?;
                 self.in_range(slot, &amount, of)?;
                 Ok(Some(Datum::Amount(amount)))
+            }
+            (Type::Share, Input::Quantity(quantity)) => {
+                if quantity.kind != Kind::NUMBER {
+                    return Err(kind_refusal(quantity.kind.with_article(), Some(format!("{own} 50%"))));
+                }
+                self.in_range(slot, &quantity.amount, of)?;
+                Ok(Some(Datum::Amount(quantity.amount)))
             }
             (Type::Whole, Input::Quantity(quantity)) => {
                 if quantity.kind != Kind::NUMBER {
@@ -137,7 +166,34 @@ impl Design {
         }
     }
 
-    fn in_range(&self, slot: Slot, amount: &Real, of: Type) -> Result<(), Refusal> {
+    /// A bare number takes the bench unit where a length is wanted.
+    fn with_unit(&self, kind: Kind, quantity: Quantity) -> Quantity {
+        match (kind, quantity.kind) {
+            (Kind::LENGTH, Kind::NUMBER) => Quantity::new(self.bare_unit().to_storage(quantity.amount), Kind::LENGTH),
+            _ => quantity,
+        }
+    }
+
+    /// Several quantities of a kind, the least first, each above nothing.
+    fn list(&self, slot: Slot, kind: Kind, several: Vec<Quantity>) -> Result<Datum, Refusal> {
+        let name = &self.book().name(slot).text;
+        let mut amounts = Vec::with_capacity(several.len());
+        for quantity in several.into_iter().map(|one| self.with_unit(kind, one)) {
+            if quantity.kind != kind || !quantity.amount.is_positive() {
+                return Err(Refusal::Kind {
+                    name: name.clone(),
+                    wants: format!("{kind}s above 0"),
+                    got: self.manner().short(&quantity),
+                    hint: Some(self.example(slot)),
+                });
+            }
+            amounts.push(quantity.amount);
+        }
+        amounts.sort_by(|one, other| one.partial_cmp(other).unwrap_or(std::cmp::Ordering::Equal));
+        Ok(Datum::List(amounts.into()))
+    }
+
+    pub(super) fn in_range(&self, slot: Slot, amount: &Real, of: Type) -> Result<(), Refusal> {
         let name = &self.book().name(slot).text;
         let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
         let text = |amount: &Real| self.show(&Datum::Amount(amount.clone()), of);

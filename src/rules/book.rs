@@ -18,7 +18,7 @@ pub struct Book {
     /// The slots in the order of their texts, for looking up.
     pub sorted: Vec<Slot>,
     /// Headings of the sheet, in order.
-    pub groups: Vec<String>,
+    pub groups: Vec<Group>,
     /// Lists of words.
     pub tables: Vec<Table>,
     /// Formulas, defaults and ranges.
@@ -27,6 +27,15 @@ pub struct Book {
     pub checks: Vec<Check>,
     /// Ways to build a frame.
     pub builds: Vec<Build>,
+}
+
+/// A heading of the sheet.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Group {
+    /// As the sheet has it.
+    pub name: String,
+    /// The page of its own that it stands on as well; what a set line changes there is not told.
+    pub page: Option<String>,
 }
 
 /// A field, a figure, or a name that stands for several fields.
@@ -64,10 +73,16 @@ pub enum Type {
     Quantity(Kind),
     /// A number without a fraction.
     Whole,
+    /// A number shown in percent.
+    Share,
     /// A word of a list.
     Word,
     /// Any text.
     Text,
+    /// Several quantities of a kind.
+    List(Kind),
+    /// What a function found: several values under one name, a place in [`super::native::NATIVES`].
+    Record(u8),
     /// Yes or no.
     Truth,
     /// Two or three lengths.
@@ -81,7 +96,8 @@ impl Type {
     pub fn with_article(self) -> String {
         match self {
             Self::Quantity(kind) => kind.with_article(),
-            Self::Text | Self::Truth | Self::Nothing => self.to_string(),
+            Self::Share => "a percentage".into(),
+            Self::Text | Self::Truth | Self::Nothing | Self::List(_) | Self::Record(_) => self.to_string(),
             Self::Whole | Self::Word | Self::Size => format!("a {self}"),
         }
     }
@@ -92,8 +108,11 @@ impl std::fmt::Display for Type {
         match self {
             Self::Quantity(kind) => kind.fmt(f),
             Self::Whole => f.write_str("whole number"),
+            Self::Share => f.write_str("percentage"),
             Self::Word => f.write_str("word"),
             Self::Text => f.write_str("text"),
+            Self::List(kind) => write!(f, "{kind}s with commas between"),
+            Self::Record(_) => f.write_str("what a function found"),
             Self::Truth => f.write_str("yes or no"),
             Self::Size => f.write_str("size"),
             Self::Nothing => f.write_str("nothing"),
@@ -108,6 +127,59 @@ pub struct Table {
     pub name: String,
     /// Its words.
     pub words: Vec<String>,
+    /// Other words for them: what is typed, and the place in `words` of what is meant.
+    pub also: Vec<(String, u16)>,
+    /// What is known of each word.
+    pub columns: Vec<Column>,
+    /// Where what is known of each word was found, in the order of `words`.
+    pub sources: Vec<String>,
+}
+
+impl Table {
+    /// A list of words of which nothing more is known.
+    pub fn of_words(name: &str, words: Vec<String>) -> Self {
+        Self { name: name.into(), words, also: Vec::new(), columns: Vec::new(), sources: Vec::new() }
+    }
+
+    /// The word that is meant by what was typed, in small letters and with single blanks.
+    pub fn meant(&self, typed: &str) -> Option<&str> {
+        if let Some(word) = self.words.iter().find(|word| *word == typed) {
+            return Some(word);
+        }
+        let (_, place) = self.also.iter().find(|(other, _)| other == typed)?;
+        self.words.get(usize::from(*place)).map(String::as_str)
+    }
+
+    /// The column of that name.
+    pub fn column(&self, name: &str) -> Option<&Column> {
+        self.columns.iter().find(|column| column.name == name)
+    }
+
+    /// What a column holds for a word.
+    pub fn cell(&self, column: u16, word: &str) -> Option<&Cell> {
+        let row = self.words.iter().position(|one| one == word)?;
+        self.columns.get(usize::from(column))?.cells.get(row)?.as_ref()
+    }
+}
+
+/// One thing that is known of each word of a table.
+#[derive(Debug, Serialize, Deserialize)]
+pub struct Column {
+    /// As a formula asks for it: `density of wood`.
+    pub name: String,
+    /// What its values are.
+    pub of: Type,
+    /// One for each word; nothing where it is not known.
+    pub cells: Vec<Option<Cell>>,
+}
+
+/// What is known of a word.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub enum Cell {
+    /// In storage units.
+    Amount(Real),
+    /// A word.
+    Word(Arc<str>),
 }
 
 /// A way to build a frame.
@@ -141,6 +213,8 @@ pub struct Rule {
     pub optional: bool,
     /// Whether a sheet leaves it out unless it is given.
     pub aside: bool,
+    /// What it is measured or made with.
+    pub by: Option<Means>,
     /// Least value, and whether it is itself excluded.
     pub low: Option<(Node, bool)>,
     /// Greatest value.
@@ -152,6 +226,24 @@ pub struct Rule {
     /// The slots that its value reads or asks after, each once.
     pub reads: Vec<Slot>,
 }
+
+/// What a size is measured or made with, which says how far it may be off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Means {
+    /// Read off the tape: half of its marks.
+    Tape,
+    /// Cut on the saw: `shop.saw`.
+    Saw,
+    /// Planed or milled: `shop.planer`.
+    Planer,
+}
+
+/// Every means with its name in a rules file, and the field that says how far it may be off.
+pub const MEANS: &[(&str, Means, Option<&str>)] = &[
+    ("tape", Means::Tape, None),
+    ("saw", Means::Saw, Some("shop.saw")),
+    ("planer", Means::Planer, Some("shop.planer")),
+];
 
 /// A condition of a design.
 #[derive(Debug, Serialize, Deserialize)]
@@ -201,6 +293,22 @@ pub enum Node {
     Choice(Box<(Node, Node, Node)>),
     /// A function of arguments.
     Call(Func, Vec<Node>),
+    /// What a table knows of a word: table, column, word.
+    Column(u16, u16, Box<Node>),
+    /// The word of a table whose column is the least that is not below a value.
+    Smallest(u16, u16, Box<Node>),
+    /// The greatest value in a column.
+    Largest(u16, u16),
+    /// All values of a column.
+    Every(u16, u16),
+    /// What a function of the program finds: its place in [`super::native::NATIVES`].
+    Native(u8, Vec<Node>),
+    /// One of the things that it found.
+    Part(Box<Node>, u8),
+    /// Whether it found nothing.
+    Failed(Box<Node>),
+    /// Why it found nothing.
+    Fault(Box<Node>),
 }
 
 /// The functions that a formula may use.
@@ -217,6 +325,8 @@ pub enum Func {
     ArcSine,
     ArcCosine,
     ArcTangent,
+    Floor,
+    Ceiling,
 }
 
 /// Every function with its name in a formula.
@@ -231,6 +341,8 @@ pub const FUNCS: &[(&str, Func)] = &[
     ("asin", Func::ArcSine),
     ("acos", Func::ArcCosine),
     ("atan", Func::ArcTangent),
+    ("floor", Func::Floor),
+    ("ceil", Func::Ceiling),
 ];
 
 impl Func {
@@ -246,17 +358,33 @@ impl Node {
         match self {
             Self::Slot(slot) | Self::Given(slot) => see(*slot),
             Self::Common(slots) | Self::Several(slots) => slots.iter().for_each(|slot| see(*slot)),
-            Self::Negative(_) | Self::Not(_) | Self::Pair(..) | Self::Choice(_) | Self::Call(..) => {
+            Self::Negative(_)
+            | Self::Not(_)
+            | Self::Pair(..)
+            | Self::Choice(_)
+            | Self::Call(..)
+            | Self::Column(..)
+            | Self::Smallest(..)
+            | Self::Native(..)
+            | Self::Part(..)
+            | Self::Failed(_)
+            | Self::Fault(_) => {
                 self.each_part(&mut |part| part.each_slot(see));
             }
-            Self::Amount(..) | Self::Word(_) | Self::Build | Self::Idle => {}
+            Self::Amount(..) | Self::Word(_) | Self::Build | Self::Idle | Self::Largest(..) | Self::Every(..) => {}
         }
     }
 
     /// Calls `see` with the parts that an expression is made of, one level down.
     pub fn each_part(&self, see: &mut dyn FnMut(&Self)) {
         match self {
-            Self::Negative(of) | Self::Not(of) => see(of),
+            Self::Negative(of)
+            | Self::Not(of)
+            | Self::Column(_, _, of)
+            | Self::Smallest(_, _, of)
+            | Self::Part(of, _)
+            | Self::Failed(of)
+            | Self::Fault(of) => see(of),
             Self::Pair(_, both) => {
                 see(&both.0);
                 see(&both.1);
@@ -266,7 +394,7 @@ impl Node {
                 see(&ways.1);
                 see(&ways.2);
             }
-            Self::Call(_, args) => args.iter().for_each(see),
+            Self::Call(_, args) | Self::Native(_, args) => args.iter().for_each(see),
             Self::Amount(..)
             | Self::Word(_)
             | Self::Slot(_)
@@ -274,7 +402,9 @@ impl Node {
             | Self::Idle
             | Self::Given(_)
             | Self::Common(_)
-            | Self::Several(_) => {}
+            | Self::Several(_)
+            | Self::Largest(..)
+            | Self::Every(..) => {}
         }
     }
 }
@@ -295,6 +425,11 @@ impl Book {
     pub fn rule(&self, build: u8, slot: Slot) -> Option<&Rule> {
         let rule = self.builds.get(usize::from(build))?.rules.get(usize::from(slot)).copied().flatten()?;
         self.rules.get(usize::from(rule))
+    }
+
+    /// The heading that a name stands under.
+    pub fn group(&self, slot: Slot) -> Option<&Group> {
+        self.groups.get(usize::from(self.name(slot).group))
     }
 
     /// The build of that name.
@@ -332,7 +467,17 @@ impl Book {
 
     /// The words that a field takes in a build.
     pub fn words(&self, rule: &Rule) -> Option<&[String]> {
-        self.tables.get(usize::from(rule.words?)).map(|table| table.words.as_slice())
+        self.word_table(rule).map(|table| table.words.as_slice())
+    }
+
+    /// The list of words that a field takes in a build.
+    pub fn word_table(&self, rule: &Rule) -> Option<&Table> {
+        self.tables.get(usize::from(rule.words?))
+    }
+
+    /// The table of that name.
+    pub fn table(&self, name: &str) -> Option<&Table> {
+        self.tables.iter().find(|table| table.name == name)
     }
 
     /// Every name, as typed.

@@ -136,9 +136,18 @@ fn reads_when(node: &Node, given: &BTreeSet<Slot>, see: &mut dyn FnMut(Slot)) {
         Node::Given(slot) if given.contains(slot) => see(*slot),
         Node::Given(_) => {}
         Node::Slot(_) | Node::Common(_) | Node::Several(_) => node.each_slot(see),
-        Node::Negative(_) | Node::Not(_) | Node::Pair(..) | Node::Call(..) => {
+        Node::Negative(_)
+        | Node::Not(_)
+        | Node::Pair(..)
+        | Node::Call(..)
+        | Node::Column(..)
+        | Node::Smallest(..)
+        | Node::Native(..)
+        | Node::Part(..)
+        | Node::Failed(_)
+        | Node::Fault(_) => {
             node.each_part(&mut |part| reads_when(part, given, see));
         }
-        Node::Amount(..) | Node::Word(_) | Node::Build | Node::Idle => {}
+        Node::Amount(..) | Node::Word(_) | Node::Build | Node::Idle | Node::Largest(..) | Node::Every(..) => {}
     }
 }

@@ -5,11 +5,12 @@ use std::sync::Arc;
 
 use super::book::{Book, Role, Rule, Slot, Type};
 use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::natives::sentence;
 use super::refusal::Refusal;
 use super::term::Way;
 use crate::diag::near;
 use crate::measure::read::Size;
-use crate::measure::write::Manner;
+use crate::measure::write::{Manner, ROUGHLY};
 use crate::measure::{Kind, Quantity, Real, UNITS, Unit};
 
 /// A frame in the making: the fields that were given, and the figures that follow.
@@ -48,6 +49,8 @@ pub enum Answer {
     Text(Arc<str>),
     /// Two or three lengths.
     Size(Vec<Quantity>),
+    /// Several quantities.
+    List(Vec<Quantity>),
 }
 
 impl Design {
@@ -105,7 +108,7 @@ impl Design {
             build: self.build,
             given: &self.given,
             cells: &mut cells,
-            step: &self.manner.graduation.step.value,
+            manner: &self.manner,
         };
         work(&mut evaluator)
     }
@@ -160,6 +163,9 @@ impl Design {
         if of == Type::Size {
             return self.size(slot);
         }
+        if self.rule(slot).is_some_and(|rule| rule.gather == Some(Way::Row)) {
+            return self.row(slot);
+        }
         let known = self.known(slot).map_err(|why| self.refusal(slot, why))?;
         Ok(answer(&known, of))
     }
@@ -177,6 +183,21 @@ impl Design {
             }
         }
         Ok(Answer::Size(lengths))
+    }
+
+    /// The values that stand under one name in a row, as far as they are there.
+    fn row(&self, slot: Slot) -> Result<Answer, Refusal> {
+        let parts = self.rule(slot).map(|rule| rule.reads.clone()).unwrap_or_default();
+        let mut several = Vec::new();
+        for part in &parts {
+            match self.known(*part) {
+                Ok(Known { drawn: Datum::Amount(amount), .. }) => several.push(Quantity::new(amount, self.kind(*part))),
+                Ok(_) => {}
+                Err(Absent::Idle) if !several.is_empty() => {}
+                Err(why) => return Err(self.refusal(*part, why)),
+            }
+        }
+        Ok(Answer::List(several))
     }
 
     /// Whether a field may be left out, was, and would do something.
@@ -199,6 +220,7 @@ impl Design {
                 Refusal::Missing { name, fields: slots.iter().map(|slot| (text(slot), self.example(*slot))).collect() }
             }
             Absent::Broken(why) => Refusal::Broken { name, why: why.to_string() },
+            Absent::Refused(fault) => Refusal::Broken { name, why: sentence(&fault.0, &self.manner) },
             Absent::Differ(slots) => Refusal::Differ {
                 name,
                 fields: slots.iter().map(|slot| (text(slot), self.shown(*slot).unwrap_or_default())).collect(),
@@ -233,9 +255,11 @@ impl Design {
                 Type::Quantity(Kind::LENGTH) => format!("{name} 3/4\""),
                 Type::Quantity(kind) => format!("{name} 1{}", kind.unit()),
                 Type::Word => format!("{name} {}", self.last_word(slot)),
+                Type::Share => format!("{name} 50%"),
                 Type::Size => format!("{name} 16\" x 20\""),
                 Type::Whole => format!("{name} {}", self.least(slot)),
-                Type::Text | Type::Truth | Type::Nothing => format!("{name} 1"),
+                Type::List(kind) => format!("{name} 1{}, 2{}", kind.unit(), kind.unit()),
+                Type::Text | Type::Truth | Type::Nothing | Type::Record(_) => format!("{name} 1"),
             },
         }
     }
@@ -257,9 +281,23 @@ impl Design {
     pub fn show(&self, value: &Datum, of: Type) -> String {
         match (value, of) {
             (Datum::Amount(amount), Type::Quantity(kind)) => self.manner.short(&Quantity::new(amount.clone(), kind)),
+            (Datum::Amount(amount), Type::Share) => {
+                // Tenths of a percent are as fine as any of them is known.
+                let about = if amount.is_approximate() { ROUGHLY } else { "" };
+                format!("{about}{}%", (amount.clone() * Real::whole(100)).to_decimal(1))
+            }
             (Datum::Amount(amount), _) => self.manner.short(&Quantity::number(amount.clone())),
             (Datum::Word(word), _) => word.to_string(),
             (Datum::Truth(truth), _) => truth.to_string(),
+            (Datum::List(list), of) => {
+                let kind = if let Type::List(kind) = of { kind } else { Kind::NUMBER };
+                let shown = list.iter().map(|one| self.manner.short(&Quantity::new(one.clone(), kind)));
+                shown.collect::<Vec<_>>().join(", ")
+            }
+            (Datum::Record(record), _) => {
+                let reasons = record.reasons.iter().map(|reason| sentence(reason, &self.manner));
+                reasons.collect::<Vec<_>>().join("; ")
+            }
         }
     }
 
@@ -323,7 +361,7 @@ impl Design {
         Ok(())
     }
 
-    fn put(&mut self, slot: Slot, value: Option<Datum>) {
+    pub(super) fn put(&mut self, slot: Slot, value: Option<Datum>) {
         self.given[usize::from(slot)] = value;
         let cells = self.cells.get_mut();
         let readers = self.book.readers(self.build);
@@ -374,8 +412,11 @@ impl Design {
     pub fn changes(&self, before: &Self) -> Vec<(Slot, Result<Known, Absent>)> {
         let mut changed = Vec::new();
         for slot in &self.book.builds[usize::from(self.build)].order {
-            // A size, or a word with its value, is told by its parts.
-            if self.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With))) {
+            // A size, a word with its value, or what a function found is told by its parts.
+            if matches!(self.book.name(*slot).of, Type::Record(_)) {
+                continue;
+            }
+            if self.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With | Way::Row))) {
                 continue;
             }
             let now = self.known(*slot);
@@ -390,6 +431,12 @@ impl Design {
             }
         }
         changed
+    }
+
+    /// The names that stand on a page of their own, in the order of the sheet.
+    pub fn on_page(&self, page: &str) -> Vec<Slot> {
+        let order = self.book.builds[usize::from(self.build)].order.iter().copied();
+        order.filter(|slot| self.book.group(*slot).is_some_and(|group| group.page.as_deref() == Some(page))).collect()
     }
 
     /// Whether the same was given, for the same build.
@@ -423,5 +470,10 @@ pub fn answer(known: &Known, of: Type) -> Answer {
         ),
         Datum::Word(word) => Answer::Text(word.clone()),
         Datum::Truth(truth) => Answer::Text(truth.to_string().into()),
+        Datum::List(list) => {
+            let kind = if let Type::List(kind) = of { kind } else { Kind::NUMBER };
+            Answer::List(list.iter().map(|one| Quantity::new(one.clone(), kind)).collect())
+        }
+        Datum::Record(_) => Answer::Text("found".into()),
     }
 }

@@ -5,8 +5,11 @@
 
 use std::sync::Arc;
 
-use super::book::{Book, Func, Node, Rule, Slot};
+use super::book::{Book, Cell as TableCell, Func, Node, Rule, Slot};
+use super::native::NATIVES;
+use super::natives::{Fault, Record, sentence, shared, work};
 use super::term::Op;
+use crate::measure::write::Manner;
 use crate::measure::{Broken, Kind, Real, Toward, to_step};
 
 /// A value of a field or a figure; its kind stands with the name.
@@ -18,6 +21,10 @@ pub enum Datum {
     Word(Arc<str>),
     /// Yes or no.
     Truth(bool),
+    /// Several amounts.
+    List(Arc<[Real]>),
+    /// What a function of the program found.
+    Record(Arc<Record>),
 }
 
 impl Datum {
@@ -27,6 +34,11 @@ impl Datum {
             (Self::Amount(a), Self::Amount(b)) => a.same(b),
             (Self::Word(a), Self::Word(b)) => a == b,
             (Self::Truth(a), Self::Truth(b)) => a == b,
+            (Self::List(a), Self::List(b)) => a.len() == b.len() && a.iter().zip(b.iter()).all(|(a, b)| a.same(b)),
+            (Self::Record(a), Self::Record(b)) => a.parts.iter().zip(&b.parts).all(|pair| match pair {
+                (Some(a), Some(b)) => a.same(b),
+                (a, b) => a.is_none() && b.is_none(),
+            }),
             _ => false,
         }
     }
@@ -35,7 +47,7 @@ impl Datum {
     pub fn amount(&self) -> Option<&Real> {
         match self {
             Self::Amount(amount) => Some(amount),
-            Self::Word(_) | Self::Truth(_) => None,
+            Self::Word(_) | Self::Truth(_) | Self::List(_) | Self::Record(_) => None,
         }
     }
 }
@@ -49,6 +61,8 @@ pub enum Absent {
     Missing(Vec<Slot>),
     /// The arithmetic failed.
     Broken(Broken),
+    /// A function found nothing, and why.
+    Refused(Arc<Fault>),
     /// Fields that stand under one name and are not alike.
     Differ(Vec<Slot>),
 }
@@ -113,8 +127,8 @@ pub struct Evaluator<'a> {
     pub given: &'a [Option<Datum>],
     /// What is known, by slot.
     pub cells: &'a mut [Cell],
-    /// The distance between the marks of the tape.
-    pub step: &'a Real,
+    /// The tape, and how its lengths are written.
+    pub manner: &'a Manner,
 }
 
 impl Evaluator<'_> {
@@ -179,7 +193,7 @@ impl Evaluator<'_> {
 
     /// A length on the tape, in the direction given.
     pub fn to_mark(&self, amount: &Real, toward: Toward) -> Real {
-        to_step(amount, self.step, toward).0
+        to_step(amount, &self.manner.graduation.step.value, toward).0
     }
 
     fn is_moved(&self, slot: Slot) -> bool {
@@ -223,6 +237,30 @@ impl Evaluator<'_> {
                 Err(Absent::Idle) => self.value(&both.1, pass),
                 other => other,
             },
+            Node::Column(table, column, word) => self.cell(*table, *column, word, pass),
+            Node::Smallest(table, column, least) => self.smallest(*table, *column, least, pass),
+            Node::Largest(table, column) => {
+                let amounts = self.column(*table, *column).filter_map(cell_amount);
+                let most = amounts.fold(None, |most: Option<&Real>, one| match most {
+                    Some(most) if most >= one => Some(most),
+                    _ => Some(one),
+                });
+                most.map(|most| Datum::Amount(most.clone())).ok_or(Absent::Idle)
+            }
+            Node::Every(table, column) => {
+                Ok(Datum::List(self.column(*table, *column).filter_map(cell_amount).cloned().collect()))
+            }
+            Node::Native(place, args) => self.native(*place, args, pass),
+            Node::Part(of, place) => match self.value(of, pass)? {
+                Datum::Record(record) => record.parts.get(usize::from(*place)).cloned().flatten().ok_or(Absent::Idle),
+                _ => Err(Absent::Idle),
+            },
+            Node::Fault(of) => match self.value(of, pass) {
+                Err(Absent::Refused(fault)) => Ok(Datum::Word(sentence(&fault.0, self.manner).as_str().into())),
+                Err(why) => Err(why),
+                Ok(_) => Err(Absent::Idle),
+            },
+            Node::Failed(_) => self.holds(node, pass).map(Datum::Truth),
             Node::Given(_) | Node::Not(_) => self.holds(node, pass).map(Datum::Truth),
             Node::Pair(op, _) if !op.is_sum() => self.holds(node, pass).map(Datum::Truth),
             Node::Amount(..) | Node::Negative(_) | Node::Pair(..) | Node::Call(..) => {
@@ -258,7 +296,9 @@ impl Evaluator<'_> {
         };
         match datum {
             Datum::Amount(amount) => Ok(amount),
-            Datum::Word(_) | Datum::Truth(_) => Err(Absent::Broken(Broken::NotReal)),
+            Datum::Word(_) | Datum::Truth(_) | Datum::List(_) | Datum::Record(_) => {
+                Err(Absent::Broken(Broken::NotReal))
+            }
         }
     }
 
@@ -270,6 +310,11 @@ impl Evaluator<'_> {
         match node {
             Node::Given(slot) => Ok(self.is_given(*slot)),
             Node::Not(of) => Ok(!self.holds(of, pass)?),
+            Node::Failed(of) => match self.value(of, pass) {
+                Ok(_) => Ok(false),
+                Err(Absent::Refused(_)) => Ok(true),
+                Err(why) => Err(why),
+            },
             Node::Pair(Op::And, both) => Ok(self.holds(&both.0, pass)? && self.holds(&both.1, pass)?),
             // One side that holds is enough, whatever the other lacks.
             Node::Pair(Op::Or, both) => match self.holds(&both.0, pass) {
@@ -337,6 +382,58 @@ impl Evaluator<'_> {
         all.ok_or(Absent::Idle)
     }
 
+    fn column(&self, table: u16, column: u16) -> impl Iterator<Item = &TableCell> {
+        let table = self.book.tables.get(usize::from(table));
+        let column = table.and_then(|table| table.columns.get(usize::from(column)));
+        column.into_iter().flat_map(|column| column.cells.iter().flatten())
+    }
+
+    fn cell(&mut self, table: u16, column: u16, word: &Node, pass: Pass) -> Result<Datum, Absent> {
+        let Datum::Word(word) = self.value(word, pass)? else {
+            return Err(Absent::Idle);
+        };
+        let table = self.book.tables.get(usize::from(table)).ok_or(Absent::Idle)?;
+        match table.cell(column, &word).ok_or(Absent::Idle)? {
+            TableCell::Amount(amount) => Ok(Datum::Amount(amount.clone())),
+            TableCell::Word(word) => Ok(Datum::Word(word.clone())),
+        }
+    }
+
+    /// The word with the least amount in a column that is not below what is wanted; idle where all are below it.
+    fn smallest(&mut self, table: u16, column: u16, least: &Node, pass: Pass) -> Result<Datum, Absent> {
+        let least = self.amount(least, pass)?;
+        let table = self.book.tables.get(usize::from(table)).ok_or(Absent::Idle)?;
+        let cells = table.columns.get(usize::from(column)).map(|column| &column.cells);
+        let rows = table.words.iter().zip(cells.into_iter().flatten());
+        let mut best: Option<(&String, &Real)> = None;
+        for (word, amount) in rows.filter_map(|(word, cell)| Some((word, cell_amount(cell.as_ref()?)?))) {
+            if *amount >= least && best.is_none_or(|(_, so_far)| amount < so_far) {
+                best = Some((word, amount));
+            }
+        }
+        best.map(|(word, _)| Datum::Word(word.as_str().into())).ok_or(Absent::Idle)
+    }
+
+    /// What a function of the program finds; an argument that is idle is handed on as nothing.
+    fn native(&mut self, place: u8, args: &[Node], pass: Pass) -> Result<Datum, Absent> {
+        let native = NATIVES.get(usize::from(place)).ok_or(Absent::Idle)?;
+        let mut values = Vec::with_capacity(args.len());
+        let mut missing = Vec::new();
+        for arg in args {
+            match self.value(arg, pass) {
+                Ok(value) => values.push(Some(value)),
+                Err(Absent::Idle) => values.push(None),
+                Err(Absent::Missing(slots)) => missing.extend(slots),
+                Err(why) => return Err(why),
+            }
+        }
+        if !missing.is_empty() {
+            missing.dedup();
+            return Err(Absent::Missing(missing));
+        }
+        work(native.work, self.book, &values).map(shared).map_err(|fault| Absent::Refused(Arc::new(fault)))
+    }
+
     fn call(&mut self, func: Func, args: &[Node], pass: Pass) -> Result<Real, Absent> {
         let Some((first, others)) = args.split_first() else {
             return Err(Absent::Idle);
@@ -351,6 +448,13 @@ impl Evaluator<'_> {
             best = Ok(if takes { other } else { one });
         }
         best
+    }
+}
+
+fn cell_amount(cell: &TableCell) -> Option<&Real> {
+    match cell {
+        TableCell::Amount(amount) => Some(amount),
+        TableCell::Word(_) => None,
     }
 }
 
@@ -378,6 +482,8 @@ impl Func {
         match self {
             Self::Greatest | Self::Least => amount.clone(),
             Self::Size => amount.abs(),
+            Self::Floor => amount.floor(),
+            Self::Ceiling => amount.ceil(),
             Self::Root => amount.sqrt(),
             Self::Sine => Turn::Sine.of_degrees(amount),
             Self::Cosine => Turn::Cosine.of_degrees(amount),

@@ -2,7 +2,9 @@
 
 use super::book::{Check, Node, Role, Slot, Type};
 use super::design::Design;
-use super::evaluate::{Absent, Known, Pass};
+use super::evaluate::{Absent, Datum, Known, Pass};
+use super::native::{NATIVES, Native};
+use super::natives::sentence;
 use super::term::Op;
 use crate::measure::{Kind, Quantity, Toward};
 
@@ -21,6 +23,8 @@ pub struct Step {
     pub cause: Cause,
     /// Which way it was rounded to be made, if that moved it.
     pub rounded: Option<Toward>,
+    /// Why a function found what it did.
+    pub reasons: Vec<String>,
 }
 
 /// Where a value comes from.
@@ -62,7 +66,10 @@ impl Design {
         let mut reads = Vec::new();
         let Some(value) = value else {
             let cause = if given { Cause::Given } else { Cause::Usual };
-            return Ok((Step { slot, formula: None, with: None, is, cause, rounded: None }, reads));
+            return Ok((
+                Step { slot, formula: None, with: None, is, cause, rounded: None, reasons: Vec::new() },
+                reads,
+            ));
         };
         let taken = self.taken(value);
         taken.each_slot(&mut |read| {
@@ -76,8 +83,13 @@ impl Design {
         let cause = if usual { Cause::Usual } else { Cause::Follows };
         let toward = rule.and_then(|rule| rule.toward);
         let rounded = toward.filter(|_| self.was_rounded(value, &is));
+        let reasons = match is.made() {
+            Datum::Record(record) => record.reasons.iter().map(|one| sentence(one, self.manner())).collect(),
+            _ => Vec::new(),
+        };
         let step = Step {
             slot,
+            reasons,
             formula: (!constant).then(|| self.write(&taken, 0, false)),
             with: (!constant).then(|| self.write(&taken, 0, true)),
             is,
@@ -115,6 +127,13 @@ impl Design {
             | Node::Idle
             | Node::Given(_)
             | Node::Common(_) => node.clone(),
+            Node::Column(table, column, of) => Node::Column(*table, *column, inner(of)),
+            Node::Smallest(table, column, of) => Node::Smallest(*table, *column, inner(of)),
+            Node::Part(of, place) => Node::Part(inner(of), *place),
+            Node::Failed(of) => Node::Failed(inner(of)),
+            Node::Fault(of) => Node::Fault(inner(of)),
+            Node::Native(place, args) => Node::Native(*place, args.iter().map(|arg| self.taken(arg)).collect()),
+            Node::Largest(..) | Node::Every(..) => node.clone(),
             Node::Several(slots) => {
                 Node::Several(slots.iter().copied().filter(|slot| self.known(*slot).is_ok()).collect())
             }
@@ -150,6 +169,23 @@ impl Design {
                 );
                 if own < strength { format!("({text})") } else { text }
             }
+            Node::Column(..) | Node::Part(..) | Node::Largest(..) if numbers => self.found(node),
+            Node::Column(table, column, of) => {
+                format!("{} of {}", self.column_name(*table, *column), self.write(of, 8, numbers))
+            }
+            Node::Smallest(table, column, of) => {
+                format!("smallest({}, {})", self.column_path(*table, *column), self.write(of, 0, numbers))
+            }
+            Node::Largest(table, column) => format!("largest({})", self.column_path(*table, *column)),
+            Node::Every(table, column) => format!("every({})", self.column_path(*table, *column)),
+            Node::Part(of, place) => format!("{} of {}", self.part_name(of, *place), self.write(of, 8, false)),
+            Node::Failed(of) => format!("failed({})", self.write(of, 0, false)),
+            Node::Fault(of) => format!("fault({})", self.write(of, 0, false)),
+            Node::Native(place, args) => {
+                let args: Vec<String> = args.iter().map(|arg| self.argument(arg, numbers)).collect();
+                let name = NATIVES.get(usize::from(*place)).map_or("", |native| native.name);
+                format!("{name}({})", args.join(", "))
+            }
             Node::Choice(ways) => format!(
                 "if {} {{ {} }} else {{ {} }}",
                 self.write(&ways.0, 0, numbers),
@@ -161,6 +197,78 @@ impl Design {
                 format!("{}({})", func.name(), args.join(", "))
             }
         }
+    }
+
+    /// The value of something looked up.
+    fn found(&self, node: &Node) -> String {
+        match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+            Ok(value) => self.show(&value, self.type_of(node)),
+            Err(_) => "?".into(),
+        }
+    }
+
+    /// What the values of something looked up are.
+    fn type_of(&self, node: &Node) -> Type {
+        match node {
+            Node::Column(table, column, _) | Node::Largest(table, column) => {
+                let table = self.book().tables.get(usize::from(*table));
+                let column = table.and_then(|table| table.columns.get(usize::from(*column)));
+                column.map_or(Type::Nothing, |column| column.of)
+            }
+            Node::Part(of, place) => {
+                let gives = self.native(of).and_then(|native| native.gives.get(usize::from(*place)));
+                gives.map_or(Type::Nothing, |(_, of)| *of)
+            }
+            Node::Slot(slot) => self.book().name(*slot).of,
+            _ => Type::Nothing,
+        }
+    }
+
+    /// The function of the program that found something.
+    fn native(&self, of: &Node) -> Option<&'static Native> {
+        let place = match of {
+            Node::Native(native, _) => *native,
+            Node::Slot(slot) => match self.book().name(*slot).of {
+                Type::Record(native) => native,
+                _ => return None,
+            },
+            _ => return None,
+        };
+        NATIVES.get(usize::from(place))
+    }
+
+    /// An argument of a function: `none` for what is idle.
+    fn argument(&self, node: &Node, numbers: bool) -> String {
+        match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+            Err(Absent::Idle) if numbers => "none".into(),
+            _ => self.write(node, 0, numbers),
+        }
+    }
+
+    fn column_name(&self, table: u16, column: u16) -> &str {
+        let table = self.book().tables.get(usize::from(table));
+        table.and_then(|table| table.columns.get(usize::from(column))).map_or("", |column| &column.name)
+    }
+
+    fn column_path(&self, table: u16, column: u16) -> String {
+        let name = self.book().tables.get(usize::from(table)).map_or("", |table| &table.name);
+        format!("{name}.{}", self.column_name(table, column))
+    }
+
+    fn part_name(&self, of: &Node, place: u8) -> &'static str {
+        let part = self.native(of).and_then(|native| native.gives.get(usize::from(place)));
+        part.map_or("", |(name, _)| name)
+    }
+
+    /// Why functions of the program found what they did, for those of these slots that stand for what was found.
+    pub fn reasons(&self, slots: impl Iterator<Item = Slot>) -> Vec<String> {
+        let records = slots.filter_map(|slot| match self.known(slot).ok()?.made() {
+            Datum::Record(record) => Some(record.clone()),
+            Datum::Amount(_) | Datum::Word(_) | Datum::Truth(_) | Datum::List(_) => None,
+        });
+        records
+            .flat_map(|record| record.reasons.iter().map(|one| sentence(one, self.manner())).collect::<Vec<_>>())
+            .collect()
     }
 
     /// The whole formula of a slot in this build, as the rules have it.

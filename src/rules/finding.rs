@@ -4,8 +4,8 @@ use super::book::{Check, Type};
 use super::design::{Design, Input};
 use super::evaluate::{Datum, Pass};
 use super::term::{Level, Piece};
-use crate::measure::Quantity;
 use crate::measure::write::exactly;
+use crate::measure::{Kind, Quantity, Real};
 
 /// A check that fired.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,6 +39,20 @@ impl Design {
         found
     }
 
+    /// The checks that fire and ask about a name that stands on a page, the worst first.
+    pub fn findings_of(&self, page: &str) -> Vec<Finding> {
+        let book = self.book().clone();
+        let about = |check: &&Check| {
+            let mut about = false;
+            check.test.each_slot(&mut |slot| {
+                about |= book.group(slot).is_some_and(|group| group.page.as_deref() == Some(page));
+            });
+            about
+        };
+        let names: Vec<&str> = book.checks.iter().filter(about).map(|check| check.name.as_str()).collect();
+        self.findings().into_iter().filter(|finding| names.contains(&finding.name.as_str())).collect()
+    }
+
     /// Whether a check has something to say; one that cannot be told yet has not.
     fn fires(&self, check: &Check) -> bool {
         check.builds.contains(&self.build())
@@ -70,7 +84,7 @@ impl Design {
             Datum::Amount(amount) => {
                 Some(Datum::Amount(toward.map_or(amount.clone(), |toward| evaluator.to_mark(&amount, toward))))
             }
-            other @ (Datum::Word(_) | Datum::Truth(_)) => Some(other),
+            other @ (Datum::Word(_) | Datum::Truth(_) | Datum::List(_) | Datum::Record(_)) => Some(other),
         })?;
         let name = &self.book().name(*slot).text;
         let (input, text) = match value {
@@ -80,7 +94,7 @@ impl Design {
                 (Input::Quantity(quantity), text)
             }
             Datum::Word(word) => (Input::Text(word.to_string()), word.to_string()),
-            Datum::Truth(_) => return None,
+            Datum::Truth(_) | Datum::List(_) | Datum::Record(_) => return None,
         };
         let mut copy = self.clone();
         copy.set(name, input).ok()?;
@@ -98,9 +112,18 @@ impl Design {
     pub fn given_text(&self, slot: super::book::Slot) -> Option<String> {
         match (self.given(slot)?, self.book().name(slot).of) {
             (Datum::Amount(amount), Type::Quantity(kind)) => Some(exactly(&Quantity::new(amount.clone(), kind))),
+            (Datum::Amount(amount), Type::Share) => {
+                Some(format!("{}%", exactly(&Quantity::number(amount.clone() * Real::whole(100)))))
+            }
             (Datum::Amount(amount), _) => Some(exactly(&Quantity::number(amount.clone()))),
             (Datum::Word(word), _) => Some(word.to_string()),
             (Datum::Truth(truth), _) => Some(truth.to_string()),
+            (Datum::List(list), of) => {
+                let kind = if let Type::List(kind) = of { kind } else { Kind::NUMBER };
+                let each = list.iter().map(|one| exactly(&Quantity::new(one.clone(), kind)));
+                Some(each.collect::<Vec<_>>().join(", "))
+            }
+            (Datum::Record(_), _) => None,
         }
     }
 }

@@ -31,7 +31,7 @@ impl Design {
         }
         match (gather, of) {
             (Some(Way::With), _) => self.word_and_value(text, evaluate),
-            (Some(Way::Around), _) => self.around(slot, text, evaluate),
+            (Some(Way::Around | Way::Row), _) | (_, Type::List(_)) => self.several(slot, text, evaluate),
             (_, Type::Word | Type::Text) => Ok(Input::Text(bare_text(text))),
             _ => Ok(input(self.value(text, self.unit_for(slot), evaluate)?)),
         }
@@ -39,7 +39,9 @@ impl Design {
 
     /// The unit that a bare number takes in a field, if it takes one.
     fn unit_for(&self, slot: Slot) -> Option<&'static Unit> {
-        let takes = matches!(self.book().name(slot).of, Type::Quantity(Kind::LENGTH) | Type::Size);
+        let lengths = Type::List(Kind::LENGTH);
+        let of = self.book().name(slot).of;
+        let takes = matches!(of, Type::Quantity(Kind::LENGTH) | Type::Size) || of == lengths;
         takes.then(|| self.bare_unit())
     }
 
@@ -59,11 +61,12 @@ impl Design {
         })
     }
 
-    fn around(&self, slot: Slot, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
+    fn several(&self, slot: Slot, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
         let parts = commas(text);
-        let unit = self.unit_for(slot);
+        let gathered = self.rule(slot).filter(|rule| rule.gather == Some(Way::Row)).map(|rule| rule.reads.clone());
         let mut values = Vec::new();
-        for part in &parts {
+        for (place, part) in parts.iter().enumerate() {
+            let unit = self.unit_for(gathered.as_ref().and_then(|slots| slots.get(place)).copied().unwrap_or(slot));
             let inner = &text[part.clone()];
             let reading = self.value(inner, unit, evaluate).map_err(|found| found.shifted(part.start))?;
             match reading {
@@ -83,6 +86,13 @@ impl Design {
 
     fn word_and_value(&self, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
         let trimmed = text.trim();
+        let start = text.len() - text.trim_start().len();
+        if trimmed.starts_with(|first: char| first.is_ascii_digit() || "½¼¾⅛⅜⅝⅞.".contains(first)) {
+            let value = self.value(trimmed, Some(self.bare_unit()), evaluate).map_err(|found| found.shifted(start))?;
+            if let Reading::Quantity(quantity) = value {
+                return Ok(Input::Quantity(quantity));
+            }
+        }
         let Some((word, rest)) = trimmed.split_once(char::is_whitespace) else {
             return Ok(Input::Text(bare_text(trimmed)));
         };

@@ -1,9 +1,10 @@
 //! What the values of each name are, inferred from the formulas; what does not go together is refused.
 
 use super::book::{FUNCS, Func, Node, Slot, Type};
-use super::resolve::{Maker, unknown};
+use super::native::{NATIVES, native};
+use super::resolve::{LOOKUPS, Maker, unknown};
 use super::term::{Form, Op, RuleEntry, Term};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Span};
 use crate::measure::Kind;
 
 impl Maker<'_> {
@@ -108,8 +109,8 @@ impl Maker<'_> {
                 }
             }
             Form::Negative(of) => match self.type_of_term(build, of, path)? {
-                got @ (Type::Quantity(_) | Type::Whole | Type::Nothing) => Ok(got),
-                got @ (Type::Word | Type::Text | Type::Truth | Type::Size) => {
+                got @ (Type::Quantity(_) | Type::Whole | Type::Share | Type::Nothing) => Ok(got),
+                got @ (Type::Word | Type::Text | Type::Truth | Type::Size | Type::List(_) | Type::Record(_)) => {
                     Err(fault(format!("cannot negate {}", got.with_article())))
                 }
             },
@@ -138,12 +139,74 @@ impl Maker<'_> {
                 })
             }
             Form::Call(name, _) if name == "given" => Ok(Type::Truth),
+            Form::Call(name, args) if LOOKUPS.contains(&name.as_str()) => {
+                self.type_of_lookup(build, name, args, &term.span, path)
+            }
+            Form::Call(name, args) if native(name).is_some() => self.type_of_native(build, name, args, path),
+            Form::Of(..) => {
+                let node = self.node(term, &[build]).or_else(|_| self.node(term, &self.everywhere()))?;
+                Ok(self.type_of_part(&node))
+            }
             Form::Call(name, args) => {
                 let types =
                     args.iter().map(|arg| self.type_of_term(build, arg, path)).collect::<Result<Vec<_>, _>>()?;
                 call_type(name, &types).map_err(fault)
             }
         }
+    }
+
+    fn everywhere(&self) -> Vec<u8> {
+        (0_u8..).take(self.book.builds.len()).collect()
+    }
+
+    fn type_of_lookup(
+        &mut self,
+        build: u8,
+        name: &str,
+        args: &[Term],
+        span: &Span,
+        path: &mut Vec<Slot>,
+    ) -> Result<Type, Diagnostic> {
+        let node = self.lookup(name, args, span, &self.everywhere())?;
+        match node {
+            Node::Smallest(table, column, _) => {
+                let wanted = self.type_of_part(&Node::Largest(table, column));
+                if let Some(arg) = args.get(1) {
+                    let got = self.type_of_term(build, arg, path)?;
+                    if !alike(wanted, got) {
+                        let message = format!("the column has {}, not {}", wanted.with_article(), got.with_article());
+                        return Err(Diagnostic::new(message).at(arg.span.clone()));
+                    }
+                }
+                Ok(Type::Word)
+            }
+            Node::Largest(..) => Ok(self.type_of_part(&node)),
+            Node::Every(table, column) => Ok(match self.type_of_part(&Node::Largest(table, column)) {
+                Type::Quantity(kind) => Type::List(kind),
+                other => other,
+            }),
+            Node::Failed(_) => Ok(Type::Truth),
+            _ => Ok(Type::Text),
+        }
+    }
+
+    fn type_of_native(
+        &mut self,
+        build: u8,
+        name: &str,
+        args: &[Term],
+        path: &mut Vec<Slot>,
+    ) -> Result<Type, Diagnostic> {
+        let place = native(name).unwrap_or_default();
+        for (arg, (called, wanted)) in args.iter().zip(NATIVES[usize::from(place)].takes) {
+            let got = self.type_of_term(build, arg, path)?;
+            if !alike(*wanted, got) {
+                let message =
+                    format!("{name} takes {} as its {called}, not {}", wanted.with_article(), got.with_article());
+                return Err(Diagnostic::new(message).at(arg.span.clone()));
+            }
+        }
+        Ok(Type::Record(place))
     }
 
     /// Refuses a default that is none of the words that the field takes.
@@ -163,6 +226,7 @@ impl Maker<'_> {
             | Form::Negative(_)
             | Form::Not(_)
             | Form::Pair(..)
+            | Form::Of(..)
             | Form::Call(..) => Ok(()),
         }
     }
@@ -193,7 +257,7 @@ impl Maker<'_> {
 
 /// Whether a value of the second type may stand where the first is wanted.
 pub(super) fn alike(wanted: Type, got: Type) -> bool {
-    let plain = |of: Type| if of == Type::Whole { Type::Quantity(Kind::NUMBER) } else { of };
+    let plain = |of: Type| if matches!(of, Type::Whole | Type::Share) { Type::Quantity(Kind::NUMBER) } else { of };
     plain(wanted) == plain(got)
         || got == Type::Nothing
         || matches!((wanted, got), (Type::Text, Type::Word) | (Type::Word, Type::Text))
@@ -202,7 +266,11 @@ pub(super) fn alike(wanted: Type, got: Type) -> bool {
 fn either(left: Type, right: Type) -> Option<Type> {
     match (left, right) {
         (Type::Nothing, other) | (other, Type::Nothing) => Some(other),
-        _ if alike(left, right) => Some(if left == Type::Whole { right } else { left }),
+        _ if alike(left, right) => Some(if matches!(left, Type::Whole | Type::Share) && left != right {
+            Type::Quantity(Kind::NUMBER)
+        } else {
+            left
+        }),
         _ => None,
     }
 }
@@ -210,8 +278,8 @@ fn either(left: Type, right: Type) -> Option<Type> {
 fn kind_of(of: Type) -> Option<Kind> {
     match of {
         Type::Quantity(kind) => Some(kind),
-        Type::Whole => Some(Kind::NUMBER),
-        Type::Word | Type::Text | Type::Truth | Type::Size | Type::Nothing => None,
+        Type::Whole | Type::Share => Some(Kind::NUMBER),
+        Type::Word | Type::Text | Type::Truth | Type::Size | Type::List(_) | Type::Record(_) | Type::Nothing => None,
     }
 }
 
@@ -232,6 +300,7 @@ fn pair_type(op: Op, left: Type, right: Type) -> Result<Type, String> {
             if fits && (!ordered || kind_of(left).is_some()) { Ok(Type::Truth) } else { Err(both("compare")) }
         }
         Op::Add | Op::Subtract => match (kind_of(left), kind_of(right)) {
+            _ if left == Type::Share && right == Type::Share => Ok(Type::Share),
             (Some(one), Some(other)) if one == other && one != Kind::TEMPERATURE => Ok(Type::Quantity(one)),
             (None, Some(_)) if left == Type::Nothing => Ok(right),
             (Some(_), None) if right == Type::Nothing => Ok(left),
@@ -263,6 +332,13 @@ fn call_type(name: &str, args: &[Type]) -> Result<Type, String> {
                 }
             }
             Ok(first)
+        }
+        Func::Floor | Func::Ceiling => {
+            if kind_of(first) == Some(Kind::NUMBER) {
+                Ok(first)
+            } else {
+                Err(wants("a number"))
+            }
         }
         Func::Size => kind_of(first).map(|_| first).ok_or_else(|| wants("a quantity")),
         Func::Root => {

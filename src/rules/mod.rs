@@ -6,8 +6,10 @@
 //! Invariant: pure; knows no file, no script, no screen.
 
 mod accept;
+pub mod aim;
 pub mod book;
 mod circle;
+mod data;
 pub mod design;
 pub mod evaluate;
 pub mod explain;
@@ -15,15 +17,20 @@ pub mod finding;
 pub mod input;
 mod judge;
 mod kinds;
+mod lookup;
+pub mod native;
+mod natives;
 pub mod reader;
 pub mod refusal;
 pub mod resolve;
 pub mod sheets;
 pub mod slope;
 pub mod term;
+pub mod tolerance;
 
 use std::sync::{Arc, OnceLock};
 
+pub use aim::Aimed;
 pub use book::{Book, Role, Slot, Type};
 pub use design::{Answer, Design, Input, answer};
 pub use evaluate::{Absent, Datum, Known, Pass};
@@ -32,6 +39,7 @@ pub use finding::Finding;
 pub use refusal::Refusal;
 pub use sheets::{SHIPPED, read_book};
 pub use term::{Level, Way};
+pub use tolerance::Tolerance;
 
 #[cfg(test)]
 mod tests;

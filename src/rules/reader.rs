@@ -48,11 +48,12 @@ const ENTRIES: &[(&str, &str)] = &[
     ("build", "build NAME -- TEXT"),
     ("for", "for BUILD, BUILD"),
     ("group", "group \"HEADING\""),
-    ("table", "table NAME: \"WORD\", \"WORD\""),
+    ("table", "table NAME: \"WORD\", \"WORD\", or table NAME from \"FILE\""),
     ("field", "field NAME KIND = DEFAULT"),
     ("around", "around NAME = FIELD, FIELD, FIELD, FIELD"),
     ("size", "size NAME = FIELD, FIELD, FIELD"),
     ("with", "with NAME = FIELD, FIELD"),
+    ("row", "row NAME = FIELD, FIELD"),
     ("either", "either NAME = FORMULA or NAME = FORMULA else NAME = VALUE, a line each"),
     ("instead", "instead field …, instead NAME = FORMULA, or instead before a check"),
     ("stop", "stop NAME if CONDITION says TEXT"),
@@ -63,7 +64,9 @@ const ENTRIES: &[(&str, &str)] = &[
 /// What a grammar rule is called where it could have stood.
 fn called(rule: Rule) -> Option<&'static str> {
     Some(match rule {
-        Rule::sign | Rule::paren | Rule::choice | Rule::this | Rule::literal | Rule::expr | Rule::named => "a value",
+        Rule::sign | Rule::paren | Rule::choice | Rule::this | Rule::literal | Rule::expr | Rule::named | Rule::of => {
+            "a value"
+        }
         Rule::op => "an operator",
         Rule::name | Rule::names | Rule::ident => "a name",
         Rule::word => "a word in quotes",
@@ -71,7 +74,9 @@ fn called(rule: Rule) -> Option<&'static str> {
         Rule::says => "says",
         Rule::mend => "mend NAME = VALUE",
         Rule::doc => "-- and its meaning",
-        Rule::toward | Rule::unless | Rule::optional | Rule::above | Rule::when => "a clause such as up, above or when",
+        Rule::toward | Rule::unless | Rule::optional | Rule::by | Rule::above | Rule::when => {
+            "a clause such as up, above or when"
+        }
         Rule::EOI => "the next entry",
         _ => return None,
     })
@@ -165,14 +170,22 @@ impl Reader {
                 self.push(place, false, Body::Scope);
             }
             Rule::group => {
-                self.group = pair.into_inner().next().map(word).unwrap_or_default();
-                self.push(place, false, Body::Group);
+                let mut parts = pair.into_inner();
+                self.group = parts.next().map(word).unwrap_or_default();
+                let page = parts.next().map(text);
+                self.push(place, false, Body::Group(page));
             }
             Rule::table => {
                 let mut parts = pair.into_inner();
                 let name = next_placed(&mut parts);
                 let rows = parts.filter(|part| part.as_rule() == Rule::word).map(placed_word).collect();
                 self.push(place, false, Body::Table(name, rows));
+            }
+            Rule::data => {
+                let mut parts = pair.into_inner();
+                let name = next_placed(&mut parts);
+                let file = parts.next().map(placed_word).unwrap_or_default();
+                self.push(place, false, Body::Data(name, file));
             }
             Rule::instead => {
                 for inner in pair.into_inner() {
@@ -248,6 +261,7 @@ impl Reader {
         let way = match parts.next().map(text).as_deref() {
             Some("size") => Way::Size,
             Some("with") => Way::With,
+            Some("row") => Way::Row,
             _ => Way::Around,
         };
         let name = next_placed(&mut parts);
@@ -268,6 +282,7 @@ fn rule(pair: Pair<Rule>) -> Result<RuleEntry, Diagnostic> {
         given: is_field,
         optional: None,
         aside: false,
+        by: None,
         low: None,
         high: None,
         doc: String::new(),
@@ -283,6 +298,7 @@ fn rule(pair: Pair<Rule>) -> Result<RuleEntry, Diagnostic> {
             Rule::unless => entry.given = true,
             Rule::optional => entry.optional = Some(span(&part)),
             Rule::aside => entry.aside = true,
+            Rule::by => entry.by = part.into_inner().next().map(placed),
             Rule::above => entry.low = only(part)?.map(|low| (low, true)),
             Rule::at_least => entry.low = only(part)?.map(|low| (low, false)),
             Rule::at_most => entry.high = only(part)?,
@@ -427,13 +443,15 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
         Rule::word => Form::Word(word(pair)),
         Rule::this => Form::This,
         Rule::paren => return only(pair)?.ok_or_else(|| Diagnostic::new("empty brackets").at(place)),
-        Rule::named => {
+        Rule::named => named(pair)?,
+        Rule::of => {
             let mut inner = pair.into_inner();
-            let name = inner.next().map(text).unwrap_or_default();
-            match inner.next() {
-                Some(args) => Form::Call(name, args.into_inner().map(term).collect::<Result<_, _>>()?),
-                None => Form::Name(name),
-            }
+            let part = next_placed(&mut inner);
+            let Some(whole) = inner.next() else {
+                return Err(Diagnostic::new("a name is missing").at(place));
+            };
+            let at = span(&whole);
+            Form::Of(part, Box::new(Term { span: at, form: named(whole)? }))
         }
         Rule::choice => {
             let mut ways = pair.into_inner();
@@ -451,6 +469,16 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
         _ => return Err(Diagnostic::new("no operand").at(place)),
     };
     Ok(Term { span: place, form })
+}
+
+/// A name, or a function of arguments.
+fn named(pair: Pair<Rule>) -> Result<Form, Diagnostic> {
+    let mut inner = pair.into_inner();
+    let name = inner.next().map(text).unwrap_or_default();
+    Ok(match inner.next() {
+        Some(args) => Form::Call(name, args.into_inner().map(term).collect::<Result<_, _>>()?),
+        None => Form::Name(name),
+    })
 }
 
 /// The entry for one record: `#` becomes its number, `#next` the number behind it.
@@ -480,6 +508,7 @@ fn put_record(term: &Term, record: u8) -> Term {
         Form::Pair(op, left, right) => Form::Pair(*op, inner(left), inner(right)),
         Form::Choice(test, then, other) => Form::Choice(inner(test), inner(then), inner(other)),
         Form::Call(name, args) => Form::Call(name.clone(), args.iter().map(|arg| put_record(arg, record)).collect()),
+        Form::Of(part, whole) => Form::Of(part.clone(), inner(whole)),
         Form::Literal(_) | Form::Word(_) => term.form.clone(),
     };
     Term { span: term.span.clone(), form }

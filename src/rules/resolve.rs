@@ -2,7 +2,9 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::book::{Book, Build, FUNCS, Func, Name, Node, Role, Rule, Slot, Table, Type};
+use super::book::{Book, Build, FUNCS, Func, Group, MEANS, Means, Name, Node, Role, Rule, Slot, Table, Type};
+use super::data;
+use super::native::{NATIVES, native};
 use super::term::{Body, Entry, Form, GatherEntry, Placed, RuleEntry, Takes, Term, Way};
 use crate::diag::{Diagnostic, Span, list, near};
 use crate::measure::Kind;
@@ -29,8 +31,10 @@ impl Sheet<'_> {
 /// # Errors
 /// Unknown names with near ones, unlike kinds, a name defined twice, a name with two kinds, a circle: the first found,
 /// with its file and place.
-pub fn resolve(sheets: &[Sheet]) -> Result<Book, Diagnostic> {
+pub fn resolve(sheets: &[Sheet], data: &[(&str, &str)]) -> Result<Book, Diagnostic> {
     let mut maker = Maker {
+        data,
+        listed: HashMap::new(),
         book: Book::default(),
         sheets,
         index: HashMap::new(),
@@ -62,6 +66,10 @@ pub(super) struct Maker<'a> {
     pub(super) index: HashMap<String, Slot>,
     /// For each rule: its file and its entry, for what is said of it.
     pub(super) homes: Vec<(usize, RuleEntry)>,
+    /// The files of data, by name.
+    data: &'a [(&'a str, &'a str)],
+    /// The table that the words of a name are from.
+    pub(super) listed: HashMap<String, String>,
     /// Which build has which name.
     has: HashSet<(Slot, u8)>,
     /// What has its kind already, by build.
@@ -70,6 +78,9 @@ pub(super) struct Maker<'a> {
 
 /// Words that an expression reads in a sense of their own.
 const TAKEN: [&str; 3] = ["build", "idle", "given"];
+
+/// Functions that look a column or a record up.
+pub(super) const LOOKUPS: [&str; 5] = ["smallest", "largest", "every", "failed", "fault"];
 
 fn too_many() -> Diagnostic {
     Diagnostic::new("too many names")
@@ -106,41 +117,63 @@ impl Maker<'_> {
     /// First round: tables, headings and names.
     fn declare(&mut self, sheet: &Sheet) -> Result<(), Diagnostic> {
         for entry in &sheet.entries {
-            if !self.book.groups.contains(&entry.group) {
-                self.book.groups.push(entry.group.clone());
+            if !self.book.groups.iter().any(|group| group.name == entry.group) {
+                self.book.groups.push(Group { name: entry.group.clone(), page: None });
             }
             match &entry.body {
-                Body::Table(name, words) => self.table(name, words)?,
+                Body::Table(name, words) => {
+                    let words = distinct(words)?;
+                    self.table(name, Table::of_words(&name.0, words))?;
+                }
+                Body::Data(name, file) => {
+                    let table = data::table(&name.0, file, self.data)?;
+                    self.table(name, table)?;
+                }
                 Body::Rule(rule) => {
                     let role = match (&rule.takes, rule.given) {
                         (Some(_), _) => Role::Field,
                         (None, true) => Role::Either,
                         (None, false) => Role::Figure,
                     };
-                    let of = rule.takes.as_ref().map_or(Type::Nothing, taken);
+                    let of = match (&rule.takes, &rule.value) {
+                        (Some(takes), _) => taken(takes),
+                        (None, Some(value)) => record(value).unwrap_or(Type::Nothing),
+                        (None, None) => Type::Nothing,
+                    };
+                    if let Some(table) = table_of(rule) {
+                        self.listed.extend(rule.names.iter().map(|(name, _)| (name.clone(), table.to_string())));
+                    }
                     for name in &rule.names {
                         self.name(entry, name, &rule.doc, role, of)?;
                     }
                 }
                 Body::Gather(gather) => {
-                    let of = if gather.way == Way::Size { Type::Size } else { Type::Nothing };
+                    let of = match gather.way {
+                        Way::Size => Type::Size,
+                        Way::Row => Type::List(Kind::NUMBER),
+                        Way::Around | Way::With => Type::Nothing,
+                    };
                     self.name(entry, &gather.name, &gather.doc, Role::Gather, of)?;
                 }
                 Body::Scope => {
                     self.scope(entry)?;
                 }
-                Body::Build(..) | Body::Check(_) | Body::Group => {}
+                Body::Group(Some(page)) => {
+                    if let Some(group) = self.book.groups.iter_mut().find(|group| group.name == entry.group) {
+                        group.page = Some(page.clone());
+                    }
+                }
+                Body::Build(..) | Body::Check(_) | Body::Group(None) => {}
             }
         }
         Ok(())
     }
 
-    fn table(&mut self, (name, place): &Placed, words: &[Placed]) -> Result<(), Diagnostic> {
+    fn table(&mut self, (name, place): &Placed, table: Table) -> Result<(), Diagnostic> {
         if self.book.tables.iter().any(|table| table.name == *name) {
             return Err(Diagnostic::new(format!("the table {name} is defined twice")).at(place.clone()));
         }
-        let words = distinct(words)?;
-        self.book.tables.push(Table { name: name.clone(), words });
+        self.book.tables.push(table);
         Ok(())
     }
 
@@ -172,7 +205,7 @@ impl Maker<'_> {
             }
             return Ok(());
         }
-        let group = self.book.groups.iter().position(|group| *group == entry.group).unwrap_or(0);
+        let group = self.book.groups.iter().position(|group| group.name == entry.group).unwrap_or(0);
         let group = u8::try_from(group).map_err(|_| too_many())?;
         let slot = Slot::try_from(self.book.names.len()).map_err(|_| too_many())?;
         self.index.insert(text.clone(), slot);
@@ -204,7 +237,9 @@ impl Maker<'_> {
             let (made, written) = match &entry.body {
                 Body::Rule(rule) => (self.rule(rule, &scope)?, rule.clone()),
                 Body::Gather(gather) => self.gather(gather, &scope)?,
-                Body::Build(..) | Body::Scope | Body::Table(..) | Body::Check(_) | Body::Group => continue,
+                Body::Build(..) | Body::Scope | Body::Table(..) | Body::Data(..) | Body::Check(_) | Body::Group(_) => {
+                    continue;
+                }
             };
             let place = u16::try_from(self.book.rules.len()).map_err(|_| too_many())?;
             self.book.rules.push(made);
@@ -241,7 +276,7 @@ impl Maker<'_> {
         let slots = entry.parts.iter().map(|part| self.look_up(part, scope)).collect::<Result<Vec<_>, _>>()?;
         let value = match entry.way {
             Way::Around => Node::Common(slots.clone()),
-            Way::Size | Way::With => Node::Several(slots.clone()),
+            Way::Size | Way::With | Way::Row => Node::Several(slots.clone()),
         };
         let rule = Rule {
             value: Some(value),
@@ -250,6 +285,7 @@ impl Maker<'_> {
             given: true,
             optional: false,
             aside: false,
+            by: None,
             low: None,
             high: None,
             words: None,
@@ -265,6 +301,7 @@ impl Maker<'_> {
             given: true,
             optional: None,
             aside: false,
+            by: None,
             low: None,
             high: None,
             doc: entry.doc.clone(),
@@ -294,7 +331,7 @@ impl Maker<'_> {
         }
         let words = match &entry.takes {
             Some(Takes::Words(words)) => {
-                self.book.tables.push(Table { name: String::new(), words: words.clone() });
+                self.book.tables.push(Table::of_words("", words.clone()));
                 Some(self.book.tables.len() - 1)
             }
             Some(Takes::From(table)) => {
@@ -312,6 +349,7 @@ impl Maker<'_> {
             given: entry.given,
             optional: entry.optional.is_some(),
             aside: entry.aside,
+            by: entry.by.as_ref().map(means).transpose()?,
             low,
             high,
             words: words.map(u16::try_from).transpose().map_err(|_| too_many())?,
@@ -365,6 +403,9 @@ impl Maker<'_> {
                 [Term { form: Form::Name(field), span }] => self.given(field, span, scope)?,
                 _ => return Err(fault("given takes the name of a field")),
             },
+            Form::Call(name, args) if LOOKUPS.contains(&name.as_str()) => self.lookup(name, args, &term.span, scope)?,
+            Form::Call(name, args) if native(name).is_some() => self.native(name, args, &term.span, scope)?,
+            Form::Of(part, whole) => self.part(part, whole, scope)?,
             Form::Call(name, args) => {
                 let func = self.func(name, args.len(), &term.span)?;
                 Node::Call(func, args.iter().map(|arg| self.node(arg, scope)).collect::<Result<_, _>>()?)
@@ -384,7 +425,8 @@ impl Maker<'_> {
 
     fn func(&self, name: &str, count: usize, span: &Span) -> Result<Func, Diagnostic> {
         let Some((_, func)) = FUNCS.iter().find(|(one, _)| *one == name) else {
-            let known = FUNCS.iter().map(|(one, _)| *one).chain(["given"]);
+            let natives = NATIVES.iter().map(|native| native.name);
+            let known = FUNCS.iter().map(|(one, _)| *one).chain(["given"]).chain(natives);
             return Err(unknown("function", &(name.to_string(), span.start..span.start + name.len()), known));
         };
         let several = matches!(func, Func::Greatest | Func::Least);
@@ -413,6 +455,8 @@ fn taken(takes: &Takes) -> Type {
         Takes::Plain(kind) => match kind.as_str() {
             "text" => Type::Text,
             "whole" => Type::Whole,
+            "share" => Type::Share,
+            "lengths" => Type::List(Kind::LENGTH),
             other => Type::Quantity(Kind::named(other).unwrap_or_default()),
         },
     }
@@ -446,4 +490,42 @@ fn idle_clause(entry: &RuleEntry) -> Option<Diagnostic> {
         return Some(Diagnostic::new(message).at(bound.span.clone()));
     }
     None
+}
+
+/// What a name is measured or made with.
+fn means((name, place): &Placed) -> Result<Means, Diagnostic> {
+    match MEANS.iter().find(|(one, ..)| one == name) {
+        Some((_, means, _)) => Ok(*means),
+        None => Err(unknown("means", &(name.clone(), place.clone()), MEANS.iter().map(|(one, ..)| *one))),
+    }
+}
+
+/// What a formula finds, if it is a function of the program.
+fn record(value: &Term) -> Option<Type> {
+    match &value.form {
+        Form::Call(name, _) => native(name).map(Type::Record),
+        Form::Literal(_)
+        | Form::Word(_)
+        | Form::Name(_)
+        | Form::This
+        | Form::Negative(_)
+        | Form::Not(_)
+        | Form::Pair(..)
+        | Form::Choice(..)
+        | Form::Of(..) => None,
+    }
+}
+
+/// The table that the words of a rule are from.
+fn table_of(rule: &RuleEntry) -> Option<&str> {
+    if let Some(Takes::From((table, _))) = &rule.takes {
+        return Some(table);
+    }
+    match &rule.value.as_ref()?.form {
+        Form::Call(name, args) if name == "smallest" => match args.first().map(|arg| &arg.form) {
+            Some(Form::Name(path)) => path.split_once('.').map(|(table, _)| table),
+            _ => None,
+        },
+        _ => None,
+    }
 }

@@ -9,6 +9,27 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("common.rules", include_str!("common.rules")),
     ("open.rules", include_str!("open.rules")),
     ("captured.rules", include_str!("captured.rules")),
+    ("fixing.rules", include_str!("fixing.rules")),
+    ("weight.rules", include_str!("weight.rules")),
+    ("wood.rules", include_str!("wood.rules")),
+    ("saw.rules", include_str!("saw.rules")),
+];
+
+/// The files of data that ship.
+pub const DATA: &[(&str, &str)] = &[
+    ("woods.toml", include_str!("../data/woods.toml")),
+    ("screws.toml", include_str!("../data/screws.toml")),
+    ("lengths.toml", include_str!("../data/lengths.toml")),
+    ("drills.toml", include_str!("../data/drills.toml")),
+    ("brads.toml", include_str!("../data/brads.toml")),
+    ("kinds.toml", include_str!("../data/kinds.toml")),
+    ("glazings.toml", include_str!("../data/glazings.toml")),
+    ("boards.toml", include_str!("../data/boards.toml")),
+    ("wires.toml", include_str!("../data/wires.toml")),
+    ("hangers.toml", include_str!("../data/hangers.toml")),
+    ("hooks.toml", include_str!("../data/hooks.toml")),
+    ("roughs.toml", include_str!("../data/roughs.toml")),
+    ("clips.toml", include_str!("../data/clips.toml")),
 ];
 
 /// Reads rules files, given as name and text, into a book.
@@ -20,5 +41,5 @@ pub fn read_book(files: &[(&str, &str)]) -> Result<Book, Diagnostic> {
         .iter()
         .map(|(name, text)| Ok(resolve::Sheet { name, text, entries: reader::read_sheet(name, text)? }))
         .collect::<Result<Vec<_>, Diagnostic>>()?;
-    resolve::resolve(&sheets)
+    resolve::resolve(&sheets, DATA)
 }

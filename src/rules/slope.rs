@@ -4,7 +4,9 @@ use std::collections::HashMap;
 
 use super::book::{Func, Node, Role, Slot};
 use super::design::Design;
-use super::evaluate::{Absent, Evaluator, Pass};
+use super::evaluate::{Absent, Datum, Evaluator, Pass};
+use super::native::NATIVES;
+use super::natives;
 use super::term::{Op, Way};
 use crate::measure::Real;
 
@@ -30,7 +32,7 @@ impl Design {
     }
 }
 
-fn of_slot(evaluator: &mut Evaluator, slot: Slot, known: &mut HashMap<Slot, Real>) -> Result<Real, Absent> {
+pub(super) fn of_slot(evaluator: &mut Evaluator, slot: Slot, known: &mut HashMap<Slot, Real>) -> Result<Real, Absent> {
     if let Some(slope) = known.get(&slot) {
         return Ok(slope.clone());
     }
@@ -66,6 +68,15 @@ fn of_node(evaluator: &mut Evaluator, node: &Node, known: &mut HashMap<Slot, Rea
         },
         Node::Pair(op, both) => of_pair(evaluator, *op, &both.0, &both.1, known),
         Node::Call(func, args) => of_call(evaluator, *func, args, known),
+        // A word, or a choice among stocked things, stays the same for a small change.
+        Node::Column(..)
+        | Node::Smallest(..)
+        | Node::Largest(..)
+        | Node::Every(..)
+        | Node::Native(..)
+        | Node::Failed(_)
+        | Node::Fault(_) => Ok(Real::ZERO),
+        Node::Part(of, place) => of_part(evaluator, of, *place, known),
     }
 }
 
@@ -120,10 +131,55 @@ fn of_call(
         Func::ArcSine => (Real::ONE / (Real::ONE - at.clone() * at).sqrt()) / radian,
         Func::ArcCosine => -(Real::ONE / (Real::ONE - at.clone() * at).sqrt()) / radian,
         Func::ArcTangent => (Real::ONE / (Real::ONE + at.clone() * at)) / radian,
-        Func::Greatest | Func::Least => Real::ZERO,
+        Func::Greatest | Func::Least | Func::Floor | Func::Ceiling => Real::ZERO,
     };
     (inner * outer).check().map_err(Absent::Broken)
 }
+
+/// The slope of one thing that a function found, by differences in each argument that changes.
+fn of_part(evaluator: &mut Evaluator, of: &Node, place: u8, known: &mut HashMap<Slot, Real>) -> Result<Real, Absent> {
+    let book = evaluator.book;
+    let native = match of {
+        Node::Slot(slot) => book.rule(evaluator.build, *slot).and_then(|rule| rule.value.as_ref()),
+        other => Some(other),
+    };
+    let Some(Node::Native(native, args)) = native else {
+        return Ok(Real::ZERO);
+    };
+    let work = NATIVES[usize::from(*native)].work;
+    let values: Vec<Option<Datum>> = args.iter().map(|arg| evaluator.value(arg, Pass::Drawn).ok()).collect();
+    let mut slope = Real::ZERO;
+    for (at, arg) in args.iter().enumerate() {
+        let Some(Datum::Amount(amount)) = &values[at] else {
+            continue;
+        };
+        let inner = of_node(evaluator, arg, known)?;
+        if inner.is_exact_zero() {
+            continue;
+        }
+        let moved = |by: f64| {
+            let mut values = values.clone();
+            values[at] = Some(Datum::Amount(amount.clone() + Real::approximate(by)));
+            let record = natives::work(work, book, &values).ok()?;
+            record.parts.get(usize::from(place))?.as_ref()?.amount().map(Real::to_f64)
+        };
+        let Some((above, below)) = moved(NEAR).zip(moved(-NEAR)) else {
+            continue;
+        };
+        let change = Real::approximate((above - below) / (2.0 * NEAR));
+        // What a choice among stocked things gives does not change, or jumps; neither is a slope.
+        if above.to_bits() != below.to_bits() && (above - below).abs() < JUMP {
+            slope = slope + inner * change;
+        }
+    }
+    slope.check().map_err(Absent::Broken)
+}
+
+/// How far an argument is moved to see what it changes, in storage units.
+const NEAR: f64 = 1e-5;
+
+/// A change that is no slope: a thousand times as much as the argument was moved.
+const JUMP: f64 = 1e-2;
 
 fn of_extreme(
     evaluator: &mut Evaluator,

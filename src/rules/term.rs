@@ -33,6 +33,8 @@ pub enum Form {
     Choice(Box<Term>, Box<Term>, Box<Term>),
     /// A function of arguments.
     Call(String, Vec<Term>),
+    /// One thing that is known of a word of a table, or of what a function found.
+    Of(Placed, Box<Term>),
 }
 
 /// The operators, weakest first.
@@ -118,14 +120,16 @@ pub struct Entry {
 /// What an entry says.
 #[derive(Clone, Debug)]
 pub enum Body {
-    /// A heading of the sheet, in its place.
-    Group,
+    /// A heading of the sheet, in its place, and the page of its own that it stands on.
+    Group(Option<String>),
     /// A build and what it is.
     Build(Placed, String),
     /// The builds that the next entries are for.
     Scope,
     /// A list of words.
     Table(Placed, Vec<Placed>),
+    /// A list of words with what is known of each, in a file of data.
+    Data(Placed, Placed),
     /// A field or a figure.
     Rule(RuleEntry),
     /// A name that stands for several fields.
@@ -156,6 +160,8 @@ pub enum Way {
     Size,
     /// A word, then a value.
     With,
+    /// Values in their order with commas between; the last may be left out.
+    Row,
 }
 
 /// A field or a figure.
@@ -177,6 +183,8 @@ pub struct RuleEntry {
     pub optional: Option<Span>,
     /// Whether a sheet leaves it out unless it is given.
     pub aside: bool,
+    /// What it is measured or made with, for how far it may be off.
+    pub by: Option<Placed>,
     /// Least value, and whether it is itself excluded.
     pub low: Option<(Term, bool)>,
     /// Greatest value.

@@ -4,7 +4,7 @@ use super::command::{Deed, WORDS, word};
 use super::session::Session;
 use crate::lang::builtins;
 use crate::rules::{Design, Type};
-use crate::shop::SETTINGS;
+use crate::shop::settings;
 
 /// Where the word before the cursor begins, and what it may become, in order.
 pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec<String>) {
@@ -34,9 +34,11 @@ fn candidates(session: &mut Session, first: &str) -> Vec<String> {
     if let Some(word) = word(first) {
         return match word.deed {
             Deed::New => builds(&design),
-            Deed::Clear | Deed::Why => names(&design),
+            Deed::Clear | Deed::Why | Deed::Aim | Deed::Tolerance => names(&design),
             Deed::Style => session.style_rows().into_iter().map(|style| style.name).collect(),
-            Deed::Shop => SETTINGS.iter().map(|setting| setting.name.into()).chain(["save".to_string()]).collect(),
+            Deed::Shop => {
+                settings().iter().map(|setting| setting.name.to_string()).chain(["save".to_string()]).collect()
+            }
             Deed::Help => WORDS
                 .iter()
                 .map(|word| word.name.to_string())
@@ -44,7 +46,8 @@ fn candidates(session: &mut Session, first: &str) -> Vec<String> {
                 .chain(functions())
                 .chain(builds(&design))
                 .collect(),
-            Deed::Sheet | Deed::Parts | Deed::Styles | Deed::Undo | Deed::Redo | Deed::Quit => Vec::new(),
+            Deed::Sheet | Deed::Parts | Deed::Page | Deed::Styles | Deed::Undo | Deed::Redo | Deed::Quit => Vec::new(),
+            Deed::Movement => vec!["from".into()],
             Deed::Tape | Deed::Run => names(&design),
         };
     }

@@ -75,6 +75,7 @@ pub fn value(answer: Answer) -> Value {
     match answer {
         Answer::Quantity(drawn, _) => Value::Quantity(drawn),
         Answer::Text(text) => Value::Text(text.to_string()),
+        Answer::List(several) => Value::List(several.into_iter().map(Value::Quantity).collect()),
         Answer::Size(extents) => {
             let mut extents = extents.into_iter();
             match (extents.next(), extents.next()) {

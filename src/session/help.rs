@@ -7,7 +7,7 @@ use crate::diag::{Diagnostic, list, near};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
 use crate::rules::shipped;
-use crate::shop::SETTINGS;
+use crate::shop::settings;
 
 /// Help about `topic`, or the one screen of help.
 ///
@@ -53,7 +53,7 @@ pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
             fires_if: check.fires_if,
         });
     }
-    if let Some(setting) = SETTINGS.iter().find(|setting| setting.name == topic) {
+    if let Some(setting) = settings().iter().find(|setting| setting.name == topic) {
         return Ok(Help::Setting(setting));
     }
     style(topic, session)
@@ -82,7 +82,7 @@ fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         .chain(styles.iter().map(String::as_str))
         .chain(book.builds.iter().map(|build| &*build.name))
         .chain(book.checks.iter().map(|check| check.name.as_str()))
-        .chain(SETTINGS.iter().map(|setting| setting.name));
+        .chain(settings().iter().map(|setting| &*setting.name));
     let near = near(name, known);
     let found = Diagnostic::new(format!("there is no help on {name}"));
     Err(match near.first() {

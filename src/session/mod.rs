@@ -19,4 +19,4 @@ mod stylist;
 pub use command::{WORDS, Word};
 pub use reply::{Changed, Done, Help, Reply, StyleRow};
 pub use scripts::{Paper, limits, usual_limit};
-pub use session::{Outcome, Session, fresh, woods};
+pub use session::{Outcome, Session, fresh};

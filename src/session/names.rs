@@ -18,7 +18,14 @@ pub fn field(book: &Book, name: &str) -> Option<Takes> {
     Some(match book.name(slot).of {
         Type::Text => Takes::Text,
         Type::Word => Takes::Name,
-        Type::Quantity(_) | Type::Whole | Type::Truth | Type::Size | Type::Nothing => Takes::Value,
+        Type::Quantity(_)
+        | Type::Whole
+        | Type::Share
+        | Type::Truth
+        | Type::Size
+        | Type::List(_)
+        | Type::Record(_)
+        | Type::Nothing => Takes::Value,
     })
 }
 

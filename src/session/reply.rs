@@ -3,7 +3,7 @@
 use super::command::Word;
 use crate::lang::Value;
 use crate::measure::Length;
-use crate::rules::{Absent, Answer, Design, Finding, Known, Slot, Step};
+use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
 use crate::shop::{Part, Settings};
 
 /// What comes of one line.
@@ -32,6 +32,10 @@ pub enum Reply {
     Tape(Length),
     /// The pieces of the design.
     Parts(Vec<Part>),
+    /// One page of the design: its headings that stand on the page of that name.
+    Page(Box<Design>, &'static str),
+    /// How far figures may be off: one, with what adds to it, or all.
+    Tolerance(Box<Design>, Option<Slot>),
     /// The house styles.
     Styles(Vec<StyleRow>),
     /// The settings of the shop.
@@ -76,6 +80,15 @@ pub enum Done {
     },
     /// A field was taken back.
     Clear(String),
+    /// A field was set so that a figure comes out as wanted.
+    Aimed {
+        /// The field.
+        name: String,
+        /// The figure.
+        figure: String,
+        /// How near it comes.
+        aimed: Aimed,
+    },
     /// The bench was cleared.
     New,
     /// A step back; the line that was undone.

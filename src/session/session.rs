@@ -15,9 +15,10 @@ use crate::host::Host;
 use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
 use crate::measure::Real;
+use crate::measure::read::Reading;
 use crate::measure::write::Manner;
 use crate::rules::evaluate::LONGEST;
-use crate::rules::{Design, Finding, Input, Type, shipped};
+use crate::rules::{Absent, Design, Finding, Input, Type, shipped};
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, parts};
 
@@ -62,7 +63,7 @@ impl Session {
             return Ok(Settings::default());
         };
         match host.read(&file) {
-            Ok(text) => Settings::read(&text, &woods()),
+            Ok(text) => Settings::read(&text),
             Err(fault) if fault.trouble == crate::host::Trouble::Missing => Ok(Settings::default()),
             Err(fault) => Err(vec![fault.into()]),
         }
@@ -169,7 +170,7 @@ impl Session {
     fn changed(&self, deed: Done, before: &Design) -> Reply {
         let design = self.bench.design();
         let mut changed = design.changes(before);
-        if let Done::Set { name, .. } | Done::Clear(name) = &deed {
+        if let Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } = &deed {
             changed.retain(|(slot, _)| design.book().name(*slot).text != *name);
         }
         let old: Vec<Finding> = before.findings();
@@ -205,6 +206,10 @@ impl Session {
             Deed::Sheet => Ok(Reply::Sheet(Box::new(self.bench.design()), None)),
             Deed::Why => self.why(behind).map_err(placed),
             Deed::Tape => self.tape(behind).map_err(placed),
+            Deed::Page => Ok(Reply::Page(Box::new(self.bench.design()), word.name)),
+            Deed::Movement => self.movement(behind).map_err(placed),
+            Deed::Tolerance => self.tolerance(behind).map_err(placed),
+            Deed::Aim => self.aim(behind).map_err(placed),
             Deed::Parts => Ok(Reply::Parts(self.bench.look(parts))),
             Deed::Style => self.style(behind, rest.start),
             Deed::Styles => Ok(Reply::Styles(self.style_rows())),
@@ -254,8 +259,80 @@ impl Session {
         }
     }
 
+    /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.
+    fn movement(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        let page = |design: Design| Ok(Reply::Page(Box::new(design), "movement"));
+        if text.is_empty() {
+            return page(self.bench.design());
+        }
+        let usage = || {
+            Diagnostic::new("movement is told from one air to another").hint("movement from 70degF 35% to 75degF 65%")
+        };
+        let airs = text.strip_prefix("from").filter(|rest| rest.starts_with(char::is_whitespace)).ok_or_else(usage)?;
+        let (before, after) = airs.split_once(" to ").ok_or_else(usage)?;
+        let mut design = self.bench.design();
+        let mut start = text.len() - airs.len();
+        for (name, air) in [("climate.before", before), ("climate.after", after)] {
+            let (temperature, humidity) = air.trim().rsplit_once(char::is_whitespace).ok_or_else(usage)?;
+            for (part, value) in [("temperature", temperature), ("humidity", humidity)] {
+                let at = text[start..].find(value).map_or(start, |found| start + found);
+                let field = format!("{name}.{part}");
+                let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
+                let input = design.read_input(&field, value, &mut plain).map_err(|found| found.shifted(at))?;
+                design.set(&field, input).map_err(|refusal| Diagnostic::from(refusal).at(at..at + value.len()))?;
+                start = at + value.len();
+            }
+        }
+        self.bench.replace(design.clone());
+        page(design)
+    }
+
+    fn tolerance(&self, name: &str) -> Result<Reply, Diagnostic> {
+        let design = self.bench.design();
+        if name.is_empty() {
+            return Ok(Reply::Tolerance(Box::new(design), None));
+        }
+        let slot = design.slot(name)?;
+        match design.tolerance(slot) {
+            Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
+            Err(Absent::Idle) if design.known(slot).is_ok() => {
+                Err(Diagnostic::new(format!("{name} is no amount, so it has no tolerance")))
+            }
+            Err(why) => Err(design.refusal(slot, why).into()),
+        }
+    }
+
+    /// `aim FIGURE VALUE by FIELD`.
+    fn aim(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        let usage =
+            || Diagnostic::new("aim is written aim FIGURE VALUE by FIELD").hint("aim outside.width 20\" by reveal");
+        let (before_by, field) = text.rsplit_once(" by ").ok_or_else(usage)?;
+        let (figure, value) = before_by.trim().split_once(char::is_whitespace).ok_or_else(usage)?;
+        let field = field.trim();
+        let before = self.bench.design();
+        let place = |word: &str| place_of(text, word);
+        let figure_slot = before.slot(figure).map_err(|refusal| Diagnostic::from(refusal).at(place(figure)))?;
+        let field_slot = before.slot(field).map_err(|refusal| {
+            let at = text.len() - field.len();
+            Diagnostic::from(refusal).at(at..text.len())
+        })?;
+        let scripts = &mut self.scripts;
+        let mut evaluate =
+            |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
+        let unit = before.takes_bare(figure_slot);
+        let wanted = match before.value(value.trim(), unit, &mut evaluate) {
+            Ok(Reading::Quantity(quantity)) => quantity,
+            Ok(Reading::Size(_)) => {
+                return Err(Diagnostic::new("aim takes one value, not a size").at(place(value.trim())));
+            }
+            Err(found) => return Err(found.shifted(place(value.trim()).start)),
+        };
+        let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
+        self.bench.replace(design);
+        Ok(self.changed(Done::Aimed { name: field.into(), figure: figure.into(), aimed }, &before))
+    }
+
     fn tape(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        use crate::measure::read::Reading;
         if text.is_empty() {
             return Err(Diagnostic::new("tape takes a length").hint("tape 15 7/16\""));
         }
@@ -307,7 +384,7 @@ impl Session {
     }
 
     fn shop(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let all = || crate::shop::SETTINGS.iter().map(|setting| setting.name);
+        let all = || crate::shop::settings().iter().map(|setting| &*setting.name);
         let shop = |settings: &Settings, shown: Vec<&'static str>| {
             Ok(Reply::Shop { settings: settings.clone(), shown, file: None })
         };
@@ -324,7 +401,7 @@ impl Session {
             return shop(&self.settings, vec![setting]);
         }
         let mut settings = self.settings.clone();
-        settings.set(name, value, &woods())?;
+        settings.set(name, value)?;
         let before = std::mem::replace(&mut self.settings, settings);
         self.refit();
         let moved = |setting: &&'static str| *setting == name || before.get(setting) != self.settings.get(setting);
@@ -338,7 +415,7 @@ impl Session {
             Err(fault) if fault.trouble == crate::host::Trouble::Missing => String::new(),
             Err(fault) => return Err(fault.into()),
         };
-        if Settings::read(&old, &woods()).is_err() {
+        if Settings::read(&old).is_err() {
             let message = format!("{} has faults in it and is left as it is; mend or remove it first", file.display());
             return Err(Diagnostic::new(message));
         }
@@ -447,18 +524,7 @@ fn fit(design: &mut Design, settings: &Settings) {
     if *design.manner() != settings.manner() {
         design.set_manner(settings.manner());
     }
-    // The wood is one of the table's: it was looked up when it was set.
-    let _ = if settings.wood == Settings::default().wood {
-        design.clear("shop.wood")
-    } else {
-        design.set("shop.wood", Input::Text(settings.wood.clone()))
-    };
-}
-
-/// The words that a wood may be.
-pub fn woods() -> Vec<String> {
-    let book = shipped();
-    book.tables.iter().find(|table| table.name == "woods").map(|table| table.words.clone()).unwrap_or_default()
+    settings.fit(design);
 }
 
 /// Whether a field was given and does not apply as the design stands.

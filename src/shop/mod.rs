@@ -8,4 +8,4 @@ pub mod settings;
 
 pub use caution::cautions;
 pub use parts::{Part, parts};
-pub use settings::{SETTINGS, Setting, Settings};
+pub use settings::{Setting, Settings, settings};

@@ -175,7 +175,7 @@ fn part(design: &Design, row: &Row) -> Option<Part> {
     };
     let material = match made(design, row.material) {
         Some(Datum::Word(word)) => word.to_string(),
-        Some(Datum::Amount(_) | Datum::Truth(_)) | None => row.material.to_string(),
+        Some(Datum::Amount(_) | Datum::Truth(_) | Datum::List(_) | Datum::Record(_)) | None => row.material.to_string(),
     };
     // A sheet whose thickness does not apply is not in the package.
     if row.sheet && section.is_none() {

@@ -1,55 +1,83 @@
 //! The settings of the shop: read from `shop.toml`, shown and set at the bench, written when asked.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use toml_edit::{Document, DocumentMut, Item, Table, Value};
 
 use crate::diag::{Diagnostic, Fault, Span, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
+use crate::rules::{Design, shipped};
 
 /// The settings of one shop.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Settings {
     /// The tape on the bench; its marks decide the bench unit.
     pub graduation: Graduation,
-    /// The wood that rails are of unless told otherwise.
-    pub wood: String,
+    /// What the fields `shop.…` of the rules are in this shop, by the last word of their names, as text that reads back.
+    pub fields: BTreeMap<String, String>,
     /// Limits of scripts that are other than usual, by the last word of the setting.
     pub script: BTreeMap<&'static str, u64>,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { graduation: Graduation::sixteenths(), wood: "poplar".into(), script: BTreeMap::new() }
+        Self { graduation: Graduation::sixteenths(), fields: BTreeMap::new(), script: BTreeMap::new() }
     }
 }
 
 /// A setting: its name, what it takes, what it is.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Setting {
     /// As it is typed and written.
-    pub name: &'static str,
+    pub name: Cow<'static, str>,
     /// What it is, in one line.
-    pub brief: &'static str,
+    pub brief: Cow<'static, str>,
     /// A line that sets it.
-    pub example: &'static str,
+    pub example: Cow<'static, str>,
 }
 
-/// Every setting.
-pub const SETTINGS: &[Setting] = &[
-    Setting { name: "unit", brief: "what a bare number is, in or mm", example: "shop unit mm" },
-    Setting { name: "graduation", brief: "the finest marks of the tape", example: "shop graduation 1/32 in" },
-    Setting { name: "wood", brief: "the wood of rails unless told otherwise", example: "shop wood cherry" },
-    Setting { name: "script.steps", brief: "most steps of a script", example: "shop script.steps 100000000" },
-    Setting { name: "script.seconds", brief: "longest run of a script", example: "shop script.seconds 10" },
-    Setting { name: "script.memory", brief: "most memory of a script, MiB", example: "shop script.memory 256" },
-    Setting { name: "script.depth", brief: "most functions inside one another", example: "shop script.depth 128" },
-    Setting { name: "script.nesting", brief: "most brackets inside one another", example: "shop script.nesting 200" },
-    Setting { name: "script.text", brief: "longest text a script makes, bytes", example: "shop script.text 4000000" },
-    Setting { name: "script.entries", brief: "most entries of a list", example: "shop script.entries 4000000" },
-    Setting { name: "script.imports", brief: "most imports inside one another", example: "shop script.imports 16" },
+const fn setting(name: &'static str, brief: &'static str, example: &'static str) -> Setting {
+    Setting { name: Cow::Borrowed(name), brief: Cow::Borrowed(brief), example: Cow::Borrowed(example) }
+}
+
+/// The settings of the bench.
+const BENCH: &[Setting] = &[
+    setting("unit", "what a bare number is, in or mm", "shop unit mm"),
+    setting("graduation", "the finest marks of the tape", "shop graduation 1/32 in"),
 ];
+
+/// The limits of scripts.
+const LIMITS: &[Setting] = &[
+    setting("script.steps", "most steps of a script", "shop script.steps 100000000"),
+    setting("script.seconds", "longest run of a script", "shop script.seconds 10"),
+    setting("script.memory", "most memory of a script, MiB", "shop script.memory 256"),
+    setting("script.depth", "most functions inside one another", "shop script.depth 128"),
+    setting("script.nesting", "most brackets inside one another", "shop script.nesting 200"),
+    setting("script.text", "longest text a script makes, bytes", "shop script.text 4000000"),
+    setting("script.entries", "most entries of a list", "shop script.entries 4000000"),
+    setting("script.imports", "most imports inside one another", "shop script.imports 16"),
+];
+
+/// Every setting: those of the bench, the fields `shop.…` of the rules, the limits of scripts.
+pub fn settings() -> &'static [Setting] {
+    static ALL: OnceLock<Vec<Setting>> = OnceLock::new();
+    ALL.get_or_init(|| {
+        let book = shipped();
+        let design = Design::new(book.clone(), Manner::default());
+        let fields = (0..).zip(&book.names).filter_map(|(slot, name)| {
+            let short = name.text.strip_prefix(FIELD)?;
+            let example = design.example(slot).replacen(FIELD, "shop ", 1);
+            Some(Setting { name: short.to_string().into(), brief: name.doc.clone().into(), example: example.into() })
+        });
+        BENCH.iter().cloned().chain(fields).chain(LIMITS.iter().cloned()).collect()
+    })
+}
+
+/// How the rules call a setting.
+const FIELD: &str = "shop.";
 
 /// The file of the settings.
 pub const FILE: &str = "shop.toml";
@@ -61,10 +89,10 @@ const SCRIPT: &str = "script.";
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum SettingFault {
-    Unknown { name: String, near: Vec<&'static str> },
+    Unknown { name: String, near: Vec<String> },
     Unit(String),
     Graduation(String),
-    Wood { word: String, near: Vec<String> },
+    Field(Box<Diagnostic>),
     Number { name: &'static str, text: String },
     Clash { unit: String, graduation: &'static str },
 }
@@ -78,7 +106,8 @@ impl std::fmt::Display for SettingFault {
                 let names: Vec<&str> = Graduation::all().map(|one| one.name).collect();
                 write!(f, "a tape is marked in {}, not {text}", list(&names, "or"))
             }
-            Self::Wood { word, .. } => write!(f, "there is no wood {word} in the tables"),
+            // At the bench a setting is called by its own name alone.
+            Self::Field(found) => f.write_str(&found.message.replace(FIELD, "")),
             Self::Number { name, text } => write!(f, "{name} is a whole number above 0, not {text}"),
             Self::Clash { unit, graduation } => write!(f, "a tape in {unit} is not marked in {graduation}"),
         }
@@ -91,7 +120,7 @@ impl Fault for SettingFault {
             Self::Unknown { near, .. } => near.first().map(|name| example(name)),
             Self::Unit(_) => Some("shop unit in".into()),
             Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
-            Self::Wood { near, .. } => near.first().map(|wood| format!("shop wood {wood}")),
+            Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(FIELD, "shop ", 1)),
             Self::Number { name, .. } => Some(example(name)),
             Self::Clash { .. } => Some("shop graduation 1 mm".into()),
         }
@@ -99,7 +128,10 @@ impl Fault for SettingFault {
 }
 
 fn example(name: &str) -> String {
-    SETTINGS.iter().find(|setting| setting.name == name).map_or_else(String::new, |setting| setting.example.into())
+    settings()
+        .iter()
+        .find(|setting| setting.name == name)
+        .map_or_else(String::new, |setting| setting.example.to_string())
 }
 
 impl Settings {
@@ -118,33 +150,75 @@ impl Settings {
         match name {
             "unit" => Some(self.unit().into()),
             "graduation" => Some(self.graduation.name.into()),
-            "wood" => Some(self.wood.clone()),
-            other => self.script.get(other.strip_prefix(SCRIPT)?).map(u64::to_string),
+            other => match other.strip_prefix(SCRIPT) {
+                Some(limit) => self.script.get(limit).map(u64::to_string),
+                None => self.fields.get(other).cloned().or_else(|| self.usual(other)),
+            },
         }
     }
 
-    /// Sets one; `woods` are the words that a wood may be.
+    /// What a field of the rules is where this shop says nothing.
+    fn usual(&self, name: &str) -> Option<String> {
+        let design = Design::new(shipped(), self.manner());
+        design.shown(design.slot(&format!("{FIELD}{name}")).ok()?)
+    }
+
+    /// Sets one.
     ///
     /// # Errors
     /// An unknown name, a value that it does not take.
-    pub fn set(&mut self, name: &str, text: &str, woods: &[String]) -> Result<(), SettingFault> {
+    pub fn set(&mut self, name: &str, text: &str) -> Result<(), SettingFault> {
         let text = text.trim();
         let text = text.strip_prefix('"').and_then(|text| text.strip_suffix('"')).unwrap_or(text);
-        let Some(setting) = SETTINGS.iter().find(|setting| setting.name == name) else {
-            let near = near(name, SETTINGS.iter().map(|setting| setting.name));
-            return Err(SettingFault::Unknown { name: name.into(), near });
-        };
-        match setting.name {
+        match name {
             "unit" => self.set_unit(text)?,
             "graduation" => self.graduation = graduation(text).ok_or_else(|| SettingFault::Graduation(text.into()))?,
-            "wood" => self.wood = wood(text, woods)?,
-            limit => {
-                let number = text.replace('_', "").parse().ok().filter(|number| *number > 0);
-                let number = number.ok_or_else(|| SettingFault::Number { name: limit, text: text.into() })?;
-                self.script.insert(limit.trim_start_matches(SCRIPT), number);
-            }
+            _ => match LIMITS.iter().find(|setting| setting.name == name) {
+                Some(Setting { name: Cow::Borrowed(limit), .. }) => {
+                    let number = text.replace('_', "").parse().ok().filter(|number| *number > 0);
+                    let number = number.ok_or_else(|| SettingFault::Number { name: limit, text: text.into() })?;
+                    self.script.insert(limit.trim_start_matches(SCRIPT), number);
+                }
+                _ => self.set_field(name, text)?,
+            },
         }
         Ok(())
+    }
+
+    fn set_field(&mut self, name: &str, text: &str) -> Result<(), SettingFault> {
+        let full = format!("{FIELD}{name}");
+        let mut design = Design::new(shipped(), self.manner());
+        let Some(slot) = design.book().slot(&full) else {
+            let near = near(name, settings().iter().map(|setting| &*setting.name));
+            return Err(SettingFault::Unknown { name: name.into(), near: near.into_iter().map(Into::into).collect() });
+        };
+        let field = |found: Diagnostic| SettingFault::Field(Box::new(found));
+        let plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
+        let input = design.read_input(&full, text, &mut { plain }).map_err(field)?;
+        design.set(&full, input).map_err(|refusal| field(refusal.into()))?;
+        match design.given_text(slot) {
+            Some(text) => self.fields.insert(name.into(), text),
+            None => self.fields.remove(name),
+        };
+        Ok(())
+    }
+
+    /// Gives a design what the fields `shop.…` are in this shop.
+    pub fn fit(&self, design: &mut Design) {
+        for slot in 0..design.book().names.len() {
+            let Ok(slot) = u16::try_from(slot) else { return };
+            let Some(name) = design.book().name(slot).text.strip_prefix(FIELD).map(str::to_string) else { continue };
+            let full = format!("{FIELD}{name}");
+            // Each was read when it was set, so it reads again.
+            let read = self.fields.get(&name).and_then(|text| {
+                let plain = |text: &str| Err(Diagnostic::new(text));
+                design.read_input(&full, text, &mut { plain }).ok()
+            });
+            let _ = match read {
+                Some(input) => design.set(&full, input),
+                None => design.clear(&full),
+            };
+        }
     }
 
     /// Another unit takes its usual tape; the same unit keeps the tape.
@@ -162,7 +236,7 @@ impl Settings {
     ///
     /// # Errors
     /// Every finding, each with its place in the text.
-    pub fn read(text: &str, woods: &[String]) -> Result<Self, Vec<Diagnostic>> {
+    pub fn read(text: &str) -> Result<Self, Vec<Diagnostic>> {
         let inside = |found: Diagnostic| found.inside(FILE, text);
         let document = Document::parse(text).map_err(|error| {
             let message = error.message().lines().next().unwrap_or("not readable").to_string();
@@ -170,11 +244,11 @@ impl Settings {
         })?;
         let mut settings = Self::default();
         let mut found = Vec::new();
-        settings.read_table(document.as_table(), "", woods, &mut found);
+        settings.read_table(document.as_table(), "", &mut found);
         if found.is_empty() { Ok(settings) } else { Err(found.into_iter().map(inside).collect()) }
     }
 
-    fn read_table(&mut self, table: &Table, prefix: &str, woods: &[String], found: &mut Vec<Diagnostic>) {
+    fn read_table(&mut self, table: &Table, prefix: &str, found: &mut Vec<Diagnostic>) {
         // The unit comes first, so that a graduation of the other unit is seen to clash.
         let mut items: Vec<(&str, &Item)> = table.iter().collect();
         items.sort_by_key(|(key, _)| *key != "unit");
@@ -184,7 +258,7 @@ impl Settings {
             let place: Span = table.key(key).and_then(toml_edit::Key::span).unwrap_or(0..0);
             if let Some(inner) = item.as_table() {
                 if name == "script" {
-                    self.read_table(inner, SCRIPT, woods, found);
+                    self.read_table(inner, SCRIPT, found);
                 } else {
                     found.push(Diagnostic::new(format!("there is no part [{name}]")).at(place).hint("[script]"));
                 }
@@ -196,7 +270,7 @@ impl Settings {
                 _ => item.to_string(),
             };
             let at_value = item.span().unwrap_or(place.clone());
-            match self.set(&name, &text, woods) {
+            match self.set(&name, &text) {
                 Err(SettingFault::Unknown { name, near }) => {
                     let hint = near.first().map(|near| near.trim_start_matches(SCRIPT).to_string());
                     let message = SettingFault::Unknown { name, near }.to_string();
@@ -219,7 +293,9 @@ impl Settings {
         let mut document: DocumentMut = old.parse().unwrap_or_default();
         put(&mut document["unit"], self.unit().into());
         put(&mut document["graduation"], self.graduation.name.into());
-        put(&mut document["wood"], self.wood.as_str().into());
+        for (name, text) in &self.fields {
+            put(&mut document[name.as_str()], text.as_str().into());
+        }
         for (name, limit) in &self.script {
             document["script"].or_insert(toml_edit::table());
             put(&mut document["script"][name], i64::try_from(*limit).unwrap_or(i64::MAX).into());
@@ -246,39 +322,26 @@ fn graduation(text: &str) -> Option<Graduation> {
     Graduation::all().find(|one| folded(one.name) == folded(text))
 }
 
-fn wood(text: &str, woods: &[String]) -> Result<String, SettingFault> {
-    let folded = text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
-    if woods.contains(&folded) {
-        return Ok(folded);
-    }
-    let near = near(text, woods.iter().map(String::as_str)).into_iter().map(Into::into).collect();
-    Err(SettingFault::Wood { word: text.into(), near })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::diag::line_column;
 
-    fn woods() -> Vec<String> {
-        vec!["poplar".into(), "cherry".into(), "hard maple".into()]
-    }
-
     #[test]
     fn a_written_file_reads_back() {
         let mut settings = Settings::default();
         for (name, text) in [("graduation", "0.5mm"), ("wood", "Hard  Maple"), ("script.steps", "1_000")] {
-            settings.set(name, text, &woods()).unwrap();
+            settings.set(name, text).unwrap();
         }
         let old = "# the south shop\nwood = \"cherry\" # for now\n";
         let text = settings.write(old);
         assert!(text.starts_with("# the south shop\nwood = \"hard maple\" # for now\n"), "{text}");
-        assert_eq!(Settings::read(&text, &woods()).unwrap(), settings);
+        assert_eq!(Settings::read(&text).unwrap(), settings);
     }
 
     #[track_caller]
     fn bad(text: &str, line: usize, column: usize, message: &str, hint: Option<&str>) {
-        let found = Settings::read(text, &woods()).unwrap_err();
+        let found = Settings::read(text).unwrap_err();
         let place = found[0].span.clone().expect("placed");
         assert_eq!(line_column(text, place.start), (line, column), "{}", found[0].message);
         assert_eq!(found[0].message, message);
@@ -291,19 +354,19 @@ mod tests {
         bad("unit = \"ell\"", 1, 8, "the bench unit is in or mm, not ell", None);
         bad("[script]\nsteps = 1\nstep = 1", 3, 1, "there is no setting script.step", Some("steps"));
         bad("[script]\nsteps = -4", 2, 9, "script.steps is a whole number above 0, not -4", None);
-        bad("wood = \"chery\"", 1, 8, "there is no wood chery in the tables", None);
+        bad("wood = \"chery\"", 1, 8, "chery is no wood of the tables; `help wood` lists them", Some("cherry"));
         bad("[tools]\nsaw = 1", 1, 2, "there is no part [tools]", Some("[script]"));
         bad("graduation = \"1/16 in\"\nunit = \"mm\"", 1, 14, "a tape in mm is not marked in 1/16 in", None);
-        assert!(Settings::read("unit = ", &woods()).unwrap_err()[0].span.is_some());
+        assert!(Settings::read("unit = ").unwrap_err()[0].span.is_some());
     }
 
     #[test]
     fn the_unit_takes_its_usual_tape() {
         let mut settings = Settings::default();
-        settings.set("unit", "mm", &woods()).unwrap();
+        settings.set("unit", "mm").unwrap();
         assert_eq!(settings.graduation.name, "1 mm");
-        settings.set("graduation", "1/32\"", &woods()).unwrap();
+        settings.set("graduation", "1/32\"").unwrap();
         assert_eq!(settings.unit(), "in");
-        assert!(settings.set("graduation", "1/7 in", &woods()).unwrap_err().to_string().contains("1/8 in"));
+        assert!(settings.set("graduation", "1/7 in").unwrap_err().to_string().contains("1/8 in"));
     }
 }

@@ -17,7 +17,8 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Known { name, answer } => with_name(name, of_answer(answer, manner)),
         Reply::Changed(changed) => of_change(changed),
         Reply::Sheet(design, _) => json!({ "design": design_object(design) }),
-        Reply::Why(design, steps) => {
+        Reply::Why(design, shown) => {
+            let steps = shown;
             let name = steps.first().map(|step| design.book().name(step.slot).text.as_str()).unwrap_or_default();
             let steps: Vec<Json> = steps
                 .iter()
@@ -27,12 +28,20 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
                         "formula": step.formula,
                         "with": step.with,
                         "is": of_known(design, step.slot, &step.is),
+                        "reasons": step.reasons,
                     })
                 })
                 .collect();
-            json!({ "why": name, "steps": steps })
+            let mut object = json!({ "why": name, "steps": steps });
+            let tolerance = shown.first().and_then(|step| design.tolerance(step.slot).ok());
+            if let (Some(tolerance), Some(step)) = (tolerance, shown.first()) {
+                object["tolerance"] = super::engineering::tolerance_of(design, step.slot, &tolerance);
+            }
+            object
         }
         Reply::Tape(length) => json!({ "tape": quantity(&length.clone().into(), manner) }),
+        Reply::Page(design, name) => json!({ *name: super::engineering::page_object(design, name) }),
+        Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
         Reply::Styles(styles) => json!({
             "styles": styles
@@ -42,9 +51,9 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         }),
         Reply::Shop { settings, file, .. } => {
             let mut all = Map::new();
-            for setting in crate::shop::SETTINGS {
-                let value = settings.get(setting.name).or_else(|| crate::session::usual_limit(setting.name));
-                all.insert(setting.name.into(), value.into());
+            for setting in crate::shop::settings() {
+                let value = settings.get(&setting.name).or_else(|| crate::session::usual_limit(&setting.name));
+                all.insert(setting.name.to_string(), value.into());
             }
             let mut object = json!({ "shop": all });
             if let Some(file) = file {
@@ -122,6 +131,9 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Json {
             object
         }
         Answer::Text(text) => json!({ "kind": "text", "value": &**text }),
+        Answer::List(several) => {
+            json!({ "kind": "list", "value": several.iter().map(|one| quantity(one, manner)).collect::<Vec<_>>() })
+        }
         Answer::Size(extents) => {
             let mut object = json!({ "kind": "size" });
             for (name, extent) in ["width", "height", "depth"].iter().zip(extents) {
@@ -132,7 +144,7 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Json {
     }
 }
 
-fn of_known(design: &Design, slot: Slot, known: &Known) -> Json {
+pub(super) fn of_known(design: &Design, slot: Slot, known: &Known) -> Json {
     of_answer(&answer(known, design.book().name(slot).of), design.manner())
 }
 
@@ -160,6 +172,12 @@ fn of_change(changed: &Changed) -> Json {
             object
         }
         Done::Clear(name) => json!({ "clear": name }),
+        Done::Aimed { name, figure, aimed } => {
+            let manner = design.manner();
+            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, manner));
+            let reached = quantity(&aimed.reached, manner);
+            json!({ "aim": figure, "by": name, "to": to, "reached": reached, "off": quantity(&aimed.off, manner) })
+        }
         Done::New => json!({ "new": design.build_name() }),
         Done::Undo(line) => json!({ "undo": line }),
         Done::Redo(line) => json!({ "redo": line }),
@@ -175,7 +193,7 @@ fn of_change(changed: &Changed) -> Json {
     object
 }
 
-fn checks<'a>(findings: impl Iterator<Item = &'a Finding>) -> Json {
+pub(super) fn checks<'a>(findings: impl Iterator<Item = &'a Finding>) -> Json {
     findings
         .map(|finding| {
             let mut object = json!({ "level": finding.level.to_string(), "name": finding.name, "says": finding.says });
@@ -194,7 +212,7 @@ pub fn design_object(design: &Design) -> Json {
     for slot in &book.builds[usize::from(design.build())].order {
         let name = book.name(*slot);
         let gathered = design.rule(*slot).is_some_and(|rule| rule.gather.is_some());
-        if gathered || name.of == Type::Size {
+        if gathered || matches!(name.of, Type::Size | Type::Record(_)) {
             continue;
         }
         let value = design.known(*slot);

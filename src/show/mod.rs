@@ -10,6 +10,7 @@ pub mod ansi;
 pub mod answer;
 pub mod canvas;
 pub mod columns;
+mod engineering;
 mod excerpt;
 pub mod finding;
 pub mod json;

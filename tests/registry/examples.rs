@@ -80,7 +80,7 @@ fn what_names_are_is_said_in_a_few_words() {
     let names = book.names.iter().map(|name| (name.text.as_str(), name.doc.as_str()));
     let builds = book.builds.iter().map(|build| (&*build.name, build.doc.as_str()));
     let units = benchrule::measure::UNITS.iter().map(|unit| (unit.names[0], unit.brief));
-    let settings = benchrule::shop::SETTINGS.iter().map(|setting| (setting.name, setting.brief));
+    let settings = benchrule::shop::settings().iter().map(|setting| (&*setting.name, &*setting.brief));
     for (name, doc) in names.chain(builds).chain(units).chain(settings) {
         assert!(!doc.is_empty() && doc.trim() == doc, "{name}: {doc:?}");
         assert!(!doc.ends_with('.'), "{name}: {doc}");
@@ -88,7 +88,7 @@ fn what_names_are_is_said_in_a_few_words() {
         let first = doc.split(' ').next().unwrap();
         assert!(first == first.to_lowercase() || first == "US", "{name}: {doc}");
     }
-    for group in book.groups.iter().filter(|group| !group.is_empty()) {
+    for group in book.groups.iter().map(|group| group.name.as_str()).filter(|name| !name.is_empty()) {
         assert!(group.starts_with(|c: char| c.is_uppercase()), "{group}");
     }
 }

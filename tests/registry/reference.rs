@@ -11,7 +11,7 @@ use benchrule::measure::write::Manner;
 use benchrule::rules::{Design, Input, Role, Type, shipped};
 use benchrule::session::WORDS;
 use benchrule::session::style::{SHIPPED, first_line};
-use benchrule::shop::SETTINGS;
+use benchrule::shop::settings;
 
 type Said = Result<String, std::fmt::Error>;
 
@@ -44,7 +44,7 @@ fn build(name: &str) -> Said {
             Role::Either => "figure",
             Role::Gather => "several",
         };
-        let heading = book.groups.get(usize::from(name.group)).map_or("", String::as_str);
+        let heading = book.groups.get(usize::from(name.group)).map_or("", |group| group.name.as_str());
         writeln!(text, "\n{} ({}, {role}; {heading})\n    {}", name.text, name.of, name.doc)?;
         if name.role == Role::Gather || name.of == Type::Size {
             let parts: Vec<&str> = rule.reads.iter().map(|part| book.name(*part).text.as_str()).collect();
@@ -109,7 +109,7 @@ fn units() -> Said {
 
 fn shop() -> Said {
     let mut text = String::from("== Settings ==\n\n");
-    for setting in SETTINGS {
+    for setting in settings() {
         writeln!(text, "{}: {}: {}", setting.name, setting.brief, setting.example)?;
     }
     text += "\n== Styles ==\n\n";

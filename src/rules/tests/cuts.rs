@@ -119,7 +119,9 @@ fn a_design_scales() {
         let one = design(&mut dice);
         let mut one = one;
         let turned = ["recess", "front"].map(|name| one.book().slot(name).unwrap());
-        for slot in fields(&one) {
+        // Loads, customs and stocked sizes do not grow with a frame; what stands on a page of its own follows those.
+        let scales = |design: &Design, slot| design.book().group(slot).is_some_and(|group| group.page.is_none());
+        for slot in fields(&one).into_iter().filter(|slot| scales(&one.clone(), *slot)).collect::<Vec<_>>() {
             let name = one.book().name(slot).text.clone();
             let is_length = one.book().name(slot).of == Type::Quantity(Kind::LENGTH);
             if is_length && one.book().name(slot).role != Role::Gather {
@@ -140,7 +142,7 @@ fn a_design_scales() {
         }
         for slot in &one.book().builds[usize::from(one.build())].order {
             let name = one.book().name(*slot);
-            if name.role == Role::Gather || !matches!(name.of, Type::Quantity(_)) {
+            if name.role == Role::Gather || !matches!(name.of, Type::Quantity(_)) || !scales(&one, *slot) {
                 continue;
             }
             let by = if name.of == Type::Quantity(Kind::LENGTH) { k.clone() } else { Real::ONE };

@@ -55,9 +55,11 @@ pub(super) fn value(dice: &mut Dice, design: &Design, slot: Slot) -> String {
         }
         Type::Quantity(Kind::ANGLE) => format!("{}°", dice.pick(&[0, 0, 0, 30, 45, 77, 90, 100])),
         Type::Quantity(kind) => exactly(&Quantity::new(Real::whole(dice.whole(1, 9)), kind)),
+        Type::Share => format!("{}%", dice.whole(0, 110)),
         Type::Whole => dice.pick(&[0, 1, 2, 3, 4, 4, 4, 4, 6, 8]).to_string(),
         Type::Size => format!("{}/8in x {}/8in x {}/16in", dice.whole(30, 300), dice.whole(30, 300), dice.whole(1, 40)),
-        Type::Text | Type::Truth | Type::Nothing => "a word".into(),
+        Type::List(_) => format!("{}/8in, {}/8in", dice.whole(2, 20), dice.whole(2, 20)),
+        Type::Text | Type::Truth | Type::Nothing | Type::Record(_) => "a word".into(),
         Type::Word => {
             let rule = design.rule(slot).unwrap();
             design.book().words(rule).map_or("none".into(), |words| dice.pick(words))

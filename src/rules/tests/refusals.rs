@@ -48,14 +48,14 @@ const ROWS: &[(&str, &str, &str, &str)] = &[
     ("rabbeted", "mat", "1in", "mat is a whole number, not a length"),
     ("rabbeted", "glazing", "glas", "glazing.kind is none, glass or acrylic, not glas"),
     ("rabbeted", "glazing", "glass -2mm", r#"glazing.thickness must be above 0", not -1/16" - 0.0162""#),
-    ("rabbeted", "backing", "0", r#"backing must be above 0", not 0""#),
+    ("rabbeted", "backing", "0", r#"backing.thickness must be above 0", not 0""#),
     (
         "rabbeted",
         "package.depth",
         "1",
         "package.depth is worked out from \
         glazing.thickness, mat.1.thickness, mat.2.thickness, mat.3.thickness, spacer, art.depth, art.bulk_back, \
-        mount and backing and cannot be set",
+        mount.thickness and backing.thickness and cannot be set",
     ),
 ];
 
@@ -104,7 +104,7 @@ fn nought_and_nothing_are_told_apart() {
     super::check(&design, "mat", "0", "0");
     set(&mut design, "backing", "1/8");
     set(&mut design, "backing", "none");
-    assert!(design.answer("backing").is_err());
+    assert!(design.answer("backing.thickness").is_err());
     set(&mut design, "glazing", "acrylic 3mm");
     set(&mut design, "glazing", "none");
     assert!(design.answer("glazing.thickness").is_err());

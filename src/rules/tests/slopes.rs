@@ -34,15 +34,15 @@ fn sides(at: &Design, low: &Design, high: &Design, figure: Slot, step: &Real) ->
 }
 
 /// Whether the slope is the one that the differences show: exactly where the figure is a broken line, at a break the
-/// steeper side; nearly where a root or a sine is in it.
+/// steeper side; nearly where it is a curve.
 fn fits(slope: &Real, sides: &Sides) -> bool {
     let exact = !sides.before.is_approximate() && !sides.after.is_approximate() && !slope.is_approximate();
     if exact && sides.before.same(&sides.after) {
         return slope.same(&sides.before);
     }
     let steeper = if sides.before.abs() > sides.after.abs() { &sides.before } else { &sides.after };
-    if exact {
-        return slope.abs().same(&steeper.abs());
+    if exact && slope.abs().same(&steeper.abs()) {
+        return true;
     }
     let middle = (sides.before.to_f64() + sides.after.to_f64()) / 2.0;
     let near = |wanted: f64| (slope.to_f64() - wanted).abs() <= 1e-4 * (1.0 + wanted.abs());

@@ -4,7 +4,8 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::{findings, of_answer, shown};
-use crate::rules::{Absent, Design, Known, Refusal, Slot, Way};
+use crate::measure::Quantity;
+use crate::rules::{Absent, Aimed, Design, Known, Refusal, Slot, Way};
 use crate::session::{Changed, Done};
 
 pub(super) fn page(changed: &Changed) -> Page {
@@ -12,23 +13,28 @@ pub(super) fn page(changed: &Changed) -> Page {
     let mut page = match &changed.deed {
         Done::Set { name, asleep } => set_line(design, name, *asleep),
         Done::Clear(name) => Page::new().text(of_name(design, name).and(Label::Dim, "   taken back")),
+        Done::Aimed { name, figure, aimed } => aimed_at(design, name, figure, aimed),
         Done::New => Page::new().text(Text::of(Label::Good, format!("a fresh {}", design.build_name()))),
         Done::Undo(line) => Page::new().text(Text::of(Label::Good, "undone: ").and(Label::Plain, line)),
         Done::Redo(line) => Page::new().text(Text::of(Label::Good, "done again: ").and(Label::Plain, line)),
         Done::Script => Page::new(),
     };
+    let set = match &changed.deed {
+        Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
+        Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
+    };
+    // What stands on a page of its own is told only where a field of that page was set.
+    let page_of = set.and_then(|slot| design.book().group(slot)).and_then(|group| group.page.as_deref());
     let known: Vec<(Slot, &Known)> = changed
         .changed
         .iter()
         .filter_map(|(slot, known)| Some((*slot, known.as_ref().ok()?)))
-        .filter(|(slot, _)| !hidden(design, *slot))
+        .filter(|(slot, _)| !hidden(design, *slot, page_of))
         // A size and a word with its value are told by their parts.
-        .filter(|(slot, _)| !design.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With))))
+        .filter(|(slot, _)| {
+            !design.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With | Way::Row)))
+        })
         .collect();
-    let set = match &changed.deed {
-        Done::Set { name, .. } | Done::Clear(name) => design.book().slot(name),
-        Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
-    };
     let parts = set.and_then(|slot| design.rule(slot)).filter(|rule| rule.gather.is_some());
     let known: Vec<(Slot, &Known)> =
         known.into_iter().filter(|(slot, _)| parts.is_none_or(|parts| !parts.reads.contains(slot))).collect();
@@ -50,9 +56,10 @@ pub(super) fn page(changed: &Changed) -> Page {
 }
 
 /// Settings of the shop, and what sheets leave out, say nothing new.
-fn hidden(design: &Design, slot: Slot) -> bool {
+fn hidden(design: &Design, slot: Slot, page: Option<&str>) -> bool {
+    let group = design.book().group(slot);
     design.rule(slot).is_none_or(|rule| rule.aside)
-        || design.book().groups[usize::from(design.book().name(slot).group)] == "Shop"
+        || group.is_none_or(|group| group.name == "Shop" || group.page.is_some() && group.page.as_deref() != page)
 }
 
 /// Names of one rule and one value stand once; so do the parts of a gathered name that agree.
@@ -79,9 +86,10 @@ fn is_around(design: &Design, slot: Slot) -> Option<&[Slot]> {
 fn of_name(design: &Design, name: &str) -> Text {
     let text = Text::of(Label::Name, name).and(Label::Plain, "  ");
     let rule = design.book().slot(name).and_then(|slot| design.rule(slot));
-    if let Some(rule) = rule.filter(|rule| rule.gather == Some(Way::With)) {
+    if let Some(rule) = rule.filter(|rule| matches!(rule.gather, Some(Way::With | Way::Row))) {
         let values: Vec<String> = rule.reads.iter().filter_map(|part| design.shown(*part)).collect();
-        return text.and(Label::Value, values.join(" "));
+        let between = if rule.gather == Some(Way::Row) { ", " } else { " " };
+        return text.and(Label::Value, values.join(between));
     }
     match design.answer(name) {
         Ok(answer) => {
@@ -107,6 +115,21 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
         );
     }
     Page::new().text(of_name(design, name))
+}
+
+/// What a field was set to so that a figure comes out as wanted, and how near it comes.
+fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
+    let manner = design.manner();
+    let text = Text::of(Label::Dim, format!("   for {figure} ")).and(Label::Value, manner.short(&aimed.reached));
+    let mut line = of_name(design, name);
+    line.append(&text);
+    let page = Page::new().text(line);
+    if aimed.off.amount.is_exact_zero() {
+        return page;
+    }
+    let off = manner.short(&Quantity::new(aimed.off.amount.abs(), aimed.off.kind));
+    let way = if aimed.off.amount.is_negative() { "under" } else { "over" };
+    page.said(Label::Note, &format!("{off} {way} what was asked; no mark comes nearer"))
 }
 
 /// What still has to be set before the rest can be told.

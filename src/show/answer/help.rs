@@ -145,5 +145,5 @@ fn of_style(style: &StyleRow) -> Page {
 }
 
 fn of_setting(setting: &Setting) -> Page {
-    head(setting.name).text(format!("A setting of the shop: {}.", setting.brief)).text(try_line(setting.example))
+    head(&setting.name).text(format!("A setting of the shop: {}.", setting.brief)).text(try_line(&setting.example))
 }

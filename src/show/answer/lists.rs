@@ -6,7 +6,7 @@ use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
 use crate::session::{StyleRow, usual_limit};
-use crate::shop::{Part, SETTINGS, Settings};
+use crate::shop::{Part, Settings};
 
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
     if parts.is_empty() {
@@ -58,15 +58,15 @@ pub(super) fn styles(styles: &[StyleRow]) -> Page {
 }
 
 pub(super) fn shop(settings: &Settings, shown: &[&str], file: Option<&str>) -> Page {
-    let rows = SETTINGS.iter().filter(|setting| shown.contains(&setting.name));
+    let rows = crate::shop::settings().iter().filter(|setting| shown.contains(&&*setting.name));
     let page = rows.fold(Page::new(), |page, setting| {
-        let value = settings.get(setting.name);
+        let value = settings.get(&setting.name);
         let label = if value.is_some() { Label::Value } else { Label::Dim };
-        let value = value.or_else(|| usual_limit(setting.name)).unwrap_or_default();
+        let value = value.or_else(|| usual_limit(&setting.name)).unwrap_or_default();
         page.row([
-            Cell::of(Label::Name, setting.name),
+            Cell::of(Label::Name, &*setting.name),
             Cell::of(label, value),
-            Cell::flowing(Text::of(Label::Dim, setting.brief)).yielding(1),
+            Cell::flowing(Text::of(Label::Dim, &*setting.brief)).yielding(1),
         ])
     });
     match file {

@@ -1,6 +1,7 @@
 //! What a line answers, as a page.
 
 mod changed;
+mod engineering;
 mod help;
 mod lists;
 mod sheet;
@@ -28,6 +29,8 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Sheet(design, style) => sheet(design, style.as_deref()),
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
+        Reply::Page(design, name) => engineering::page(design, name),
+        Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts) => lists::parts(parts, manner),
         Reply::Styles(styles) => lists::styles(styles),
         Reply::Shop { settings, shown, file } => lists::shop(settings, shown, file.as_deref()),
@@ -106,6 +109,10 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Text {
             text.and(Label::Dim, format!("   drawn {}", manner.short(drawn)))
         }
         Answer::Text(text) => Text::of(Label::Value, text),
+        Answer::List(several) => {
+            let text: Vec<String> = several.iter().map(|one| manner.short(one)).collect();
+            Text::of(Label::Value, text.join(", "))
+        }
         Answer::Size(extents) => {
             let text: Vec<String> = extents.iter().map(|extent| manner.short(extent)).collect();
             let other: Vec<String> = extents.iter().map(|extent| manner.other(extent).replace(" mm", "")).collect();
@@ -135,6 +142,16 @@ fn shown(design: &Design, slot: Slot, known: &Known) -> Shown {
     };
     let drawn = known.cut.as_ref().map(|_| design.show(&known.drawn, of));
     Shown { value, other, drawn }
+}
+
+/// The cautions that apply, and whom they defer to.
+fn cautioned(page: Page, cautions: &[&str]) -> Page {
+    if cautions.is_empty() {
+        return page;
+    }
+    let page =
+        cautions.iter().fold(page.heading("Cautions"), |page, caution| page.text(Text::of(Label::Dim, *caution)));
+    page.text(Text::of(Label::Dim, "Local codes and licensed trades come first."))
 }
 
 /// The findings of a design, each with the line that would mend it.

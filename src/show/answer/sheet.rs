@@ -3,7 +3,7 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::{findings, lists, of_answer, shown};
+use super::{cautioned, findings, lists, of_answer, shown};
 use crate::rules::book::Rule;
 use crate::rules::{Absent, Answer, Design, Level, Slot, Type, Way};
 use crate::shop::{cautions, parts};
@@ -20,11 +20,11 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
         let rows: Vec<[Cell; 4]> = book.builds[usize::from(design.build())]
             .order
             .iter()
-            .filter(|slot| usize::from(book.name(**slot).group) == place && group != "Shop")
-            .filter_map(|slot| row(design, *slot, &stands))
+            .filter(|slot| usize::from(book.name(**slot).group) == place && group.name != "Shop")
+            .filter_map(|slot| row(design, *slot, &stands, false))
             .collect();
         if !rows.is_empty() {
-            page = rows.into_iter().fold(page.heading(group), Page::row);
+            page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
         }
     }
     page = missing(page, design);
@@ -35,15 +35,7 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     if !others.is_empty() {
         page = findings(page.heading("Checks"), &others);
     }
-    let cautions = cautions(design, &parts);
-    if !cautions.is_empty() {
-        page = page.heading("Cautions");
-        for caution in cautions {
-            page = page.text(Text::of(Label::Dim, caution));
-        }
-        page = page.text(Text::of(Label::Dim, "Local codes and licensed trades come first."));
-    }
-    page
+    cautioned(page, &cautions(design, &parts, None))
 }
 
 /// One line that says what it is.
@@ -69,11 +61,11 @@ fn title(design: &Design, style: Option<&str>) -> Page {
     }
 }
 
-/// A row of the sheet, unless the name says nothing here or another row says it.
-fn row(design: &Design, slot: Slot, stands: &Stands) -> Option<[Cell; 4]> {
+/// A row of the sheet, unless the name says nothing here or another row says it; `whole` shows what sheets leave out.
+pub(super) fn row(design: &Design, slot: Slot, stands: &Stands, whole: bool) -> Option<[Cell; 4]> {
     let book = design.book();
     let name = book.name(slot);
-    if name.of == Type::Text || stands.elsewhere(slot) {
+    if matches!(name.of, Type::Text | Type::Record(_)) || stands.elsewhere(slot) {
         return None;
     }
     let rule = design.rule(slot)?;
@@ -83,7 +75,7 @@ fn row(design: &Design, slot: Slot, stands: &Stands) -> Option<[Cell; 4]> {
     let known = design.known(slot).ok()?;
     let shown = shown(design, slot, &known);
     let is_given = rule.given && design.given(slot).is_some();
-    if rule.aside && !is_given {
+    if rule.aside && !is_given && !whole {
         return None;
     }
     let mut remark = match (&shown.drawn, is_given) {
@@ -122,9 +114,12 @@ fn gathered(design: &Design, slot: Slot, way: Way) -> Option<[Cell; 4]> {
             let (value, other) = text.letters().split_once("   ")?;
             (value.to_string(), other.to_string())
         }
-        Way::With => {
+        Way::With | Way::Row => {
             let texts: Vec<String> = reads.iter().filter_map(|part| design.shown(*part)).collect();
-            (texts.join(" "), String::new())
+            if texts.is_empty() {
+                return None;
+            }
+            (texts.join(if way == Way::Row { ", " } else { " " }), String::new())
         }
     };
     let (label, remark) = if is_given { (Label::Given, "given") } else { (Label::Dim, "") };
@@ -137,7 +132,7 @@ fn gathered(design: &Design, slot: Slot, way: Way) -> Option<[Cell; 4]> {
 }
 
 /// Which names stand for others on the sheet.
-struct Stands<'a> {
+pub(super) struct Stands<'a> {
     /// Names that a gathered name shows.
     gathered: Vec<Slot>,
     /// Names of one rule with one value, the first of them shown.
@@ -146,7 +141,7 @@ struct Stands<'a> {
 }
 
 impl<'a> Stands<'a> {
-    fn of(design: &'a Design) -> Self {
+    pub(super) fn of(design: &'a Design) -> Self {
         let book = design.book();
         let mut gathered = Vec::new();
         let mut twins: Vec<(*const Rule, Vec<Slot>)> = Vec::new();
@@ -154,7 +149,7 @@ impl<'a> Stands<'a> {
             let Some(rule) = design.rule(*slot) else { continue };
             let shows = match rule.gather {
                 Some(Way::Around) => design.known(*slot).is_ok(),
-                Some(Way::Size | Way::With) => design.answer(&book.name(*slot).text).is_ok(),
+                Some(Way::Size | Way::With | Way::Row) => design.answer(&book.name(*slot).text).is_ok(),
                 None => false,
             };
             if shows {
@@ -173,7 +168,7 @@ impl<'a> Stands<'a> {
     }
 
     /// Whether another row says it.
-    fn elsewhere(&self, slot: Slot) -> bool {
+    pub(super) fn elsewhere(&self, slot: Slot) -> bool {
         self.gathered.contains(&slot) || self.twins.iter().any(|group| group[1..].contains(&slot))
     }
 

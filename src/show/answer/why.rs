@@ -6,11 +6,24 @@ use super::shown;
 use crate::rules::{Cause, Design, Step};
 
 pub(super) fn page(design: &Design, steps: &[Step]) -> Page {
-    steps.iter().fold(Page::new(), |page, step| one(page, design, step))
+    let page = steps.iter().fold(Page::new(), |page, step| one(page, design, step));
+    let Some(step) = steps.first() else { return page };
+    match design.tolerance(step.slot) {
+        Ok(tolerance) if !tolerance.shares.is_empty() => {
+            let amount = |value| super::engineering::amount(design, step.slot, value);
+            let text = format!("± {} at worst, {} likely", amount(&tolerance.worst), amount(&tolerance.likely));
+            page.text(Text::of(Label::Dim, text))
+        }
+        _ => page,
+    }
 }
 
 fn one(page: Page, design: &Design, step: &Step) -> Page {
-    let shown = shown(design, step.slot, &step.is);
+    let mut shown = shown(design, step.slot, &step.is);
+    if !step.reasons.is_empty() {
+        // What a function found has no value of its own; its reasons stand below.
+        shown.value.clear();
+    }
     let mut head = Text::of(Label::Name, &design.book().name(step.slot).text)
         .and(Label::Plain, "  ")
         .and(Label::Value, &shown.value)
@@ -22,8 +35,12 @@ fn one(page: Page, design: &Design, step: &Step) -> Page {
         Cause::Follows => {}
     }
     let mut page = page.text(head);
-    for line in [&step.formula, &step.with].into_iter().flatten() {
+    let with = step.with.as_ref().filter(|with| step.formula.as_ref() != Some(*with));
+    for line in [step.formula.as_ref(), with].into_iter().flatten() {
         page = page.hanging(Text::of(Label::Dim, "  = ").and(Label::Plain, line), 4);
+    }
+    for reason in &step.reasons {
+        page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
     }
     if let Some(toward) = step.rounded {
         let drawn = shown.drawn.map(|drawn| format!(" from {drawn}")).unwrap_or_default();

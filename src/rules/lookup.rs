@@ -1,0 +1,136 @@
+//! Names of tables, columns and functions of the program in a formula, looked up.
+
+use super::book::{Column, Node, Type};
+use super::native::{NATIVES, Native, native};
+use super::resolve::{Maker, unknown};
+use super::term::{Form, Placed, Term};
+use crate::diag::{Diagnostic, Span};
+
+impl Maker<'_> {
+    /// `smallest(TABLE.COLUMN, VALUE)`, `largest(TABLE.COLUMN)`, `every(TABLE.COLUMN)`, `failed(NAME)`, `fault(NAME)`.
+    pub(super) fn lookup(&self, name: &str, args: &[Term], span: &Span, scope: &[u8]) -> Result<Node, Diagnostic> {
+        match (name, args) {
+            ("smallest", [path, least]) => {
+                let (table, column) = self.column_path(path)?;
+                Ok(Node::Smallest(table, column, Box::new(self.node(least, scope)?)))
+            }
+            ("largest", [path]) => {
+                let (table, column) = self.column_path(path)?;
+                Ok(Node::Largest(table, column))
+            }
+            ("every", [path]) => {
+                let (table, column) = self.column_path(path)?;
+                Ok(Node::Every(table, column))
+            }
+            ("failed", [of]) => Ok(Node::Failed(Box::new(self.found(of, scope)?.1))),
+            ("fault", [of]) => Ok(Node::Fault(Box::new(self.found(of, scope)?.1))),
+            _ => {
+                let form = match name {
+                    "smallest" => "smallest(TABLE.COLUMN, VALUE)",
+                    "largest" => "largest(TABLE.COLUMN)",
+                    "every" => "every(TABLE.COLUMN)",
+                    "failed" => "failed(NAME)",
+                    _ => "fault(NAME)",
+                };
+                Err(Diagnostic::new(format!("{name} is written {form}")).at(span.clone()))
+            }
+        }
+    }
+
+    /// A function of the program with its arguments.
+    pub(super) fn native(&self, name: &str, args: &[Term], span: &Span, scope: &[u8]) -> Result<Node, Diagnostic> {
+        let place = native(name).unwrap_or_default();
+        let takes = NATIVES[usize::from(place)].takes;
+        if takes.len() != args.len() {
+            let names: Vec<&str> = takes.iter().map(|(name, _)| *name).collect();
+            let message = format!("{name} takes {} arguments ({}), not {}", takes.len(), names.join(", "), args.len());
+            return Err(Diagnostic::new(message).at(span.clone()));
+        }
+        let args = args.iter().map(|arg| self.node(arg, scope)).collect::<Result<_, _>>()?;
+        Ok(Node::Native(place, args))
+    }
+
+    /// `COLUMN of WORD`, `PART of WHAT A FUNCTION FOUND`.
+    pub(super) fn part(&self, part: &Placed, whole: &Term, scope: &[u8]) -> Result<Node, Diagnostic> {
+        if let Ok((native, node)) = self.found(whole, scope) {
+            let place = native.gives.iter().position(|(name, _)| *name == part.0);
+            let place = place.and_then(|place| u8::try_from(place).ok());
+            let place = place.ok_or_else(|| unknown("part", part, native.gives.iter().map(|(name, _)| *name)))?;
+            return Ok(Node::Part(Box::new(node), place));
+        }
+        let Form::Name(name) = &whole.form else {
+            return Err(
+                Diagnostic::new("only a word of a table, or what a function found, has parts").at(whole.span.clone())
+            );
+        };
+        let word = self.node(whole, scope)?;
+        let table = self.listed.get(name).and_then(|table| self.table_place(table));
+        let Some(table) = table else {
+            let message = format!("{name} is no word of a table, so there is no {} of it", part.0);
+            return Err(Diagnostic::new(message).at(whole.span.clone()));
+        };
+        let column = self.column(table, part)?;
+        Ok(Node::Column(table, column, Box::new(word)))
+    }
+
+    /// The type of the values of a part.
+    pub(super) fn type_of_part(&self, node: &Node) -> Type {
+        match node {
+            Node::Column(table, column, _) | Node::Largest(table, column) => {
+                self.known_column(*table, *column).map_or(Type::Nothing, |column| column.of)
+            }
+            Node::Part(of, place) => self
+                .native_of(of)
+                .and_then(|native| native.gives.get(usize::from(*place)))
+                .map_or(Type::Nothing, |(_, of)| *of),
+            _ => Type::Nothing,
+        }
+    }
+
+    fn known_column(&self, table: u16, column: u16) -> Option<&Column> {
+        self.book.tables.get(usize::from(table))?.columns.get(usize::from(column))
+    }
+
+    fn native_of(&self, node: &Node) -> Option<&'static Native> {
+        let place = match node {
+            Node::Native(place, _) => *place,
+            Node::Slot(slot) => match self.book.name(*slot).of {
+                Type::Record(place) => place,
+                _ => return None,
+            },
+            _ => return None,
+        };
+        NATIVES.get(usize::from(place))
+    }
+
+    /// What a function found: a name that stands for it, or the function itself.
+    fn found(&self, term: &Term, scope: &[u8]) -> Result<(&'static Native, Node), Diagnostic> {
+        let node = self.node(term, scope)?;
+        match self.native_of(&node) {
+            Some(native) => Ok((native, node)),
+            None => Err(Diagnostic::new("this is not what a function of the program found").at(term.span.clone())),
+        }
+    }
+
+    fn table_place(&self, name: &str) -> Option<u16> {
+        self.book.tables.iter().position(|table| table.name == name).and_then(|place| u16::try_from(place).ok())
+    }
+
+    fn column(&self, table: u16, (name, place): &Placed) -> Result<u16, Diagnostic> {
+        let columns =
+            self.book.tables.get(usize::from(table)).map(|table| table.columns.as_slice()).unwrap_or_default();
+        let column = columns.iter().position(|column| column.name == *name).and_then(|at| u16::try_from(at).ok());
+        let known = columns.iter().map(|column| column.name.as_str());
+        column.ok_or_else(|| unknown("column", &(name.clone(), place.clone()), known))
+    }
+
+    fn column_path(&self, term: &Term) -> Result<(u16, u16), Diagnostic> {
+        let fault = || Diagnostic::new("a column is written TABLE.COLUMN").at(term.span.clone());
+        let Form::Name(path) = &term.form else { return Err(fault()) };
+        let (table, column) = path.split_once('.').ok_or_else(fault)?;
+        let names = self.book.tables.iter().map(|table| table.name.as_str()).filter(|name| !name.is_empty());
+        let place =
+            self.table_place(table).ok_or_else(|| unknown("table", &(table.into(), term.span.clone()), names))?;
+        Ok((place, self.column(place, &(column.to_string(), term.span.clone()))?))
+    }
+}

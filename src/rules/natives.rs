@@ -1,0 +1,122 @@
+//! What the functions of the program do. Each takes its arguments in the order of [`super::native::NATIVES`] and finds
+//! a record, or says why there is none.
+
+mod moisture;
+mod places;
+mod screw;
+
+use std::sync::Arc;
+
+use super::book::{Book, Cell, Table};
+use super::evaluate::Datum;
+use super::native::Work;
+use super::term::Piece;
+use crate::measure::write::Manner;
+use crate::measure::{Kind, Quantity, Real};
+
+/// A sentence with quantities in it, shown in the unit of the bench that asks.
+pub type Sentence = Vec<Piece<Quantity>>;
+
+/// What a function found.
+#[derive(Clone, Debug, Default)]
+pub struct Record {
+    /// In the order of what it gives; nothing where that does not apply.
+    pub parts: Vec<Option<Datum>>,
+    /// Why it is so and not otherwise.
+    pub reasons: Vec<Sentence>,
+}
+
+/// Why a function found nothing.
+#[derive(Clone, Debug)]
+pub struct Fault(pub Sentence);
+
+impl PartialEq for Fault {
+    fn eq(&self, other: &Self) -> bool {
+        let manner = Manner::default();
+        sentence(&self.0, &manner) == sentence(&other.0, &manner)
+    }
+}
+
+impl Eq for Fault {}
+
+/// A sentence in the unit of a bench.
+pub fn sentence(pieces: &Sentence, manner: &Manner) -> String {
+    pieces
+        .iter()
+        .map(|piece| match piece {
+            Piece::Words(words) => words.clone(),
+            Piece::Value(quantity) => manner.short(quantity),
+        })
+        .collect()
+}
+
+/// Does the work of a function.
+///
+/// # Errors
+/// There is nothing to be found, and why.
+pub fn work(work: Work, book: &Book, args: &[Option<Datum>]) -> Result<Record, Fault> {
+    let args = Args(args);
+    match work {
+        Work::Screw => screw::choose(book, &args),
+        Work::Places => Ok(places::along(&args)),
+        Work::Moisture => moisture::content(&args),
+    }
+}
+
+/// The arguments of a function.
+struct Args<'a>(&'a [Option<Datum>]);
+
+impl Args<'_> {
+    fn real(&self, place: usize) -> Option<Real> {
+        self.0.get(place)?.as_ref()?.amount().cloned()
+    }
+
+    /// An amount that is always there.
+    fn amount(&self, place: usize) -> Real {
+        self.real(place).unwrap_or(Real::ZERO)
+    }
+
+    fn float(&self, place: usize) -> Option<f64> {
+        self.real(place).map(|amount| amount.to_f64())
+    }
+
+    fn list(&self, place: usize) -> &[Real] {
+        match self.0.get(place) {
+            Some(Some(Datum::List(list))) => list,
+            _ => &[],
+        }
+    }
+}
+
+/// A cell of a table that is an amount.
+fn cell(table: &Table, column: &str, row: usize) -> Option<Real> {
+    match table.column(column)?.cells.get(row)?.as_ref()? {
+        Cell::Amount(amount) => Some(amount.clone()),
+        Cell::Word(_) => None,
+    }
+}
+
+/// A part that is an amount.
+fn amount(amount: Real) -> Option<Datum> {
+    Some(Datum::Amount(amount))
+}
+
+/// A part that came of arithmetic with approximate numbers.
+fn about(value: f64) -> Option<Datum> {
+    Some(Datum::Amount(Real::approximate(value)))
+}
+
+/// Words of a sentence.
+fn words(text: &str) -> Piece<Quantity> {
+    Piece::Words(text.into())
+}
+
+/// A length in a sentence.
+fn inches(amount: Real) -> Piece<Quantity> {
+    Piece::Value(Quantity::new(amount, Kind::LENGTH))
+}
+
+/// A record shared by all that read it.
+pub fn shared(record: Record) -> Datum {
+    Datum::Record(Arc::new(record))
+}

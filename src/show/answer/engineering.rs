@@ -1,0 +1,129 @@
+//! Pages of one matter: fixings, hanging, movement, tolerance. Each shows the headings of the rules that stand on it, why
+//! what was chosen was chosen, the checks that are about it, and its cautions.
+
+use super::super::Page;
+use super::super::table::Cell;
+use super::super::text::{Label, Text};
+use super::sheet::{Stands, row};
+use super::{cautioned, findings, shown};
+use crate::measure::Quantity;
+use crate::rules::book::Group;
+use crate::rules::{Datum, Design, Slot, Tolerance, Type};
+use crate::shop::{cautions, parts};
+
+/// The page of that name.
+pub(super) fn page(design: &Design, name: &str) -> Page {
+    let page = headings(Page::new(), design, name);
+    let page = findings(page, &design.findings_of(name));
+    if page.is_empty() {
+        return page.said(Label::Note, "nothing to tell yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
+    }
+    cautioned(page, &cautions(design, &parts(design), Some(name)))
+}
+
+fn headings(mut page: Page, design: &Design, name: &str) -> Page {
+    let book = design.book();
+    let stands = Stands::of(design);
+    for (place, group) in book.groups.iter().enumerate().filter(|(_, group)| group.page.as_deref() == Some(name)) {
+        let slots = || {
+            let order = book.builds[usize::from(design.build())].order.iter().copied();
+            order.filter(move |slot| usize::from(book.name(*slot).group) == place)
+        };
+        let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, true)).collect();
+        let reasons = design.reasons(slots());
+        if rows.is_empty() && reasons.is_empty() {
+            continue;
+        }
+        page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
+        for reason in reasons {
+            page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
+        }
+    }
+    page
+}
+
+/// How far figures may be off: one with what adds to it, or all that may be, with what errors at the saw do.
+pub(super) fn tolerance(design: &Design, about: Option<Slot>) -> Page {
+    match about {
+        Some(slot) => match design.tolerance(slot) {
+            Ok(tolerance) => one(design, slot, &tolerance),
+            Err(why) => Page::new().said(Label::Note, &design.refusal(slot, why).to_string()),
+        },
+        None => all(design),
+    }
+}
+
+pub(super) fn amount(design: &Design, slot: Slot, value: &crate::measure::Real) -> String {
+    let kind = design.kind(slot);
+    match design.book().name(slot).of {
+        Type::Quantity(crate::measure::Kind::LENGTH) => design.manner().fine(value),
+        _ => design.manner().short(&Quantity::new(value.clone(), kind)),
+    }
+}
+
+fn one(design: &Design, slot: Slot, tolerance: &Tolerance) -> Page {
+    let name = &design.book().name(slot).text;
+    let value = design.shown(slot).unwrap_or_default();
+    let page = Page::new().text(Text::of(Label::Name, name).and(Label::Plain, "  ").and(Label::Value, value));
+    if tolerance.shares.is_empty() {
+        return page.text(Text::of(Label::Dim, "  nothing measured or made is in it, so it is not off"));
+    }
+    let page = page
+        .row([
+            Cell::of(Label::Name, "  at worst"),
+            Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.worst)))),
+        ])
+        .row([
+            Cell::of(Label::Name, "  likely"),
+            Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.likely)))),
+        ])
+        .heading("Of that");
+    tolerance.shares.iter().fold(page, |page, (source, share)| {
+        page.row([
+            Cell::of(Label::Name, format!("  {}", design.book().name(*source).text)),
+            Cell::right(Text::of(Label::Value, amount(design, slot, share))),
+            Cell::of(Label::Dim, design.means(*source).unwrap_or_default()),
+        ])
+    })
+}
+
+fn all(design: &Design) -> Page {
+    let book = design.book();
+    let mut page = Page::new();
+    let stands = Stands::of(design);
+    for (place, group) in book.groups.iter().enumerate().filter(|(_, group)| listed(group)) {
+        let order = book.builds[usize::from(design.build())].order.iter();
+        let slots = order.filter(|slot| usize::from(book.name(**slot).group) == place);
+        let rows: Vec<[Cell; 4]> = slots
+            .filter(|slot| design.rule(**slot).is_some_and(|rule| rule.gather.is_none() && !rule.aside))
+            .filter(|slot| !stands.elsewhere(**slot))
+            .filter_map(|slot| tolerance_row(design, *slot))
+            .collect();
+        if !rows.is_empty() {
+            page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
+        }
+    }
+    let page = headings(page, design, "tolerance");
+    let page = findings(page, &design.findings_of("tolerance"));
+    if page.is_empty() {
+        return page.said(Label::Note, "nothing to tell yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
+    }
+    page
+}
+
+/// Whether the sizes under a heading are made or measured; the page shows its own headings whole.
+fn listed(group: &Group) -> bool {
+    group.name != "Shop" && group.page.as_deref() != Some("tolerance")
+}
+
+fn tolerance_row(design: &Design, slot: Slot) -> Option<[Cell; 4]> {
+    let known = design.known(slot).ok()?;
+    let Datum::Amount(_) = &known.drawn else { return None };
+    let tolerance = design.tolerance(slot).ok().filter(|tolerance| !tolerance.shares.is_empty())?;
+    Some([
+        Cell::of(Label::Name, format!("  {}", design.book().name(slot).text)),
+        Cell::right(Text::of(Label::Value, shown(design, slot, &known).value)),
+        Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.worst)))),
+        Cell::right(Text::of(Label::Dim, format!("likely {}", amount(design, slot, &tolerance.likely)))).yielding(1),
+    ])
+}

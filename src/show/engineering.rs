@@ -1,0 +1,58 @@
+//! Pages of one matter as JSON.
+
+use serde_json::{Map, Value as Json, json};
+
+use super::json::{checks, of_known, quantity};
+use crate::measure::Quantity;
+use crate::rules::{Design, Slot, Tolerance, Type};
+use crate::shop::{cautions, parts};
+
+/// What stands on a page: figures, reasons, checks and cautions.
+pub(super) fn page_object(design: &Design, page: &str) -> Json {
+    let mut figures = Map::new();
+    let slots = || design.on_page(page);
+    for slot in slots() {
+        let gathered = design.rule(slot).is_some_and(|rule| rule.gather.is_some());
+        if let (Ok(known), false) = (design.known(slot), gathered)
+            && !matches!(design.book().name(slot).of, Type::Record(_))
+        {
+            figures.insert(design.book().name(slot).text.clone(), of_known(design, slot, &known));
+        }
+    }
+    json!({
+        "figures": figures,
+        "reasons": design.reasons(slots().into_iter()),
+        "checks": checks(design.findings_of(page).iter()),
+        "cautions": cautions(design, &parts(design), Some(page)),
+    })
+}
+
+/// How far one figure may be off, or every one that may be.
+pub(super) fn tolerance_object(design: &Design, about: Option<Slot>) -> Json {
+    let one = |slot: Slot| {
+        let tolerance = design.tolerance(slot).ok().filter(|tolerance| !tolerance.shares.is_empty())?;
+        Some((design.book().name(slot).text.clone(), tolerance_of(design, slot, &tolerance)))
+    };
+    let slots = match about {
+        Some(slot) => vec![slot],
+        None => design.book().builds[usize::from(design.build())].order.clone(),
+    };
+    let all: Map<String, Json> = slots.into_iter().filter_map(one).collect();
+    let mut object = json!({ "tolerance": all });
+    if about.is_none() {
+        object["saw"] = page_object(design, "tolerance");
+    }
+    object
+}
+
+/// Worst case, likely, and what adds to it.
+pub(super) fn tolerance_of(design: &Design, slot: Slot, tolerance: &Tolerance) -> Json {
+    let manner = design.manner();
+    let amount = |value: &crate::measure::Real| quantity(&Quantity::new(value.clone(), design.kind(slot)), manner);
+    let shares: Map<String, Json> = tolerance
+        .shares
+        .iter()
+        .map(|(source, share)| (design.book().name(*source).text.clone(), amount(share)))
+        .collect();
+    json!({ "worst": amount(&tolerance.worst), "likely": amount(&tolerance.likely), "of": shares })
+}
