@@ -1,0 +1,18 @@
+//! What of a frame is more than a formula: measured art, ovals, moving wood, errors of the saw, fixings, walls.
+//!
+//! Plain functions over plain numbers: lengths in inches, angles in radians, moisture in percent, all approximate.
+//!
+//! Invariant: pure; knows no rules, no quantities and no script.
+
+mod fault;
+pub mod fit;
+pub mod point;
+pub mod quadrilateral;
+
+#[cfg(test)]
+mod tests;
+
+pub use fault::OutOfRange;
+pub use fit::{Fit, fit};
+pub use point::Point;
+pub use quadrilateral::{Basis, Measured, Quadrilateral, QuadrilateralFault};
