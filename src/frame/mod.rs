@@ -6,6 +6,7 @@
 
 mod fault;
 pub mod fit;
+pub mod oval;
 pub mod point;
 pub mod quadrilateral;
 

@@ -1,6 +1,7 @@
 //! What holds of every function here, checked by other means than its own.
 
 mod fits;
+mod ovals;
 mod quadrilaterals;
 mod shapes;
 
