@@ -6,9 +6,11 @@
 
 mod fault;
 pub mod fit;
+pub mod moisture;
 pub mod oval;
 pub mod point;
 pub mod quadrilateral;
+pub mod wedge;
 
 #[cfg(test)]
 mod tests;
