@@ -6,10 +6,12 @@
 
 mod fault;
 pub mod fit;
+pub mod mitre;
 pub mod moisture;
 pub mod oval;
 pub mod point;
 pub mod quadrilateral;
+pub mod saw;
 pub mod wedge;
 
 #[cfg(test)]

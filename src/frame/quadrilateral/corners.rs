@@ -102,12 +102,21 @@ pub(super) fn adjusted(edges: [f64; 4], [first, second]: [f64; 2]) -> Result<[Po
         let missed = slopes.iter().zip(measured).zip(lengths).map(|((slope, is), now)| slope * (is - now)).sum::<f64>();
         let step = (missed - off * slopes[5]) / slopes.iter().map(|slope| slope * slope).sum::<f64>();
         let next: [f64; 6] = std::array::from_fn(|at| measured[at] - slopes[at] * step);
+        if !next.iter().all(|length| *length > 0.0 && length.is_finite()) {
+            break;
+        }
         let before = moved;
         moved = next.iter().zip(lengths).map(|(next, now)| (next - now).abs()).fold(0.0, f64::max);
         lengths = next;
         // Near the end it moves by the grain of the numbers alone.
         if moved <= 1e-11 * first && moved >= before || moved == 0.0 {
-            return Ok(on_five(lengths));
+            let corners = on_five(lengths);
+            // Lengths that make no two triangles have been bent to.
+            let bent = self::edges(&corners).into_iter().zip(lengths).any(|(is, now)| (is - now).abs() > 1e-9 * first);
+            if bent {
+                break;
+            }
+            return Ok(corners);
         }
     }
     Err(QuadrilateralFault::DiagonalsApart { second, by_first })

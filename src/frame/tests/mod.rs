@@ -1,8 +1,10 @@
 //! What holds of every function here, checked by other means than its own.
 
 mod fits;
+mod mitres;
 mod ovals;
 mod quadrilaterals;
+mod saws;
 mod shapes;
 
 use proptest::prelude::ProptestConfig;
