@@ -7,6 +7,7 @@ extern crate uom;
 pub mod args;
 pub mod diag;
 pub mod drive;
+pub mod frame;
 pub mod host;
 pub mod lang;
 pub mod measure;

@@ -1,0 +1,153 @@
+//! What holds a mitre together: brads driven through one rail into the next, and keys let into the corner.
+
+use std::f64::consts::{FRAC_PI_2, PI};
+use std::fmt;
+
+use super::fault::{OutOfRange, above_zero, not_below_zero, shown, within};
+use super::point::Point;
+use super::wedge::cut_length;
+use crate::diag::Fault;
+
+/// A brad in a mitre. Lengths in inches, angles in radians.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Brad {
+    /// Its length, from under the head to the point.
+    pub length: f64,
+    /// Where it is driven, square to the outer edge: from the corner's long point.
+    pub at: f64,
+    /// How far it lies from the nearer of the frame's front and back.
+    pub cover: f64,
+    /// How far it may be driven askew towards front or back.
+    pub skew: f64,
+}
+
+/// What a brad leaves. Lengths in inches; below zero, it comes out by as much. The two edges mean something only where
+/// it bites.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Driven {
+    /// How much of it holds in the next rail; below zero, by how much it falls short of the joint.
+    pub bite: f64,
+    /// Between its point and the inner edge of the next rail.
+    pub to_inner: f64,
+    /// Between its point and the outer edge of the next rail.
+    pub to_outer: f64,
+    /// Between its point and the front or back of the frame, at the skew's worst.
+    pub to_face: f64,
+}
+
+/// Why a brad or a key cannot be placed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MitreFault {
+    /// A number outside its range.
+    Range(OutOfRange),
+    /// A brad that leaves its rail without meeting the joint. Lengths in inches.
+    MissesJoint {
+        /// Where it is driven.
+        at: f64,
+        /// It must be less than this from the long point.
+        below: f64,
+    },
+    /// A slot as deep as the mitre is long, or deeper. Lengths in inches.
+    SlotTooDeep {
+        /// The depth.
+        depth: f64,
+        /// The mitre's length.
+        mitre: f64,
+    },
+}
+
+impl fmt::Display for MitreFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Range(fault) => fault.fmt(f),
+            Self::MissesJoint { at, below } => write!(
+                f,
+                "a brad {} in from the long point misses the joint; it must be less than {} in from it",
+                shown(*at),
+                shown(*below)
+            ),
+            Self::SlotTooDeep { depth, mitre } => {
+                write!(f, "a slot {} in deep cuts through the mitre, which is {} in long", shown(*depth), shown(*mitre))
+            }
+        }
+    }
+}
+
+impl Fault for MitreFault {}
+
+impl From<OutOfRange> for MitreFault {
+    fn from(fault: OutOfRange) -> Self {
+        Self::Range(fault)
+    }
+}
+
+/// What a brad leaves that is driven through one rail's outer edge into the next.
+///
+/// Not askew, `bite = length − at / tan m`. The point lies `at` along the first rail's outer edge and its reach square
+/// to it; the next rail's outer edge leaves the long point at `π − 2 m` from the first's, which for four sides runs
+/// alongside the brad, for more sides away from it, for three across it. Askew by φ, it reaches `length · cos φ` and
+/// comes `length · sin φ` nearer to a face.
+///
+/// Takes the face (in) and the mitre m from square. Errors: lengths that are not above zero, a mitre outside 15° to
+/// 60°, a skew outside 0° to 45°, a brad too far from the corner to meet the joint. Source: frame maths §6.
+pub fn brad(face: f64, mitre: f64, brad: Brad) -> Result<Driven, MitreFault> {
+    above_zero("the face", face)?;
+    corner(mitre)?;
+    above_zero("the length of the brad", brad.length)?;
+    above_zero("its distance from the long point", brad.at)?;
+    not_below_zero("the cover of the brad", brad.cover)?;
+    within("the skew of the brad", brad.skew.to_degrees(), "°", [0.0, 45.0])?;
+    let below = face * mitre.tan();
+    if brad.at >= below {
+        return Err(MitreFault::MissesJoint { at: brad.at, below });
+    }
+    let joint = brad.at / mitre.tan();
+    let point = Point::new(brad.at, brad.length * brad.skew.cos());
+    // Along the next rail's outer edge, from the corner out.
+    let edge = Point::direction(PI - 2.0 * mitre);
+    let to_outer = point.cross(edge);
+    Ok(Driven {
+        bite: brad.length - joint / brad.skew.cos(),
+        to_inner: face - to_outer,
+        to_outer,
+        to_face: brad.cover - brad.length * brad.skew.sin(),
+    })
+}
+
+/// A slot sawn across a corner, for a key.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slot {
+    /// The mitre's length, from long point to short point, in inches.
+    pub mitre: f64,
+    /// What the slot leaves of it, at the inner edge, in inches.
+    pub left: f64,
+    /// How long the key is at the bottom of the slot, in inches.
+    pub key: f64,
+    /// The area of glue on the key's two sides within one rail, in square inches.
+    pub glue: f64,
+}
+
+/// What a slot leaves that is sawn across a corner from the outside, its bottom square to the mitre.
+///
+/// The mitre is `face / cos m` long; the key's bottom `2 s / tan m`, as far as the outer edges lie apart at the depth
+/// s; its two triangles in each rail have the area `s² / tan m`.
+///
+/// Takes the face and the depth along the mitre (in), and the mitre m from square. Errors: lengths that are not above
+/// zero, a mitre outside 15° to 60°, a slot deeper than the mitre is long. Source: geometry.
+pub fn slot(face: f64, mitre: f64, depth: f64) -> Result<Slot, MitreFault> {
+    above_zero("the face", face)?;
+    corner(mitre)?;
+    above_zero("the depth of the slot", depth)?;
+    let length = cut_length(face, mitre);
+    if depth >= length {
+        return Err(MitreFault::SlotTooDeep { depth, mitre: length });
+    }
+    // Half of the corner, between the mitre and an outer edge.
+    let half = depth * (FRAC_PI_2 - mitre).tan();
+    Ok(Slot { mitre: length, left: length - depth, key: 2.0 * half, glue: depth * half })
+}
+
+/// Mitres of 12 to 3 sides, with room for rounding.
+fn corner(mitre: f64) -> Result<(), OutOfRange> {
+    within("the mitre", mitre.to_degrees(), "°", [15.0 - 1e-9, 60.0 + 1e-9])
+}

@@ -1,0 +1,140 @@
+//! Why lengths make no work that can be framed.
+
+use std::fmt;
+
+use super::super::fault::{OutOfRange, shown};
+use super::OUT_OF_SQUARE;
+use crate::diag::Fault;
+
+/// Names of the edges, clockwise from the top.
+pub const EDGES: [&str; 4] = ["top", "right", "bottom", "left"];
+/// Names of the corners, clockwise.
+pub const CORNERS: [&str; 4] = ["top left", "top right", "bottom right", "bottom left"];
+
+/// Names of the diagonals, by the corner where they begin.
+pub(super) const DIAGONALS: [&str; 2] = ["the diagonal from the top left", "the diagonal from the top right"];
+
+/// Why lengths make no work that can be framed. Lengths in inches; edges and corners by their number, clockwise from
+/// the top and from the top left.
+#[derive(Clone, Debug, PartialEq)]
+pub enum QuadrilateralFault {
+    /// A length that is none.
+    NoLength(OutOfRange),
+    /// An edge that is longer than the other three together.
+    EdgeTooLong {
+        /// Which edge.
+        edge: usize,
+        /// Its length.
+        length: f64,
+        /// By how much.
+        by: f64,
+    },
+    /// A diagonal that is longer than two edges together.
+    DiagonalTooLong {
+        /// 0 from the top left, 1 from the top right.
+        diagonal: usize,
+        /// Its length.
+        length: f64,
+        /// The edges that end where it ends.
+        edges: [usize; 2],
+        /// It must be less than this.
+        below: f64,
+    },
+    /// A diagonal so short that a corner would point inwards.
+    DiagonalTooShort {
+        /// 0 from the top left, 1 from the top right.
+        diagonal: usize,
+        /// Its length.
+        length: f64,
+        /// Which corner.
+        corner: usize,
+        /// It must be more than this.
+        above: f64,
+    },
+    /// Edges that no shape with equal diagonals has.
+    NoEqualDiagonals,
+    /// Diagonals that cannot be brought together.
+    DiagonalsApart {
+        /// The second diagonal as measured.
+        second: f64,
+        /// What it is by the edges and the first.
+        by_first: f64,
+    },
+    /// A corner too far from a right angle.
+    OutOfSquare {
+        /// Which corner.
+        corner: usize,
+        /// How far it is from square, in degrees.
+        degrees: f64,
+    },
+    /// An edge that bows more than any work does.
+    BowsTooMuch {
+        /// What was measured, with its article.
+        what: &'static str,
+        /// The length at mid-span.
+        length: f64,
+        /// What it is between straight edges.
+        straight: f64,
+    },
+}
+
+impl fmt::Display for QuadrilateralFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoLength(fault) => fault.fmt(f),
+            Self::EdgeTooLong { edge, length, by } => write!(
+                f,
+                "the {} edge is {} in, {} in longer than the other three together",
+                EDGES[*edge],
+                shown(*length),
+                shown(*by)
+            ),
+            Self::DiagonalTooLong { diagonal, length, edges: [one, other], below } => write!(
+                f,
+                "{} is {} in, {} in longer than {} and {} together",
+                DIAGONALS[*diagonal],
+                shown(*length),
+                shown(length - below),
+                EDGES[*one],
+                EDGES[*other]
+            ),
+            Self::DiagonalTooShort { diagonal, length, corner, above } => write!(
+                f,
+                "{} is {} in, {} in too short for these edges: the {} corner would point inwards",
+                DIAGONALS[*diagonal],
+                shown(*length),
+                shown(above - length),
+                CORNERS[*corner]
+            ),
+            Self::NoEqualDiagonals => f.write_str("no shape with these edges has equal diagonals; measure one"),
+            Self::DiagonalsApart { second, by_first } => write!(
+                f,
+                "{} is {} in, and by the edges and the other diagonal it is {} in",
+                DIAGONALS[1],
+                shown(*second),
+                shown(*by_first)
+            ),
+            Self::OutOfSquare { corner, degrees } => write!(
+                f,
+                "the {} corner is {}° from square; more than {}° is no work for a frame of four right angles",
+                CORNERS[*corner],
+                shown(*degrees),
+                shown(OUT_OF_SQUARE.to_degrees())
+            ),
+            Self::BowsTooMuch { what, length, straight } => write!(
+                f,
+                "{what} is {} in, and {} in between straight edges; edges bow less than that",
+                shown(*length),
+                shown(*straight)
+            ),
+        }
+    }
+}
+
+impl Fault for QuadrilateralFault {}
+
+impl From<OutOfRange> for QuadrilateralFault {
+    fn from(fault: OutOfRange) -> Self {
+        Self::NoLength(fault)
+    }
+}
