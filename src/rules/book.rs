@@ -277,6 +277,8 @@ pub enum Node {
     Build,
     /// Not there, whatever the design.
     Idle,
+    /// To be given by a person.
+    Missing,
     /// Whether a field is given.
     Given(Slot),
     /// The one value that several fields have, if they have one.
@@ -371,7 +373,13 @@ impl Node {
             | Self::Fault(_) => {
                 self.each_part(&mut |part| part.each_slot(see));
             }
-            Self::Amount(..) | Self::Word(_) | Self::Build | Self::Idle | Self::Largest(..) | Self::Every(..) => {}
+            Self::Amount(..)
+            | Self::Word(_)
+            | Self::Build
+            | Self::Idle
+            | Self::Missing
+            | Self::Largest(..)
+            | Self::Every(..) => {}
         }
     }
 
@@ -400,6 +408,7 @@ impl Node {
             | Self::Slot(_)
             | Self::Build
             | Self::Idle
+            | Self::Missing
             | Self::Given(_)
             | Self::Common(_)
             | Self::Several(_)

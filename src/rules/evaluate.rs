@@ -172,7 +172,10 @@ impl Evaluator<'_> {
         let Some(value) = &rule.value else {
             return Err(if rule.optional { Absent::Idle } else { Absent::Missing(vec![slot]) });
         };
-        let drawn = self.sound(value, Pass::Drawn)?;
+        let drawn = self.sound(value, Pass::Drawn).map_err(|why| match why {
+            Absent::Missing(slots) if slots.is_empty() => Absent::Missing(vec![slot]),
+            other => other,
+        })?;
         let moved = rule.reads.iter().any(|read| self.is_moved(*read));
         let made = if moved { self.sound(value, Pass::Cut)? } else { drawn.clone() };
         let made = match (self.rounds(rule), made) {
@@ -223,6 +226,8 @@ impl Evaluator<'_> {
                 Err(why) => Err(why.clone()),
             },
             Node::Idle => Err(Absent::Idle),
+            // Whose value it is to be is filled in where the slot is known.
+            Node::Missing => Err(Absent::Missing(Vec::new())),
             Node::Common(slots) => self.common(slots, pass),
             Node::Several(slots) => {
                 // Several values have no value together; reading one tells whether they are there.

@@ -125,6 +125,7 @@ impl Design {
             | Node::Slot(_)
             | Node::Build
             | Node::Idle
+            | Node::Missing
             | Node::Given(_)
             | Node::Common(_) => node.clone(),
             Node::Column(table, column, of) => Node::Column(*table, *column, inner(of)),
@@ -155,6 +156,7 @@ impl Design {
             }
             Node::Build => "build".into(),
             Node::Idle => "idle".into(),
+            Node::Missing => "missing".into(),
             Node::Given(slot) => format!("given({})", self.book().name(*slot).text),
             Node::Common(slots) | Node::Several(slots) => slots.iter().map(name).collect::<Vec<_>>().join(", "),
             Node::Negative(of) => format!("-{}", self.write(of, 8, numbers)),

@@ -98,7 +98,7 @@ impl Maker<'_> {
             Form::Literal(quantity) => Ok(Type::Quantity(quantity.kind)),
             Form::Word(_) => Ok(Type::Word),
             Form::This => Ok(Type::Whole),
-            Form::Name(name) if name == "idle" => Ok(Type::Nothing),
+            Form::Name(name) if name == "idle" || name == "missing" => Ok(Type::Nothing),
             Form::Name(name) if name == "build" => Ok(Type::Word),
             Form::Name(name) => {
                 let slot = self.look_up(&(name.clone(), term.span.clone()), &[build]);

@@ -24,9 +24,18 @@ pub enum Work {
     Screw,
     Places,
     Moisture,
+    Swelling,
+    Seat,
+    Oval,
+    Brad,
+    Key,
+    Mitres,
+    Racked,
+    Unlike,
 }
 
 const LENGTH: Type = Type::Quantity(Kind::LENGTH);
+const ANGLE: Type = Type::Quantity(Kind::ANGLE);
 const NUMBER: Type = Type::Quantity(Kind::NUMBER);
 
 /// Every function of the program.
@@ -63,6 +72,91 @@ pub const NATIVES: &[Native] = &[
         takes: &[("temperature", Type::Quantity(Kind::TEMPERATURE)), ("humidity", NUMBER)],
         gives: &[("content", Type::Share)],
         work: Work::Moisture,
+    },
+    Native {
+        name: "swelling",
+        takes: &[("face", LENGTH), ("sides", NUMBER), ("strain", NUMBER)],
+        gives: &[("gap", LENGTH), ("side", Type::Word)],
+        work: Work::Swelling,
+    },
+    Native {
+        name: "seat",
+        takes: &[
+            ("top", LENGTH),
+            ("right", LENGTH),
+            ("bottom", LENGTH),
+            ("left", LENGTH),
+            ("first diagonal", LENGTH),
+            ("second diagonal", LENGTH),
+            ("width at the middle", LENGTH),
+            ("height at the middle", LENGTH),
+            ("gap at the top", LENGTH),
+            ("gap at the right", LENGTH),
+            ("gap at the bottom", LENGTH),
+            ("gap at the left", LENGTH),
+            ("bulk", LENGTH),
+        ],
+        gives: &[
+            ("width", LENGTH),
+            ("height", LENGTH),
+            ("turn", ANGLE),
+            ("misfit", LENGTH),
+            ("uneven", LENGTH),
+            ("corners", Type::List(Kind::LENGTH)),
+            ("middles", Type::List(Kind::LENGTH)),
+        ],
+        work: Work::Seat,
+    },
+    Native {
+        name: "oval",
+        takes: &[("width", LENGTH), ("height", LENGTH), ("face", LENGTH), ("boards", NUMBER)],
+        gives: &[
+            ("inner", LENGTH),
+            ("outer", LENGTH),
+            ("area", Type::Quantity(Kind::AREA)),
+            ("wide", LENGTH),
+            ("long", LENGTH),
+            ("short", LENGTH),
+            ("mitre", ANGLE),
+        ],
+        work: Work::Oval,
+    },
+    Native {
+        name: "brad",
+        takes: &[
+            ("face", LENGTH),
+            ("mitre", ANGLE),
+            ("length", LENGTH),
+            ("at", LENGTH),
+            ("cover", LENGTH),
+            ("skew", ANGLE),
+        ],
+        gives: &[("bite", LENGTH), ("inner", LENGTH), ("outer", LENGTH), ("cover", LENGTH)],
+        work: Work::Brad,
+    },
+    Native {
+        name: "key",
+        takes: &[("face", LENGTH), ("mitre", ANGLE), ("depth", LENGTH)],
+        gives: &[("mitre", LENGTH), ("left", LENGTH), ("long", LENGTH), ("glue", Type::Quantity(Kind::AREA))],
+        work: Work::Key,
+    },
+    Native {
+        name: "mitres",
+        takes: &[("width", LENGTH), ("height", LENGTH), ("face", LENGTH), ("error", ANGLE)],
+        gives: &[("last", LENGTH), ("faces", ANGLE), ("gap", LENGTH)],
+        work: Work::Mitres,
+    },
+    Native {
+        name: "racked",
+        takes: &[("width", LENGTH), ("height", LENGTH), ("first", LENGTH), ("second", LENGTH)],
+        gives: &[("angle", ANGLE), ("lean", LENGTH), ("square", LENGTH), ("misfit", LENGTH)],
+        work: Work::Racked,
+    },
+    Native {
+        name: "unlike",
+        takes: &[("side", LENGTH), ("face", LENGTH), ("difference", LENGTH)],
+        gives: &[("angle", ANGLE), ("gap", LENGTH), ("step", LENGTH)],
+        work: Work::Unlike,
     },
 ];
 

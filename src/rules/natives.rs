@@ -1,7 +1,10 @@
 //! What the functions of the program do. Each takes its arguments in the order of [`super::native::NATIVES`] and finds
 //! a record, or says why there is none.
 
+mod corner;
+mod measured;
 mod moisture;
+mod oval;
 mod places;
 mod screw;
 
@@ -29,6 +32,13 @@ pub struct Record {
 /// Why a function found nothing.
 #[derive(Clone, Debug)]
 pub struct Fault(pub Sentence);
+
+impl Fault {
+    /// What another part of the program says cannot be.
+    fn of(why: impl std::fmt::Display) -> Self {
+        Self(vec![words(&why.to_string())])
+    }
+}
 
 impl PartialEq for Fault {
     fn eq(&self, other: &Self) -> bool {
@@ -60,6 +70,14 @@ pub fn work(work: Work, book: &Book, args: &[Option<Datum>]) -> Result<Record, F
         Work::Screw => screw::choose(book, &args),
         Work::Places => Ok(places::along(&args)),
         Work::Moisture => moisture::content(&args),
+        Work::Swelling => moisture::swelling(&args),
+        Work::Seat => measured::seat(&args),
+        Work::Oval => oval::rail(&args),
+        Work::Brad => corner::driven(&args),
+        Work::Key => corner::key(&args),
+        Work::Mitres => corner::mitres(&args),
+        Work::Racked => corner::leaning(&args),
+        Work::Unlike => corner::unlike(&args),
     }
 }
 
@@ -78,6 +96,11 @@ impl Args<'_> {
 
     fn float(&self, place: usize) -> Option<f64> {
         self.real(place).map(|amount| amount.to_f64())
+    }
+
+    /// A whole number, such as of sides.
+    fn count(&self, place: usize) -> u32 {
+        self.real(place).and_then(|amount| amount.to_whole()).and_then(|whole| u32::try_from(whole).ok()).unwrap_or(4)
     }
 
     fn list(&self, place: usize) -> &[Real] {

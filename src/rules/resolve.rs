@@ -77,7 +77,7 @@ pub(super) struct Maker<'a> {
 }
 
 /// Words that an expression reads in a sense of their own.
-const TAKEN: [&str; 3] = ["build", "idle", "given"];
+const TAKEN: [&str; 4] = ["build", "idle", "missing", "given"];
 
 /// Functions that look a column or a record up.
 pub(super) const LOOKUPS: [&str; 5] = ["smallest", "largest", "every", "failed", "fault"];
@@ -389,6 +389,7 @@ impl Maker<'_> {
             Form::Word(word) => Node::Word(word.as_str().into()),
             Form::This => return Err(fault("`#` stands only in an entry with `#` in its name")),
             Form::Name(name) if name == "idle" => Node::Idle,
+            Form::Name(name) if name == "missing" => Node::Missing,
             Form::Name(name) if name == "build" => Node::Build,
             Form::Name(name) => Node::Slot(self.look_up(&(name.clone(), term.span.clone()), scope)?),
             Form::Negative(of) => Node::Negative(inner(of)?),

@@ -51,6 +51,7 @@ fn of_node(evaluator: &mut Evaluator, node: &Node, known: &mut HashMap<Slot, Rea
     match node {
         Node::Amount(..) | Node::Word(_) | Node::Build | Node::Given(_) | Node::Not(_) => Ok(Real::ZERO),
         Node::Idle => Err(Absent::Idle),
+        Node::Missing => Err(Absent::Missing(Vec::new())),
         Node::Slot(slot) => of_slot(evaluator, *slot, known),
         Node::Common(slots) | Node::Several(slots) => {
             let first = slots.first().copied().ok_or(Absent::Idle)?;

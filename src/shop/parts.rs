@@ -46,6 +46,7 @@ struct Row {
 enum Count {
     Each(i64),
     Sides,
+    Boards,
 }
 
 #[derive(Clone, Copy)]
@@ -54,6 +55,8 @@ enum Mitred {
     Always,
     /// Where `strip.joint` says so, the strip lying flat.
     AsStrip,
+    /// By the steepest cut of the boards of an oval.
+    Oval,
     /// Never.
     Square,
 }
@@ -114,16 +117,19 @@ const ROWS: &[Row] = &[
     rail("rail top, bottom", Count::Each(2), "rail.top.short", "rail.top.long"),
     rail("rail left, right", Count::Each(2), "rail.left.short", "rail.left.long"),
     rail("rail", Count::Sides, "rail.short", "rail.long"),
+    Row { width: "oval.wide", mitred: Mitred::Oval, ..rail("rail board", Count::Boards, "oval.short", "oval.long") },
     strip("strip top, bottom", Count::Each(2), "strip.top.short", "strip.top.long"),
     strip("strip left, right", Count::Each(2), "strip.side.short", "strip.side.long"),
     strip("strip", Count::Sides, "strip.short", "strip.long"),
     sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.width", "glazing.height"),
     sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.across", "glazing.across"),
-    sheet("mat 1", "mat.1.thickness", "mat board", "mat.outer.width", "mat.outer.height"),
-    sheet("mat 2", "mat.2.thickness", "mat board", "mat.outer.width", "mat.outer.height"),
-    sheet("mat 3", "mat.3.thickness", "mat board", "mat.outer.width", "mat.outer.height"),
-    sheet("backing", "backing", "backing board", "backing.width", "backing.height"),
-    sheet("backing", "backing", "backing board", "backing.across", "backing.across"),
+    sheet("mount", "mount.thickness", "mount.kind", "board.width", "board.height"),
+    sheet("mount", "mount.thickness", "mount.kind", "board.across", "board.across"),
+    sheet("mat 1", "mat.1.thickness", "mat.board", "mat.outer.width", "mat.outer.height"),
+    sheet("mat 2", "mat.2.thickness", "mat.board", "mat.outer.width", "mat.outer.height"),
+    sheet("mat 3", "mat.3.thickness", "mat.board", "mat.outer.width", "mat.outer.height"),
+    sheet("backing", "backing.thickness", "backing.kind", "backing.width", "backing.height"),
+    sheet("backing", "backing.thickness", "backing.kind", "backing.across", "backing.across"),
 ];
 
 /// The pieces of a design that can be told so far, as they are made, in the order of the bench.
@@ -156,12 +162,14 @@ fn part(design: &Design, row: &Row) -> Option<Part> {
     let each = match row.count {
         Count::Each(each) => each,
         Count::Sides => count(design, "sides"),
+        Count::Boards => count(design, "oval.boards"),
     };
     let none = || Quantity::new(Real::ZERO, Kind::ANGLE);
     let angle = |name: &str| amount(design, name).map_or_else(none, |amount| Quantity::new(amount, Kind::ANGLE));
     let is_strip_mitred = || matches!(made(design, "strip.joint"), Some(Datum::Word(joint)) if &*joint == "mitred");
     let (mitre, tilt) = match row.mitred {
         Mitred::Always => (angle("mitre"), angle("tilt")),
+        Mitred::Oval => (angle("oval.mitre"), none()),
         // A strip lies flat whatever the slope of its rails.
         Mitred::AsStrip if is_strip_mitred() => {
             (Quantity::new(Real::ratio(180, count(design, "sides")), Kind::ANGLE), none())

@@ -1,8 +1,11 @@
-//! Moisture of wood in air of a temperature and humidity.
+//! Moisture of wood in air, and what it does to a mitre.
 
 use super::{Args, Fault, Record, about, words};
+use crate::frame::moisture::{emc, swollen_mitre};
+use crate::frame::wedge::Opens;
+use crate::rules::Datum;
 
-/// See `moisture` in [`super::super::native::NATIVES`].
+/// See `moisture` in [`super::super::native::NATIVES`]: a share of the dry weight.
 ///
 /// # Errors
 /// Air that the equation was not made for.
@@ -10,6 +13,28 @@ pub fn content(args: &Args) -> Result<Record, Fault> {
     let (Some(temperature), Some(humidity)) = (args.float(0), args.float(1)) else {
         return Ok(Record::default());
     };
-    let _ = (temperature, humidity);
-    Ok(Record { parts: vec![about(8.0)], reasons: vec![vec![words("by the equation")]] })
+    let percent = emc(temperature, humidity).map_err(Fault::of)?;
+    Ok(Record { parts: vec![about(percent / 100.0)], reasons: Vec::new() })
+}
+
+/// See `swelling` in [`super::super::native::NATIVES`].
+///
+/// # Errors
+/// Sides or a strain that no frame has.
+pub fn swelling(args: &Args) -> Result<Record, Fault> {
+    let (Some(face), Some(strain)) = (args.float(0), args.float(2)) else {
+        return Ok(Record::default());
+    };
+    let wedge = swollen_mitre(face, args.count(1), strain).map_err(Fault::of)?;
+    let side = match wedge.opens {
+        Opens::Nowhere => "nowhere",
+        Opens::Outside => "outside",
+        Opens::Inside => "inside",
+    };
+    let why = match wedge.opens {
+        Opens::Nowhere => "no change of moisture: the mitres stay shut",
+        Opens::Outside => "rails that swell grow wider and not longer: mitres touch inside and open outside",
+        Opens::Inside => "rails that shrink grow narrower and not shorter: mitres touch outside and open inside",
+    };
+    Ok(Record { parts: vec![about(wedge.gap), Some(Datum::Word(side.into()))], reasons: vec![vec![words(why)]] })
 }
