@@ -144,9 +144,8 @@ proptest! {
             Err(WallFault::TooWide { takes, wall: width }) => prop_assert!(takes > width),
             Err(WallFault::BelowFloor { by } | WallFault::AboveCeiling { by }) => prop_assert!(by > 0.0),
             Err(WallFault::Rows { rows, pieces }) => prop_assert!(rows > pieces),
-            Err(fault @ (WallFault::Range(_) | WallFault::Piece { .. } | WallFault::NoPieces | WallFault::HookOff { .. })) => {
-                prop_assert!(false, "{fault}");
-            }
+            Err(WallFault::Range(fault) | WallFault::Piece { fault, .. }) => prop_assert!(false, "{fault}"),
+            Err(fault @ (WallFault::NoPieces | WallFault::HookOff { .. })) => prop_assert!(false, "{fault}"),
         }
     }
 
