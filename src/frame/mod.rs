@@ -12,6 +12,7 @@ pub mod oval;
 pub mod point;
 pub mod quadrilateral;
 pub mod saw;
+pub mod wall;
 pub mod wedge;
 
 #[cfg(test)]

@@ -66,9 +66,9 @@ pub struct Racked {
 /// With sides W and H and corners γ off square, `d² = W² + H² ± 2 W H sin γ`, so that
 /// `sin γ = (d₁² − d₂²) / (4 W H)` exactly.
 ///
-/// Takes the outside width and height and the diagonals over the same points (in), one given as the longer where γ is
-/// to be above zero. Errors: lengths that are not above zero, diagonals that differ by more than any frame's of this
-/// size. Source: law of cosines; frame maths §9 has its first order.
+/// Takes the outside width and height and both diagonals, between the same corners (in). Errors: lengths that are not
+/// above zero, diagonals that differ by more than any frame's of this size. Source: law of cosines; frame maths §9 has
+/// its first order.
 pub fn racked(width: f64, height: f64, [first, second]: [f64; 2]) -> Result<Racked, OutOfRange> {
     sizes(width, height)?;
     above_zero("the first diagonal", first)?;

@@ -47,6 +47,14 @@ fn rules_and_shop_know_nothing_of_what_comes_after() {
     }
 }
 
+/// Geometry is approximate from the start and counts in plain numbers; whoever calls it turns quantities into them.
+#[test]
+fn frame_knows_no_quantities() {
+    for source in sources().iter().filter(|source| source.module() == "frame") {
+        assert!(!source.code.contains("crate::measure"), "{} knows quantities", source.path);
+    }
+}
+
 #[test]
 fn every_module_is_on_the_map() {
     let map = std::fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();

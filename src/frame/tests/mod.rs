@@ -6,6 +6,7 @@ mod ovals;
 mod quadrilaterals;
 mod saws;
 mod shapes;
+mod walls;
 
 use proptest::prelude::ProptestConfig;
 

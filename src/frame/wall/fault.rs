@@ -1,0 +1,84 @@
+//! Why pieces do not hang.
+
+use std::fmt;
+
+use super::super::fault::{OutOfRange, shown};
+use crate::diag::Fault;
+
+/// Why pieces do not hang. Pieces and rows are counted from 0; lengths in inches.
+#[derive(Clone, Debug, PartialEq)]
+pub enum WallFault {
+    /// A number outside its range.
+    Range(OutOfRange),
+    /// A number of a piece outside its range.
+    Piece {
+        /// Which piece.
+        piece: usize,
+        /// Which number.
+        fault: OutOfRange,
+    },
+    /// Nothing to hang.
+    NoPieces,
+    /// No rows, or more rows than pieces.
+    Rows {
+        /// The rows asked for.
+        rows: usize,
+        /// The pieces there are.
+        pieces: usize,
+    },
+    /// A hook beside its piece, or below it.
+    HookOff {
+        /// Which piece.
+        piece: usize,
+        /// By how much.
+        by: f64,
+    },
+    /// Wider than the wall.
+    TooWide {
+        /// What the pieces and their gaps take.
+        takes: f64,
+        /// The wall's width.
+        wall: f64,
+    },
+    /// Below the floor.
+    BelowFloor {
+        /// By how much.
+        by: f64,
+    },
+    /// Above the ceiling.
+    AboveCeiling {
+        /// By how much.
+        by: f64,
+    },
+}
+
+impl fmt::Display for WallFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Range(fault) => fault.fmt(f),
+            Self::Piece { piece, fault } => write!(f, "piece {}: {fault}", piece + 1),
+            Self::NoPieces => f.write_str("there is nothing to hang"),
+            Self::Rows { rows, pieces } => write!(f, "{rows} rows for {pieces} pieces; from 1 to {pieces} would do"),
+            Self::HookOff { piece, by } => {
+                write!(f, "piece {}: a hook lies {} in outside of it", piece + 1, shown(*by))
+            }
+            Self::TooWide { takes, wall } => write!(
+                f,
+                "the pieces and their gaps take {} in, {} in more than the wall's {} in",
+                shown(*takes),
+                shown(takes - wall),
+                shown(*wall)
+            ),
+            Self::BelowFloor { by } => write!(f, "the lowest edge comes {} in below the floor", shown(*by)),
+            Self::AboveCeiling { by } => write!(f, "the highest edge comes {} in above the ceiling", shown(*by)),
+        }
+    }
+}
+
+impl Fault for WallFault {}
+
+impl From<OutOfRange> for WallFault {
+    fn from(fault: OutOfRange) -> Self {
+        Self::Range(fault)
+    }
+}
