@@ -485,8 +485,14 @@ fn a_rabbet_as_built() {
 /// sight 5 5/8 × 7 5/8, outside 8 1/8 × 10 1/8.
 #[test]
 fn a_box() {
-    let fields =
-        [("build", "box"), ("art", "6 x 8 x 2"), ("art.kind", "object"), ("glazing", "acrylic"), ("mount", "1/4")];
+    let fields = [
+        ("build", "box"),
+        ("art", "6 x 8 x 2"),
+        ("art.kind", "object"),
+        ("art.weight", "2lb"),
+        ("glazing", "acrylic"),
+        ("mount", "1/4"),
+    ];
     let design = design(Graduation::sixteenths(), &fields);
     figures(
         &design,

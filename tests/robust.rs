@@ -174,7 +174,8 @@ proptest! {
                 }
             }
         }
-        // And the bench is there for the next line.
+        // And the bench is there for the next line, unless this one left it next to no steps.
+        bench.line("shop script.steps 20000");
         let next = bench.line("11 + 2*5/8");
         prop_assert_eq!(next.text.as_str(), "12 1/4\n", "{:?}", line);
     }

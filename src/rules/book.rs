@@ -259,7 +259,7 @@ pub struct Check {
     /// The condition.
     pub test: Node,
     /// The message, in pieces.
-    pub says: Vec<Piece<(Node, Kind)>>,
+    pub says: Vec<Piece<(Node, Type)>>,
     /// A field and the value that would mend it.
     pub mend: Option<(Slot, Node, Option<Toward>)>,
 }

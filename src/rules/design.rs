@@ -239,20 +239,34 @@ impl Design {
         words.last().map_or("", String::as_str)
     }
 
+    /// The least that a field takes, if the rules set it.
+    fn low(&self, slot: Slot) -> Option<Real> {
+        let (low, _) = self.rule(slot)?.low.as_ref()?;
+        self.evaluate(|evaluator| evaluator.amount(low, Pass::Drawn)).ok()
+    }
+
     /// The least count that a field takes, of those that say something.
     fn least(&self, slot: Slot) -> String {
-        let low = self.rule(slot).and_then(|rule| rule.low.as_ref());
-        let low = low.and_then(|(low, _)| self.evaluate(|evaluator| evaluator.amount(low, Pass::Drawn)).ok());
-        low.filter(|low| *low > Real::ONE).map_or_else(|| "1".into(), |low| low.to_text())
+        self.low(slot).filter(|low| *low > Real::ONE).map_or_else(|| "1".into(), |low| low.to_text())
     }
 
     /// A line that would set a field.
     pub fn example(&self, slot: Slot) -> String {
         let name = &self.book.name(slot).text;
+        if let Some(rule) = self.rule(slot).filter(|rule| rule.gather == Some(Way::Row)) {
+            let value = |part: &Slot| self.example(*part).split_once(' ').map(|(_, value)| value.to_string());
+            let values: Vec<String> = rule.reads.iter().filter_map(value).collect();
+            return format!("{name} {}", values.join(", "));
+        }
         match name.as_str() {
             "art" | "art.width" | "art.height" => "art 16\" x 20\" x 3/4\"".into(),
             _ => match self.book.name(slot).of {
-                Type::Quantity(Kind::LENGTH) => format!("{name} 3/4\""),
+                Type::Quantity(Kind::LENGTH) => {
+                    let usual = Real::ratio(3, 4);
+                    let low = self.low(slot).filter(|low| *low > usual).unwrap_or(usual);
+                    format!("{name} {}", self.manner.short(&Quantity::inches(low)))
+                }
+                Type::Quantity(Kind::TEMPERATURE) => format!("{name} 70degF"),
                 Type::Quantity(kind) => format!("{name} 1{}", kind.unit()),
                 Type::Word => format!("{name} {}", self.last_word(slot)),
                 Type::Share => format!("{name} 50%"),

@@ -180,6 +180,9 @@ impl Evaluator<'_> {
         let made = if moved { self.sound(value, Pass::Cut)? } else { drawn.clone() };
         let made = match (self.rounds(rule), made) {
             (Some(toward), Datum::Amount(amount)) => Datum::Amount(self.to_mark(&amount, toward)),
+            (Some(toward), Datum::List(list)) => {
+                Datum::List(list.iter().map(|one| self.to_mark(one, toward)).collect())
+            }
             (_, made) => made,
         };
         let cut = (!made.same(&drawn)).then_some(made);
@@ -424,10 +427,10 @@ impl Evaluator<'_> {
         let native = NATIVES.get(usize::from(place)).ok_or(Absent::Idle)?;
         let mut values = Vec::with_capacity(args.len());
         let mut missing = Vec::new();
-        for arg in args {
+        for (arg, (called, _)) in args.iter().zip(native.takes) {
             match self.value(arg, pass) {
                 Ok(value) => values.push(Some(value)),
-                Err(Absent::Idle) => values.push(None),
+                Err(Absent::Idle) if native.may_lack.contains(called) => values.push(None),
                 Err(Absent::Missing(slots)) => missing.extend(slots),
                 Err(why) => return Err(why),
             }

@@ -3,7 +3,7 @@
 use super::book::{Check, Node, Role, Slot, Type};
 use super::design::Design;
 use super::evaluate::{Absent, Datum, Known, Pass};
-use super::native::{NATIVES, Native};
+use super::native::NATIVES;
 use super::natives::sentence;
 use super::term::Op;
 use crate::measure::{Kind, Quantity, Toward};
@@ -50,7 +50,11 @@ impl Design {
             if steps.iter().any(|step: &Step| step.slot == slot) {
                 continue;
             }
-            let (step, mut reads) = self.step(slot)?;
+            let (step, mut reads) = match self.step(slot) {
+                // An argument that does not apply was handed on as nothing.
+                Err(Absent::Idle) if !steps.is_empty() => continue,
+                other => other?,
+            };
             steps.push(step);
             reads.reverse();
             waiting.extend(reads);
@@ -85,7 +89,7 @@ impl Design {
         let rounded = toward.filter(|_| self.was_rounded(value, &is));
         let reasons = match is.made() {
             Datum::Record(record) => record.reasons.iter().map(|one| sentence(one, self.manner())).collect(),
-            _ => Vec::new(),
+            Datum::Amount(_) | Datum::Word(_) | Datum::Truth(_) | Datum::List(_) => Vec::new(),
         };
         let step = Step {
             slot,
@@ -204,39 +208,9 @@ impl Design {
     /// The value of something looked up.
     fn found(&self, node: &Node) -> String {
         match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
-            Ok(value) => self.show(&value, self.type_of(node)),
+            Ok(value) => self.show(&value, self.book().type_found(node)),
             Err(_) => "?".into(),
         }
-    }
-
-    /// What the values of something looked up are.
-    fn type_of(&self, node: &Node) -> Type {
-        match node {
-            Node::Column(table, column, _) | Node::Largest(table, column) => {
-                let table = self.book().tables.get(usize::from(*table));
-                let column = table.and_then(|table| table.columns.get(usize::from(*column)));
-                column.map_or(Type::Nothing, |column| column.of)
-            }
-            Node::Part(of, place) => {
-                let gives = self.native(of).and_then(|native| native.gives.get(usize::from(*place)));
-                gives.map_or(Type::Nothing, |(_, of)| *of)
-            }
-            Node::Slot(slot) => self.book().name(*slot).of,
-            _ => Type::Nothing,
-        }
-    }
-
-    /// The function of the program that found something.
-    fn native(&self, of: &Node) -> Option<&'static Native> {
-        let place = match of {
-            Node::Native(native, _) => *native,
-            Node::Slot(slot) => match self.book().name(*slot).of {
-                Type::Record(native) => native,
-                _ => return None,
-            },
-            _ => return None,
-        };
-        NATIVES.get(usize::from(place))
     }
 
     /// An argument of a function: `none` for what is idle.
@@ -258,7 +232,7 @@ impl Design {
     }
 
     fn part_name(&self, of: &Node, place: u8) -> &'static str {
-        let part = self.native(of).and_then(|native| native.gives.get(usize::from(place)));
+        let part = self.book().native_of(of).and_then(|native| native.gives.get(usize::from(place)));
         part.map_or("", |(name, _)| name)
     }
 

@@ -69,8 +69,8 @@ impl Design {
             .iter()
             .map(|piece| match piece {
                 Piece::Words(words) => words.clone(),
-                Piece::Value((node, kind)) => match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
-                    Ok(value) => self.show(&value, Type::Quantity(*kind)),
+                Piece::Value((node, of)) => match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+                    Ok(value) => self.show(&value, *of),
                     Err(_) => "?".into(),
                 },
             })

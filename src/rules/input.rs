@@ -87,22 +87,33 @@ impl Design {
     fn word_and_value(&self, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
         let trimmed = text.trim();
         let start = text.len() - text.trim_start().len();
-        if trimmed.starts_with(|first: char| first.is_ascii_digit() || "½¼¾⅛⅜⅝⅞.".contains(first)) {
+        if trimmed.starts_with(|first: char| first.is_ascii_digit() || VULGAR.contains(first)) {
             let value = self.value(trimmed, Some(self.bare_unit()), evaluate).map_err(|found| found.shifted(start))?;
             if let Reading::Quantity(quantity) = value {
                 return Ok(Input::Quantity(quantity));
             }
         }
-        let Some((word, rest)) = trimmed.split_once(char::is_whitespace) else {
+        // A word may be of several parts, `foam board`; the value begins with a figure.
+        let figure = |at: &usize| {
+            let value = trimmed[*at..].trim_start_matches('-');
+            value.starts_with(|first: char| first.is_ascii_digit() || VULGAR.contains(first))
+        };
+        let blanks = trimmed.char_indices().filter(|(_, letter)| letter.is_whitespace());
+        let behind = blanks.map(|(at, blank)| at + blank.len_utf8()).find(figure);
+        let Some(behind) = behind else {
             return Ok(Input::Text(bare_text(trimmed)));
         };
-        let start = text.len() - text.trim_start().len() + word.len();
-        match self.value(rest, Some(self.bare_unit()), evaluate).map_err(|found| found.shifted(start + 1))? {
-            Reading::Quantity(quantity) => Ok(Input::With(word.into(), quantity)),
+        let (word, rest) = trimmed.split_at(behind);
+        let start = start + behind;
+        match self.value(rest, Some(self.bare_unit()), evaluate).map_err(|found| found.shifted(start))? {
+            Reading::Quantity(quantity) => Ok(Input::With(word.trim().into(), quantity)),
             Reading::Size(_) => Err(Diagnostic::new("this is a size; a thickness is wanted").at(start..text.len())),
         }
     }
 }
+
+/// Letters that a value may begin with besides figures.
+const VULGAR: &str = "½¼¾⅛⅜⅝⅞.";
 
 fn input(reading: Reading) -> Input {
     match reading {

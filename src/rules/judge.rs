@@ -5,7 +5,6 @@ use super::kinds::alike;
 use super::resolve::{Maker, Sheet};
 use super::term::{Body, CheckEntry, Piece, Term};
 use crate::diag::{Diagnostic, list};
-use crate::measure::Kind;
 
 impl Maker<'_> {
     /// Adds the checks of a sheet.
@@ -59,8 +58,7 @@ impl Maker<'_> {
                 Piece::Words(words) => Piece::Words(words.clone()),
                 Piece::Value(term) => {
                     let of = self.type_in_all(&builds, term)?;
-                    let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
-                    Piece::Value((self.node(term, &builds)?, kind))
+                    Piece::Value((self.node(term, &builds)?, of))
                 }
             });
         }

@@ -1,5 +1,8 @@
 //! What the values of each name are, inferred from the formulas; what does not go together is refused.
 
+// Of the forms looked up, each question is about a few.
+#![allow(clippy::wildcard_enum_match_arm)]
+
 use super::book::{FUNCS, Func, Node, Slot, Type};
 use super::native::{NATIVES, native};
 use super::resolve::{LOOKUPS, Maker, unknown};
@@ -83,7 +86,7 @@ impl Maker<'_> {
             }
         }
         if let Some((_, place)) = &entry.toward
-            && found != Type::Quantity(Kind::LENGTH)
+            && !matches!(found, Type::Quantity(Kind::LENGTH) | Type::List(Kind::LENGTH))
         {
             let message = format!("only a length is rounded to the tape, and {name} is {}", found.with_article());
             return Err(Diagnostic::new(message).at(place.clone()));
@@ -145,7 +148,7 @@ impl Maker<'_> {
             Form::Call(name, args) if native(name).is_some() => self.type_of_native(build, name, args, path),
             Form::Of(..) => {
                 let node = self.node(term, &[build]).or_else(|_| self.node(term, &self.everywhere()))?;
-                Ok(self.type_of_part(&node))
+                Ok(self.book.type_found(&node))
             }
             Form::Call(name, args) => {
                 let types =
@@ -170,7 +173,7 @@ impl Maker<'_> {
         let node = self.lookup(name, args, span, &self.everywhere())?;
         match node {
             Node::Smallest(table, column, _) => {
-                let wanted = self.type_of_part(&Node::Largest(table, column));
+                let wanted = self.book.type_found(&Node::Largest(table, column));
                 if let Some(arg) = args.get(1) {
                     let got = self.type_of_term(build, arg, path)?;
                     if !alike(wanted, got) {
@@ -180,8 +183,8 @@ impl Maker<'_> {
                 }
                 Ok(Type::Word)
             }
-            Node::Largest(..) => Ok(self.type_of_part(&node)),
-            Node::Every(table, column) => Ok(match self.type_of_part(&Node::Largest(table, column)) {
+            Node::Largest(..) => Ok(self.book.type_found(&node)),
+            Node::Every(table, column) => Ok(match self.book.type_found(&Node::Largest(table, column)) {
                 Type::Quantity(kind) => Type::List(kind),
                 other => other,
             }),

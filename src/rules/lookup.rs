@@ -1,6 +1,6 @@
 //! Names of tables, columns and functions of the program in a formula, looked up.
 
-use super::book::{Column, Node, Type};
+use super::book::Node;
 use super::native::{NATIVES, Native, native};
 use super::resolve::{Maker, unknown};
 use super::term::{Form, Placed, Term};
@@ -73,40 +73,10 @@ impl Maker<'_> {
         Ok(Node::Column(table, column, Box::new(word)))
     }
 
-    /// The type of the values of a part.
-    pub(super) fn type_of_part(&self, node: &Node) -> Type {
-        match node {
-            Node::Column(table, column, _) | Node::Largest(table, column) => {
-                self.known_column(*table, *column).map_or(Type::Nothing, |column| column.of)
-            }
-            Node::Part(of, place) => self
-                .native_of(of)
-                .and_then(|native| native.gives.get(usize::from(*place)))
-                .map_or(Type::Nothing, |(_, of)| *of),
-            _ => Type::Nothing,
-        }
-    }
-
-    fn known_column(&self, table: u16, column: u16) -> Option<&Column> {
-        self.book.tables.get(usize::from(table))?.columns.get(usize::from(column))
-    }
-
-    fn native_of(&self, node: &Node) -> Option<&'static Native> {
-        let place = match node {
-            Node::Native(place, _) => *place,
-            Node::Slot(slot) => match self.book.name(*slot).of {
-                Type::Record(place) => place,
-                _ => return None,
-            },
-            _ => return None,
-        };
-        NATIVES.get(usize::from(place))
-    }
-
     /// What a function found: a name that stands for it, or the function itself.
     fn found(&self, term: &Term, scope: &[u8]) -> Result<(&'static Native, Node), Diagnostic> {
         let node = self.node(term, scope)?;
-        match self.native_of(&node) {
+        match self.book.native_of(&node) {
             Some(native) => Ok((native, node)),
             None => Err(Diagnostic::new("this is not what a function of the program found").at(term.span.clone())),
         }

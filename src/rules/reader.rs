@@ -219,10 +219,10 @@ impl Reader {
         let entry = rule(pair)?;
         if entry.names.iter().any(|(name, _)| name.contains('#')) {
             for record in 1..=RECORDS {
-                self.push(place.clone(), instead, Body::Rule(for_record(&entry, record)));
+                self.push(place.clone(), instead, Body::Rule(Box::new(for_record(&entry, record))));
             }
         } else {
-            self.push(place, instead, Body::Rule(entry));
+            self.push(place, instead, Body::Rule(Box::new(entry)));
         }
         Ok(())
     }
@@ -250,8 +250,8 @@ impl Reader {
             span: value.span.clone(),
             form: Form::Choice(Box::new(given), Box::new(value), Box::new(default)),
         });
-        self.push(place.clone(), false, Body::Rule(one));
-        self.push(place, false, Body::Rule(other));
+        self.push(place.clone(), false, Body::Rule(Box::new(one)));
+        self.push(place, false, Body::Rule(Box::new(other)));
         Ok(())
     }
 

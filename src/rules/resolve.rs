@@ -235,7 +235,7 @@ impl Maker<'_> {
         for entry in &sheet.entries {
             let scope = self.scope(entry)?;
             let (made, written) = match &entry.body {
-                Body::Rule(rule) => (self.rule(rule, &scope)?, rule.clone()),
+                Body::Rule(rule) => (self.rule(rule, &scope)?, (**rule).clone()),
                 Body::Gather(gather) => self.gather(gather, &scope)?,
                 Body::Build(..) | Body::Scope | Body::Table(..) | Body::Data(..) | Body::Check(_) | Body::Group(_) => {
                     continue;
@@ -523,10 +523,19 @@ fn table_of(rule: &RuleEntry) -> Option<&str> {
         return Some(table);
     }
     match &rule.value.as_ref()?.form {
-        Form::Call(name, args) if name == "smallest" => match args.first().map(|arg| &arg.form) {
-            Some(Form::Name(path)) => path.split_once('.').map(|(table, _)| table),
-            _ => None,
-        },
-        _ => None,
+        Form::Call(name, args) if name == "smallest" => {
+            let Form::Name(path) = &args.first()?.form else { return None };
+            path.split_once('.').map(|(table, _)| table)
+        }
+        Form::Literal(_)
+        | Form::Word(_)
+        | Form::Name(_)
+        | Form::This
+        | Form::Negative(_)
+        | Form::Not(_)
+        | Form::Pair(..)
+        | Form::Choice(..)
+        | Form::Call(..)
+        | Form::Of(..) => None,
     }
 }

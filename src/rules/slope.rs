@@ -140,9 +140,10 @@ fn of_call(
 /// The slope of one thing that a function found, by differences in each argument that changes.
 fn of_part(evaluator: &mut Evaluator, of: &Node, place: u8, known: &mut HashMap<Slot, Real>) -> Result<Real, Absent> {
     let book = evaluator.book;
-    let native = match of {
-        Node::Slot(slot) => book.rule(evaluator.build, *slot).and_then(|rule| rule.value.as_ref()),
-        other => Some(other),
+    let native = if let Node::Slot(slot) = of {
+        book.rule(evaluator.build, *slot).and_then(|rule| rule.value.as_ref())
+    } else {
+        Some(of)
     };
     let Some(Node::Native(native, args)) = native else {
         return Ok(Real::ZERO);

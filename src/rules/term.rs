@@ -131,7 +131,7 @@ pub enum Body {
     /// A list of words with what is known of each, in a file of data.
     Data(Placed, Placed),
     /// A field or a figure.
-    Rule(RuleEntry),
+    Rule(Box<RuleEntry>),
     /// A name that stands for several fields.
     Gather(GatherEntry),
     /// A condition of the design.

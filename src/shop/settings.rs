@@ -276,6 +276,12 @@ impl Settings {
                     let message = SettingFault::Unknown { name, near }.to_string();
                     found.push(Diagnostic { hint, ..Diagnostic::new(message).at(place) });
                 }
+                Err(SettingFault::Field(inner)) => {
+                    let message = SettingFault::Field(inner.clone()).to_string();
+                    let hint =
+                        inner.hint.map(|hint| hint.split_once(' ').map_or(hint.clone(), |(_, value)| value.into()));
+                    found.push(Diagnostic { hint, ..Diagnostic::new(message).at(at_value) });
+                }
                 Err(fault) => found.push(Diagnostic::new(fault.to_string()).at(at_value)),
                 Ok(()) if name == "unit" => unit = Some(self.unit()),
                 Ok(()) if name == "graduation" && unit.is_some_and(|unit| unit != self.unit()) => {

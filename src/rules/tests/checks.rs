@@ -73,7 +73,7 @@ fn plain_designs_have_no_findings() {
         "build rabbeted; art 11 x 14 x 1/64; art.kind paper; mat 2; glazing glass; backing 1/8",
         "build rabbeted; art 11 x 14 x 1/64; art.kind paper; mat 1; image.width 9; image.height 12; glazing acrylic",
         "build rabbeted; art 11 1/64 x 14 x 1/64; art.kind paper; mat 3; mount 1/16; glazing glass; backing 1/8",
-        "build box; art 6 x 8 x 2; art.kind object; glazing acrylic; mount 1/4; backing 1/8",
+        "build box; art 6 x 8 x 2; art.kind object; glazing acrylic; mount 1/4; backing 1/8; art.weight 1lb",
     ] {
         assert_eq!(with(fields).findings(), [], "{fields}");
     }

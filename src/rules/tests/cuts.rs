@@ -4,7 +4,7 @@ use super::random::{Dice, design, fields, value};
 use super::{bench, set, try_set};
 use crate::measure::{Graduation, Kind, Quantity, Real, Toward, write::Manner};
 use crate::rules::book::Node;
-use crate::rules::{Design, Input, Pass, Role, Slot, Type};
+use crate::rules::{Datum, Design, Input, Pass, Role, Slot, Type};
 
 fn amount(design: &Design, name: &str) -> Option<Real> {
     let slot = design.slot(name).ok()?;
@@ -24,6 +24,10 @@ fn on_its_mark(design: &Design, slot: Slot) -> bool {
         return false;
     }
     let before = design.evaluate(|evaluator| evaluator.value(formula, Pass::Cut)).unwrap();
+    if matches!(made, Datum::List(_)) {
+        // Marks to set off from a corner; each is looked at by itself elsewhere.
+        return false;
+    }
     let (Some(toward), Some(before), Some(made)) = (rule.toward, before.amount(), made.amount()) else {
         assert!(made.same(&before), "{name}");
         return false;
@@ -107,7 +111,7 @@ fn made_sizes_add_up() {
             sums += 1;
         }
     }
-    assert!(sums > 800, "{sums}");
+    assert!(sums > 600, "{sums}");
 }
 
 /// Every length field given, at one size and at another in proportion.

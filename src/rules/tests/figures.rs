@@ -63,7 +63,23 @@ const MANY_OPEN: &str = "opening.across strip.long strip.short";
 const MANY_CAPTURED: &str = "package.across inside.across sight.across glazing.across backing.across";
 const NO_MATS: &str = "mat.1.border mat.1.border.top mat.1.border.right mat.1.border.bottom mat.1.border.left \
     mat.1.thickness mat.2.thickness mat.3.thickness mat.1.overlap mat.2.overlap mat.3.overlap mat.1.reveal \
-    mat.2.reveal mat.3.reveal";
+    mat.2.reveal mat.3.reveal weight.mats mat.1.sheet mat.2.sheet mat.3.sheet \
+    mat.weighting";
+
+/// What nobody gives unasked: measured art, keys, ovals, cleats, solid panels, diagonals after glue-up.
+const UNASKED: &str = "art.edges art.edge.top art.edge.right art.edge.bottom art.edge.left art.diagonals art.diagonal.1 \
+    art.diagonal.2 art.middles art.middle.width art.middle.height art.seat art.turn art.misfit art.uneven art.corners \
+    art.sides built.diagonals built.diagonal.1 built.diagonal.2 rack.found rack.angle rack.off rack.misfit \
+    cleat.length cleat.load hook.span key.depth key.slot key.left key.long key.glue oval.boards oval.rail oval.inner \
+    oval.wide oval.long oval.short oval.mitre panel.wood panel.grain panel.solid panel.moves";
+/// What goes with brads, with errors of four rails, and with places along two unlike sides.
+const FOUR_FIXED: &str = "brad.at brad.length brad.driven brad.holds brad.inner brad.outer brad.clear mitre.off mitre.last \
+    mitre.faces mitre.gap rails.unlike rails.lean rails.gap rails.step";
+const FOUR_SCREWED: &str = "screw.across screw.along screw.top.at screw.side.at";
+const MANY_SCREWED: &str = "screw.round screw.at rabbet.volume";
+const FOUR_POINTED: &str =
+    "point.across point.along point.top.at point.side.at dust.width dust.height bumper.count board.width board.height";
+const MANY_POINTED: &str = "point.round point.at clip.kind board.across";
 
 fn without(group: &str, names: &str) -> String {
     let names: Vec<&str> = names.split_whitespace().collect();
@@ -75,10 +91,10 @@ fn open_frames_have_every_figure() {
     let four = without(FOUR, "perimeter.none");
     for build in ["float", "shadowbox"] {
         let built = [("built.width", "16 1/2"), ("built.height", "20 1/2")];
-        check(&complete(build, &built), &[MANY, MANY_OPEN]);
-        check(&complete(build, &[]), &[MANY, MANY_OPEN, "built.width built.height"]);
+        check(&complete(build, &built), &[MANY, MANY_OPEN, UNASKED, MANY_SCREWED]);
+        check(&complete(build, &[]), &[MANY, MANY_OPEN, UNASKED, MANY_SCREWED, "built.width built.height"]);
         let many = [&built[..], &[("sides", "6")]].concat();
-        check(&complete(build, &many), &[&four, FOUR_OPEN]);
+        check(&complete(build, &many), &[&four, FOUR_OPEN, UNASKED, FOUR_FIXED, FOUR_SCREWED, "rabbet.volume"]);
     }
 }
 
@@ -101,20 +117,24 @@ fn captured_frames_have_every_figure() {
         let with = |more: &[(&str, &str)]| complete(build, &[FULL, more].concat());
         // Only the last mat has an overlap, and it alone.
         let mats = "mat.1.overlap mat.2.overlap";
-        check(&with(&[("mat", "3")]), &[MANY, MANY_CAPTURED, mats]);
-        let two = "mat.1.overlap mat.3.overlap mat.3.thickness mat.3.reveal mat.3.window.width mat.3.window.height";
-        check(&with(&[("mat", "2")]), &[MANY, MANY_CAPTURED, two]);
+        check(&with(&[("mat", "3")]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, mats]);
+        let two = "mat.1.overlap mat.3.overlap mat.3.thickness mat.3.reveal mat.3.window.width mat.3.window.height \
+            mat.3.sheet";
+        check(&with(&[("mat", "2")]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, two]);
         let windows = without(
             FOUR_CAPTURED,
             "package.width package.height inside.width inside.height sight.width sight.height sight.diagonal \
              glazing.width glazing.height backing.width backing.height",
         );
-        check(&with(&[]), &[MANY, MANY_CAPTURED, NO_MATS, &windows]);
-        check(&with(&[("sides", "5")]), &[&four, FOUR_CAPTURED, NO_MATS]);
-        let bare = "glazing.thickness glazing.width glazing.height mount backing backing.width backing.height \
+        check(&with(&[]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, NO_MATS, &windows]);
+        check(
+            &with(&[("sides", "5")]),
+            &[&four, FOUR_CAPTURED, UNASKED, FOUR_FIXED, FOUR_POINTED, "clip.kind", NO_MATS],
+        );
+        let bare = "glazing.thickness glazing.width glazing.height mount.thickness backing.thickness backing.width backing.height weight.glazing pane.area pane.limit glazing.grows weight.mount weight.backing \
             built.width built.height image.width image.height";
         let spacer = if build == "box" { "" } else { "spacer" };
-        check(&complete(build, &[]), &[MANY, MANY_CAPTURED, NO_MATS, &windows, bare, spacer]);
+        check(&complete(build, &[]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, NO_MATS, &windows, bare, spacer]);
     }
 }
 

@@ -4,11 +4,11 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::sheet::{Stands, row};
+use super::sheet::{Stands, lines, row};
 use super::{cautioned, findings, shown};
-use crate::measure::Quantity;
+use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
-use crate::rules::{Datum, Design, Slot, Tolerance, Type};
+use crate::rules::{Datum, Design, Slot, Tolerance};
 use crate::shop::{cautions, parts};
 
 /// The page of that name.
@@ -35,6 +35,7 @@ fn headings(mut page: Page, design: &Design, name: &str) -> Page {
             continue;
         }
         page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
+        page = lines(page, design, slots(), true);
         for reason in reasons {
             page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
         }
@@ -53,11 +54,10 @@ pub(super) fn tolerance(design: &Design, about: Option<Slot>) -> Page {
     }
 }
 
-pub(super) fn amount(design: &Design, slot: Slot, value: &crate::measure::Real) -> String {
-    let kind = design.kind(slot);
-    match design.book().name(slot).of {
-        Type::Quantity(crate::measure::Kind::LENGTH) => design.manner().fine(value),
-        _ => design.manner().short(&Quantity::new(value.clone(), kind)),
+pub(super) fn amount(design: &Design, slot: Slot, value: &Real) -> String {
+    match design.kind(slot) {
+        Kind::LENGTH => design.manner().fine(value),
+        kind => design.manner().short(&Quantity::new(value.clone(), kind)),
     }
 }
 

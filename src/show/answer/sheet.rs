@@ -17,14 +17,13 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     let book = design.book();
     let stands = Stands::of(design);
     for (place, group) in book.groups.iter().enumerate() {
-        let rows: Vec<[Cell; 4]> = book.builds[usize::from(design.build())]
-            .order
-            .iter()
-            .filter(|slot| usize::from(book.name(**slot).group) == place && group.name != "Shop")
-            .filter_map(|slot| row(design, *slot, &stands, false))
-            .collect();
+        let order = &book.builds[usize::from(design.build())].order;
+        let here = |slot: &Slot| usize::from(book.name(*slot).group) == place && group.name != "Shop";
+        let slots = || order.iter().copied().filter(here);
+        let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, false)).collect();
         if !rows.is_empty() {
             page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
+            page = lines(page, design, slots(), false);
         }
     }
     page = missing(page, design);
@@ -65,7 +64,8 @@ fn title(design: &Design, style: Option<&str>) -> Page {
 pub(super) fn row(design: &Design, slot: Slot, stands: &Stands, whole: bool) -> Option<[Cell; 4]> {
     let book = design.book();
     let name = book.name(slot);
-    if matches!(name.of, Type::Text | Type::Record(_)) || stands.elsewhere(slot) {
+    let gathers = design.rule(slot).is_some_and(|rule| rule.gather.is_some());
+    if matches!(name.of, Type::Text | Type::Record(_)) || is_list(design, slot) && !gathers || stands.elsewhere(slot) {
         return None;
     }
     let rule = design.rule(slot)?;
@@ -95,6 +95,20 @@ pub(super) fn row(design: &Design, slot: Slot, stands: &Stands, whole: bool) -> 
         Cell::right(Text::of(Label::Other, shown.other)).yielding(1),
         Cell::of(label, remark).yielding(2),
     ])
+}
+
+fn is_list(design: &Design, slot: Slot) -> bool {
+    matches!(design.book().name(slot).of, Type::List(_))
+}
+
+/// Lists under a heading, as made, each on lines of its own.
+pub(super) fn lines(page: Page, design: &Design, slots: impl Iterator<Item = Slot>, whole: bool) -> Page {
+    slots.filter(|slot| is_list(design, *slot)).fold(page, |page, slot| {
+        let rule = design.rule(slot).filter(|rule| rule.gather.is_none() && (whole || !rule.aside));
+        let (Some(_), Some(value)) = (rule, design.shown(slot)) else { return page };
+        let name = &design.book().name(slot).text;
+        page.hanging(Text::of(Label::Name, format!("  {name}  ")).and(Label::Value, value), 4)
+    })
 }
 
 /// A gathered name whose parts agree, or that is shown as a size or a word with a value.
