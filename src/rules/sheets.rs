@@ -11,6 +11,7 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("captured.rules", include_str!("captured.rules")),
     ("fixing.rules", include_str!("fixing.rules")),
     ("weight.rules", include_str!("weight.rules")),
+    ("wall.rules", include_str!("wall.rules")),
     ("wood.rules", include_str!("wood.rules")),
     ("saw.rules", include_str!("saw.rules")),
 ];

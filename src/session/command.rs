@@ -31,6 +31,7 @@ pub enum Deed {
     Tape,
     Parts,
     Page,
+    Hang,
     Movement,
     Tolerance,
     Style,
@@ -111,11 +112,11 @@ pub const WORDS: &[Word] = &[
     },
     Word {
         name: "hang",
-        takes: Takes::Nothing,
-        usage: "hang",
-        brief: "Tells the weight part by part, wire, hangers and hooks, and where the hook goes.",
+        takes: Takes::Text,
+        usage: "hang [NAME, NAME …]",
+        brief: "Tells the weight part by part, wire, hangers and hooks, and where hooks go; with a wall, for a row or grid.",
         example: (&["art 16 x 20 x 3/4", "hang"], "Weight"),
-        deed: Deed::Page,
+        deed: Deed::Hang,
     },
     Word {
         name: "movement",

@@ -4,7 +4,7 @@ use super::command::Word;
 use crate::lang::Value;
 use crate::measure::Length;
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
-use crate::shop::{Part, Settings};
+use crate::shop::{Part, Places, Settings};
 
 /// What comes of one line.
 #[derive(Clone, Debug)]
@@ -34,6 +34,8 @@ pub enum Reply {
     Parts(Vec<Part>),
     /// One page of the design: its headings that stand on the page of that name.
     Page(Box<Design>, &'static str),
+    /// How a design hangs, and where it and others go on the wall, if one was given.
+    Hang(Box<Design>, Option<Places>),
     /// How far figures may be off: one, with what adds to it, or all.
     Tolerance(Box<Design>, Option<Slot>),
     /// The house styles.

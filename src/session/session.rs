@@ -20,7 +20,7 @@ use crate::measure::write::Manner;
 use crate::rules::evaluate::LONGEST;
 use crate::rules::{Absent, Design, Finding, Input, Type, shipped};
 use crate::shop::settings::FILE;
-use crate::shop::{Settings, parts};
+use crate::shop::{Settings, on_wall, parts};
 
 /// What a line came to.
 #[derive(Debug)]
@@ -207,6 +207,7 @@ impl Session {
             Deed::Why => self.why(behind).map_err(placed),
             Deed::Tape => self.tape(behind).map_err(placed),
             Deed::Page => Ok(Reply::Page(Box::new(self.bench.design()), word.name)),
+            Deed::Hang => self.hang(behind).map_err(placed),
             Deed::Movement => self.movement(behind).map_err(placed),
             Deed::Tolerance => self.tolerance(behind).map_err(placed),
             Deed::Aim => self.aim(behind).map_err(placed),
@@ -257,6 +258,17 @@ impl Session {
             Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
         }
+    }
+
+    /// `hang`: the design at the bench, on its wall if it has one.
+    fn hang(&self, _names: &str) -> Result<Reply, Diagnostic> {
+        let design = self.bench.design();
+        let name = match design.answer("name") {
+            Ok(crate::rules::Answer::Text(name)) => name.to_string(),
+            _ => "this".to_string(),
+        };
+        let places = on_wall(&design, &[(name, &design)])?;
+        Ok(Reply::Hang(Box::new(design), places))
     }
 
     /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.

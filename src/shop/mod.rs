@@ -3,9 +3,11 @@
 //! Invariant: pure; files are read and written by whoever holds the host.
 
 pub mod caution;
+pub mod hanging;
 pub mod parts;
 pub mod settings;
 
 pub use caution::cautions;
+pub use hanging::{Place, Places, on_wall};
 pub use parts::{Part, parts};
 pub use settings::{Setting, Settings, settings};

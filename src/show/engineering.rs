@@ -5,7 +5,7 @@ use serde_json::{Map, Value as Json, json};
 use super::json::{checks, of_known, quantity};
 use crate::measure::Quantity;
 use crate::rules::{Design, Slot, Tolerance, Type};
-use crate::shop::{cautions, parts};
+use crate::shop::{Places, cautions, parts};
 
 /// What stands on a page: figures, reasons, checks and cautions.
 pub(super) fn page_object(design: &Design, page: &str) -> Json {
@@ -25,6 +25,27 @@ pub(super) fn page_object(design: &Design, page: &str) -> Json {
         "checks": checks(design.findings_of(page).iter()),
         "cautions": cautions(design, &parts(design), Some(page)),
     })
+}
+
+/// How a design hangs, and where it and others go.
+pub(super) fn hang_object(design: &Design, places: Option<&Places>) -> Json {
+    let mut object = json!({ "hang": page_object(design, "hang") });
+    if let Some(places) = places {
+        let length = |one: &Quantity| quantity(one, design.manner());
+        let piece = |place: &crate::shop::Place| {
+            let hooks: Vec<Json> =
+                place.hooks.iter().map(|[across, up]| json!({ "across": length(across), "up": length(up) })).collect();
+            json!({
+                "name": place.name, "row": place.row, "left": length(&place.left), "right": length(&place.right),
+                "top": length(&place.top), "hooks": hooks,
+            })
+        };
+        object["wall"] = json!({
+            "pieces": places.pieces.iter().map(piece).collect::<Vec<_>>(),
+            "gap": length(&places.gap), "end": length(&places.end),
+        });
+    }
+    object
 }
 
 /// How far one figure may be off, or every one that may be.

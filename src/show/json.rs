@@ -41,6 +41,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         }
         Reply::Tape(length) => json!({ "tape": quantity(&length.clone().into(), manner) }),
         Reply::Page(design, name) => json!({ *name: super::engineering::page_object(design, name) }),
+        Reply::Hang(design, places) => super::engineering::hang_object(design, places.as_ref()),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
         Reply::Styles(styles) => json!({

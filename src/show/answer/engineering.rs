@@ -9,7 +9,7 @@ use super::{cautioned, findings, shown};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
 use crate::rules::{Datum, Design, Slot, Tolerance};
-use crate::shop::{cautions, parts};
+use crate::shop::{Places, cautions, parts};
 
 /// The page of that name.
 pub(super) fn page(design: &Design, name: &str) -> Page {
@@ -19,6 +19,40 @@ pub(super) fn page(design: &Design, name: &str) -> Page {
         return page.said(Label::Note, "nothing to tell yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
     }
     cautioned(page, &cautions(design, &parts(design), Some(name)))
+}
+
+/// How a design hangs, and the places on its wall.
+pub(super) fn hang(design: &Design, places: Option<&Places>) -> Page {
+    let Some(places) = places else {
+        return page(design, "hang");
+    };
+    let short = |quantity: &Quantity| design.manner().short(quantity);
+    let head = ["on the wall", "left", "right", "top", "hook across", "hook up"];
+    let mut table = headings(Page::new(), design, "hang")
+        .heading("Places")
+        .row(head.map(|word| Cell::right(Text::of(Label::Dim, word))));
+    for place in &places.pieces {
+        for (at, [across, up]) in place.hooks.iter().enumerate() {
+            let first = at == 0;
+            let edge = |quantity: &Quantity| if first { short(quantity) } else { String::new() };
+            let name = if first { place.name.clone() } else { String::new() };
+            table = table.row([
+                Cell::of(Label::Name, format!("  {name}")),
+                Cell::right(Text::of(Label::Value, edge(&place.left))),
+                Cell::right(Text::of(Label::Value, edge(&place.right))).yielding(2),
+                Cell::right(Text::of(Label::Value, edge(&place.top))).yielding(1),
+                Cell::right(Text::of(Label::Value, short(across))),
+                Cell::right(Text::of(Label::Value, short(up))),
+            ]);
+        }
+    }
+    let told = format!(
+        "  {} between, {} at either end; from the left corner and the floor",
+        short(&places.gap),
+        short(&places.end)
+    );
+    let page = findings(table.text(Text::of(Label::Dim, told)), &design.findings_of("hang"));
+    cautioned(page, &cautions(design, &parts(design), Some("hang")))
 }
 
 fn headings(mut page: Page, design: &Design, name: &str) -> Page {

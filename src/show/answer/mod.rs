@@ -30,6 +30,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
         Reply::Page(design, name) => engineering::page(design, name),
+        Reply::Hang(design, places) => engineering::hang(design, places.as_ref()),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts) => lists::parts(parts, manner),
         Reply::Styles(styles) => lists::styles(styles),
