@@ -422,12 +422,16 @@ impl Design {
         rule.reads.clone()
     }
 
-    /// Every name whose value is not what it was in `before`, in the order of the sheet.
-    pub fn changes(&self, before: &Self) -> Vec<(Slot, Result<Known, Absent>)> {
+    /// Every name whose value is not what it was in `before`, in the order of the sheet; of those that stand on a page of
+    /// their own only the ones on `page`.
+    pub fn changes(&self, before: &Self, page: Option<&str>) -> Vec<(Slot, Result<Known, Absent>)> {
         let mut changed = Vec::new();
+        let told = |slot: Slot| {
+            self.book.group(slot).is_none_or(|group| group.page.is_none() || group.page.as_deref() == page)
+        };
         for slot in &self.book.builds[usize::from(self.build)].order {
             // A size, a word with its value, or what a function found is told by its parts.
-            if matches!(self.book.name(*slot).of, Type::Record(_)) {
+            if matches!(self.book.name(*slot).of, Type::Record(_)) || !told(*slot) {
                 continue;
             }
             if self.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With | Way::Row))) {

@@ -107,7 +107,7 @@ fn changes_are_told_and_incremental_equals_full() {
     let before = design.clone();
     set(&mut design, "reveal", "3/8");
     let names: Vec<String> =
-        design.changes(&before).iter().map(|(slot, _)| design.book().name(*slot).text.clone()).collect();
+        design.changes(&before, None).iter().map(|(slot, _)| design.book().name(*slot).text.clone()).collect();
     assert!(names.contains(&"outside.width".to_string()) && !names.contains(&"depth".to_string()), "{names:?}");
     assert!(names.contains(&"strip.width".to_string()));
 }

@@ -169,7 +169,13 @@ impl Session {
     /// What is different now from `before`, as a reply.
     fn changed(&self, deed: Done, before: &Design) -> Reply {
         let design = self.bench.design();
-        let mut changed = design.changes(before);
+        // What stands on a page of its own is told only where a field of that page was set.
+        let set = match &deed {
+            Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
+            Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
+        };
+        let page = set.and_then(|slot| design.book().group(slot)).and_then(|group| group.page.clone());
+        let mut changed = design.changes(before, page.as_deref());
         if let Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } = &deed {
             changed.retain(|(slot, _)| design.book().name(*slot).text != *name);
         }

@@ -66,7 +66,7 @@ fn a_refused_value_leaves_the_design_as_it_was() {
             for slot in &design.book().builds[usize::from(design.build())].order {
                 assert_eq!(design.given_text(*slot), before.given_text(*slot), "{name} {text}");
             }
-            assert!(design.changes(&before).is_empty(), "{name} {text}");
+            assert!(design.changes(&before, None).is_empty(), "{name} {text}");
         }
     }
     assert!(refused > 100, "{refused}");

@@ -73,7 +73,7 @@ fn values_out_of_range_or_kind_are_refused_in_words() {
         let before = design.clone();
         let refused = try_set(&mut design, field, value).expect_err("a value that is refused");
         assert_eq!(refused, *says, "{build}: {field} {value}");
-        assert!(design.changes(&before).is_empty() && design.build() == before.build(), "{field} {value}");
+        assert!(design.changes(&before, None).is_empty() && design.build() == before.build(), "{field} {value}");
     }
 }
 

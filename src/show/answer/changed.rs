@@ -23,13 +23,11 @@ pub(super) fn page(changed: &Changed) -> Page {
         Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
         Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
     };
-    // What stands on a page of its own is told only where a field of that page was set.
-    let page_of = set.and_then(|slot| design.book().group(slot)).and_then(|group| group.page.as_deref());
     let known: Vec<(Slot, &Known)> = changed
         .changed
         .iter()
         .filter_map(|(slot, known)| Some((*slot, known.as_ref().ok()?)))
-        .filter(|(slot, _)| !hidden(design, *slot, page_of))
+        .filter(|(slot, _)| !hidden(design, *slot))
         // A size and a word with its value are told by their parts.
         .filter(|(slot, _)| {
             !design.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With | Way::Row)))
@@ -56,10 +54,9 @@ pub(super) fn page(changed: &Changed) -> Page {
 }
 
 /// Settings of the shop, and what sheets leave out, say nothing new.
-fn hidden(design: &Design, slot: Slot, page: Option<&str>) -> bool {
+fn hidden(design: &Design, slot: Slot) -> bool {
     let group = design.book().group(slot);
-    design.rule(slot).is_none_or(|rule| rule.aside)
-        || group.is_none_or(|group| group.name == "Shop" || group.page.is_some() && group.page.as_deref() != page)
+    design.rule(slot).is_none_or(|rule| rule.aside) || group.is_none_or(|group| group.name == "Shop")
 }
 
 /// Names of one rule and one value stand once; so do the parts of a gathered name that agree.
