@@ -3,6 +3,7 @@
 mod changed;
 mod help;
 mod lists;
+mod plan;
 mod sheet;
 mod why;
 
@@ -14,6 +15,7 @@ use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
 
+pub use plan::{because, plan, unplanned};
 pub use sheet::sheet;
 
 /// The page of a reply, for a terminal of `width` columns.
