@@ -5,14 +5,10 @@ use super::problem::Problem;
 
 /// The parts' sizes as their worth: no stick holds more than its room.
 pub(super) fn by_size(problem: &Problem) -> Cut {
-    let worth = |size: usize| i64::try_from(size).unwrap_or(i64::MAX);
-    let need = problem
-        .items
-        .iter()
-        .map(|item| worth(item.size).saturating_mul(i64::from(item.demand)))
-        .fold(0, i64::saturating_add);
+    let number = |size: usize| i64::try_from(size).unwrap_or(i64::MAX);
     let widest = |bar: usize| problem.room.iter().map(|rooms| rooms[bar]).max().unwrap_or(0);
-    Cut { need, gives: (0..problem.bars.len()).map(|bar| worth(widest(bar))).collect() }
+    let worth = problem.items.iter().map(|item| number(item.size)).collect();
+    Cut::new(problem, worth, (0..problem.bars.len()).map(|bar| number(widest(bar))).collect())
 }
 
 /// For one length of stock: parts that fill a stick but for less than `least` count as a whole stick, those under
@@ -32,9 +28,9 @@ pub(super) fn by_halves(problem: &Problem) -> Option<Cut> {
             size if size >= least => number(size),
             _ => 0,
         };
-        let need = problem.items.iter().map(|item| worth(item.size) * i64::from(item.demand)).sum();
-        if best.as_ref().is_none_or(|best| need > best.need) {
-            best = Some(Cut { need, gives: vec![number(room)] });
+        let cut = Cut::new(problem, problem.items.iter().map(|item| worth(item.size)).collect(), vec![number(room)]);
+        if best.as_ref().is_none_or(|best| cut.need > best.need) {
+            best = Some(cut);
         }
     }
     best

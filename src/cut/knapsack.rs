@@ -29,8 +29,18 @@ pub(super) struct Table {
     width: usize,
 }
 
+/// How copies of an item are taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Lots {
+    /// In lots of 1, 2, 4 …: fewer layers.
+    Doubled,
+    /// One by one: each stick in one way only.
+    Single,
+}
+
 /// The lots of `items`, each at most `demand` times and as often as it fits into `room`; worthless ones are left out.
-fn layers(problem: &Problem, items: &[usize], demand: &[u32], values: &[i32], room: usize) -> Vec<Layer> {
+fn layers(problem: &Problem, goods: &Goods, room: usize) -> Vec<Layer> {
+    let Goods { items, demand, values, lots } = *goods;
     let mut layers = Vec::new();
     for &item in items.iter().filter(|item| values[**item] > 0) {
         let size = problem.items[item].size;
@@ -42,24 +52,31 @@ fn layers(problem: &Problem, items: &[usize], demand: &[u32], values: &[i32], ro
             let value = values[item].wrapping_mul(i32::try_from(copies).unwrap_or(i32::MAX));
             layers.push(Layer { item, copies, size: size * index(copies), value });
             left -= copies;
-            lot *= 2;
+            if lots == Lots::Doubled {
+                lot *= 2;
+            }
         }
     }
     layers
+}
+
+/// What a table is filled with.
+#[derive(Clone, Copy)]
+pub(super) struct Goods<'a> {
+    pub(super) items: &'a [usize],
+    /// Of each item of the problem, how many at most.
+    pub(super) demand: &'a [u32],
+    /// Of each item of the problem, what one is worth.
+    pub(super) values: &'a [i32],
+    pub(super) lots: Lots,
 }
 
 impl Table {
     /// Fills the table for a family up to `room`. Whether it could: the table may be too large.
     ///
     /// The caller sees to it that no stick's values reach [`MOST_VALUE`].
-    pub(super) fn fill(
-        &mut self,
-        problem: &Problem,
-        (items, demand, values): (&[usize], &[u32], &[i32]),
-        room: usize,
-        meter: &Meter,
-    ) -> bool {
-        self.layers = layers(problem, items, demand, values, room);
+    pub(super) fn fill(&mut self, problem: &Problem, goods: Goods, room: usize, meter: &Meter) -> bool {
+        self.layers = layers(problem, &goods, room);
         self.width = room + 1;
         let cells = self.width.saturating_mul(self.layers.len() + 1);
         if cells > MOST_CELLS {
@@ -129,5 +146,50 @@ impl Table {
         }
         pieces.sort_unstable();
         pieces
+    }
+
+    /// Every stick of `room` that is worth at least `least`, of a table with [`Lots::Single`]; none if they are more than
+    /// `most`.
+    pub(super) fn all(&self, room: usize, least: i32, most: usize) -> Option<Vec<Vec<(usize, u32)>>> {
+        let mut found = Vec::new();
+        let mut pieces = Vec::new();
+        self.gather((self.layers.len(), room, least), &mut pieces, &mut found, most).then_some(found)
+    }
+
+    /// All ways to be worth `least` in `room` with the layers before `end`; whether they are few enough.
+    fn gather(
+        &self,
+        (end, room, least): (usize, usize, i32),
+        pieces: &mut Vec<(usize, u32)>,
+        found: &mut Vec<Vec<(usize, u32)>>,
+        most: usize,
+    ) -> bool {
+        if self.at(end, room) < least {
+            return true;
+        }
+        let Some(layer) = end.checked_sub(1).and_then(|last| self.layers.get(last)) else {
+            found.push(pieces.iter().rev().copied().collect());
+            return found.len() <= most;
+        };
+        if layer.size <= room {
+            let more = pieces.last().is_some_and(|piece| piece.0 == layer.item);
+            match pieces.last_mut() {
+                Some(piece) if more => piece.1 += 1,
+                _ => pieces.push((layer.item, 1)),
+            }
+            if !self.gather((end - 1, room - layer.size, least - layer.value), pieces, found, most) {
+                return false;
+            }
+            match pieces.last_mut() {
+                Some(piece) if piece.1 > 1 => piece.1 -= 1,
+                _ => {
+                    pieces.pop();
+                }
+            }
+        }
+        // Without this copy there is none of its item.
+        let item = layer.item;
+        let before = self.layers[..end].iter().rposition(|layer| layer.item != item).map_or(0, |at| at + 1);
+        self.gather((before, room, least), pieces, found, most)
     }
 }

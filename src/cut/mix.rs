@@ -11,13 +11,29 @@ use super::problem::Problem;
 /// `Σ gives[b] · sticks[b] ≥ need`, in whole numbers: it holds whatever the prices were that it came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Cut {
+    /// What a part of each item is worth.
+    pub(super) worth: Vec<i64>,
     pub(super) need: i64,
     pub(super) gives: Vec<i64>,
 }
 
 impl Cut {
-    fn given(&self, mix: &[u32]) -> i64 {
+    /// Of items worth so much, when no stick of each length holds more than it gives.
+    pub(super) fn new(problem: &Problem, worth: Vec<i64>, gives: Vec<i64>) -> Self {
+        let each = problem.items.iter().zip(&worth);
+        let need = each.map(|(item, worth)| worth.saturating_mul(i64::from(item.demand))).fold(0, i64::saturating_add);
+        Self { worth, need, gives }
+    }
+
+    /// What so many sticks of each length may hold.
+    pub(super) fn given(&self, mix: &[u32]) -> i64 {
         self.gives.iter().zip(mix).map(|(gives, count)| gives * i64::from(*count)).sum()
+    }
+
+    /// Whether it leaves so many sticks of each length less room than another does.
+    pub(super) fn is_tighter(&self, other: &Self, mix: &[u32]) -> bool {
+        let product = |need: i64, given: i64| i128::from(need) * i128::from(given);
+        product(self.need, other.given(mix)) > product(other.need, self.given(mix))
     }
 
     /// Whether so many sticks of each length may be enough.

@@ -12,6 +12,7 @@
 
 mod arrange;
 mod bound;
+mod close;
 mod dive;
 mod greedy;
 mod instance;

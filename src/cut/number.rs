@@ -11,3 +11,8 @@ pub(super) fn real(whole: impl ToPrimitive) -> f64 {
 pub(super) fn whole(real: f64) -> u32 {
     real.max(0.0).floor().to_u32().unwrap_or(u32::MAX)
 }
+
+/// The nearest whole number, of either sign.
+pub(super) fn signed(real: f64) -> i64 {
+    real.round().to_i64().unwrap_or(0)
+}

@@ -146,6 +146,17 @@ impl Problem {
     }
 }
 
+impl Problem {
+    /// Whether a stick holds these pieces.
+    pub(super) fn holds(&self, bar: usize, pieces: &[(usize, u32)]) -> bool {
+        let taken = self.taken(pieces);
+        let holds = |family: &Family, room: usize| {
+            taken <= room && pieces.iter().all(|(item, _)| family.items.binary_search(item).is_ok())
+        };
+        self.families.iter().zip(&self.room).any(|(family, rooms)| holds(family, rooms[bar]))
+    }
+}
+
 /// A count as an index.
 pub(super) fn index(count: u32) -> usize {
     usize::try_from(count).unwrap_or(usize::MAX)

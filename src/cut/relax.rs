@@ -5,17 +5,20 @@
 
 use std::collections::HashSet;
 
-use super::knapsack::{MOST_VALUE, Table};
+use super::knapsack::{Goods, Lots, MOST_VALUE, Table};
 use super::limits::Meter;
 use super::mix::Cut;
 use super::number::{real, whole};
 use super::problem::{Pattern, Problem};
 use super::simplex::Simplex;
 
-/// New sticks taken out of one table, for each length of stock.
+/// New sticks taken out of one table, for each length of stock: at least so many, and more of many items.
 const HARVEST: usize = 24;
+const ITEMS_A_STICK: usize = 6;
 /// The relaxation counts parts as covered that are short by less than this.
 pub(super) const HARDLY: f64 = 1e-4;
+/// The relaxation of more items would take more memory and time than it is worth: there the bound by size is close.
+const MOST_ITEMS: usize = 1500;
 /// Beyond so many patterns those that were not used of late go.
 const MOST_PATTERNS: usize = 12_000;
 
@@ -62,6 +65,16 @@ impl Pool {
         false
     }
 
+    /// Whether a problem is small enough to be relaxed.
+    pub(super) fn takes(problem: &Problem) -> bool {
+        problem.items.len() <= MOST_ITEMS
+    }
+
+    /// The table that sticks are looked up in; one for all, since it is large.
+    pub(super) fn table(&mut self) -> &mut Table {
+        &mut self.table
+    }
+
     fn trim(&mut self) {
         if self.patterns.len() > MOST_PATTERNS {
             let old = self.patterns.drain(..MOST_PATTERNS / 3);
@@ -78,18 +91,22 @@ impl Pool {
         for pattern in &self.patterns {
             master.push(pattern);
         }
+        // With all sticks to choose from a cut is good for the cost that it asks, with some for the room that it leaves.
+        let open = ask.counts == problem.counts();
         let mut cut: Option<Cut> = None;
         while !meter.is_over() {
             if !master.simplex.run(meter) && meter.is_over() {
                 break;
             }
-            let short = master.simplex.short(master.items.len());
+            let short = master.simplex.short();
             if short < HARDLY && ask.cover {
                 break;
             }
             let Some((found, new)) = self.price(&master, meter) else { break };
             let fails = ask.cover && !found.is_met(ask.counts);
-            let better = cut.as_ref().is_none_or(|old| found.strength(problem) > old.strength(problem));
+            let better = cut.as_ref().is_none_or(|old| {
+                if open { found.strength(problem) > old.strength(problem) } else { found.is_tighter(old, ask.counts) }
+            });
             if fails || better {
                 cut = Some(found);
             }
@@ -106,7 +123,7 @@ impl Pool {
                 break;
             }
         }
-        let (cost, short) = (master.simplex.cost(), master.simplex.short(master.items.len()));
+        let (cost, short) = (master.simplex.cost(), master.simplex.short());
         Relaxed { cost, short, amounts: master.amounts(), cut }
     }
 
@@ -136,7 +153,8 @@ impl Pool {
             // A cut speaks of all lengths, so in search of one the closed ones are looked at too.
             let open = |bar: &usize| master.ask.counts[*bar] > 0 || master.ask.cover;
             let Some(widest) = (0..rooms.len()).filter(open).map(|bar| rooms[bar]).max() else { continue };
-            if !self.table.fill(problem, (&family.items, master.ask.demand, &values), widest, meter) {
+            let goods = Goods { items: &family.items, demand: master.ask.demand, values: &values, lots: Lots::Doubled };
+            if !self.table.fill(problem, goods, widest, meter) {
                 return None;
             }
             for bar in (0..rooms.len()).filter(open) {
@@ -148,12 +166,13 @@ impl Pool {
                 let cost = (master.cost(bar) + rent.max(0.0)) * scale;
                 // A stick counts as better from a hair on that whole numbers and roundings cannot account for.
                 let least = i32::try_from(whole(cost * (1.0 + 1e-9) + 1.0 + 1e-7 * scale)).unwrap_or(i32::MAX);
-                let sticks = self.table.sticks(rooms[bar], least, HARVEST);
+                let most = HARVEST.max(master.items.len() / ITEMS_A_STICK);
+                let sticks = self.table.sticks(rooms[bar], least, most);
                 new.extend(sticks.into_iter().map(|pieces| Pattern { bar, pieces }));
             }
         }
-        let worth = |item: &usize| i64::from(values[*item]) * i64::from(master.ask.demand[*item]);
-        Some((Cut { need: master.items.iter().map(worth).sum(), gives }, new))
+        let worth = values.iter().map(|value| i64::from(*value)).collect();
+        Some((Cut::new(problem, worth, gives), new))
     }
 }
 
@@ -197,7 +216,7 @@ impl<'a> Master<'a> {
         let least: Vec<f64> = items.iter().map(|item| real(ask.demand[*item])).collect();
         let out = |item: &usize| if ask.cover { real(problem.items[*item].size) / room } else { LEFT_OUT };
         let short: Vec<f64> = items.iter().map(out).collect();
-        let simplex = Simplex::new(&least, &short, &most);
+        let simplex = Simplex::new(&least, &short, &most, 0);
         let first = 2 * least.len() + most.len();
         let unit = real(problem.bars.iter().map(|bar| bar.cost).max().unwrap_or(1).max(1));
         Self { problem, ask, items, rows, rents, unit, simplex, patterns: Vec::new(), first }

@@ -4,6 +4,7 @@ use std::collections::HashSet;
 
 use super::arrange::arrange;
 use super::bound;
+use super::close::{Closed, close};
 use super::dive::{Diver, Found, Manner};
 use super::greedy::{Draft, Filling, fill};
 use super::instance::Instance;
@@ -21,7 +22,10 @@ use super::relax::{Ask, HARDLY, Pool};
 pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let meter = Meter::new(limits);
     let mut problem = Problem::new(instance);
-    let mut best = Search::first(&problem, &meter);
+    let mut best = first(&problem, &meter);
+    if !best.is_whole() && Pool::takes(&problem) {
+        best = Search::new(&problem, &meter, best).completed();
+    }
     if !best.is_whole() {
         // The stock does not reach, as far as can be seen: the rest is planned as if no more had been asked for.
         problem.items.iter_mut().zip(&best.left).for_each(|(item, left)| item.demand -= left);
@@ -30,6 +34,20 @@ pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let mut search = Search::new(&problem, &meter, best);
     search.run();
     arrange(instance, &problem, &search.best, search.bound())
+}
+
+/// The better of two plans that are quick to make: the one that leaves less over, then the cheaper.
+fn first(problem: &Problem, meter: &Meter) -> Draft {
+    let (demand, counts) = (problem.demand(), problem.counts());
+    let longest = fill(problem, &demand, &counts, Filling::Longest, u64::MAX, meter);
+    let room = problem.room.iter().flatten().max().copied().unwrap_or(0);
+    // The tighter filling looks at every sum of every stick.
+    if room.saturating_mul(problem.items.len()).saturating_mul(longest.sticks()) > TIGHT {
+        return longest;
+    }
+    let tightest = fill(problem, &demand, &counts, Filling::Tightest, u64::MAX, meter);
+    let rank = |draft: &Draft| (draft.left_over(problem), draft.cost);
+    if rank(&tightest) < rank(&longest) { tightest } else { longest }
 }
 
 struct Search<'a> {
@@ -42,6 +60,8 @@ struct Search<'a> {
     bound: u64,
     /// Mixes that may do, and that could not be rounded so far.
     tried: HashSet<Vec<u32>>,
+    /// Mixes that are certain not to do.
+    impossible: HashSet<Vec<u32>>,
     /// How many sticks of each length the relaxation uses, in thousandths.
     near: Vec<u64>,
 }
@@ -50,35 +70,12 @@ struct Search<'a> {
 enum Trial {
     Found(Found),
     Cut(Cut),
+    /// There is no plan with this mix.
+    Impossible,
     Open,
 }
 
 impl<'a> Search<'a> {
-    /// A plan that is quick to make; one that leaves parts over only if no other is found soon.
-    fn first(problem: &Problem, meter: &Meter) -> Draft {
-        let (demand, counts) = (problem.demand(), problem.counts());
-        let mut best = fill(problem, &demand, &counts, Filling::Longest, u64::MAX, meter);
-        let room = problem.room.iter().flatten().max().copied().unwrap_or(0);
-        // The tighter filling looks at every sum of every stick.
-        if room.saturating_mul(problem.items.len()).saturating_mul(best.sticks()) < TIGHT {
-            let tight = fill(problem, &demand, &counts, Filling::Tightest, u64::MAX, meter);
-            if (tight.left_over(problem), tight.cost) < (best.left_over(problem), best.cost) {
-                best = tight;
-            }
-        }
-        if !best.is_whole() {
-            let mut pool = Pool::default();
-            let budget = problem.cost(&counts);
-            for round in 0..FIRST_ROUNDS {
-                let mut diver = Diver { problem, pool: &mut pool, meter };
-                if let Some(found) = diver.dive(&counts, budget, Manner::nth(round)) {
-                    return Draft::whole(problem, found);
-                }
-            }
-        }
-        best
-    }
-
     fn new(problem: &'a Problem, meter: &'a Meter<'a>, best: Draft) -> Self {
         let mut pool = Pool::default();
         for (pattern, _) in &best.patterns {
@@ -87,7 +84,21 @@ impl<'a> Search<'a> {
         let mut cuts = vec![bound::by_size(problem)];
         cuts.extend(bound::by_halves(problem));
         let near = vec![0; problem.bars.len()];
-        Self { problem, meter, pool, cuts, best, bound: 0, tried: HashSet::new(), near }
+        Self { problem, meter, pool, cuts, best, bound: 0, tried: HashSet::new(), impossible: HashSet::new(), near }
+    }
+
+    /// A plan for all parts with all the stock there is, if one is found; or else the plan as it is.
+    fn completed(mut self) -> Draft {
+        let counts = self.problem.counts();
+        let budget = self.problem.cost(&counts);
+        for round in 0..FIRST_ROUNDS {
+            match self.trial(&counts, budget, round) {
+                Trial::Found(found) => return Draft::whole(self.problem, found),
+                Trial::Cut(_) | Trial::Impossible => break,
+                Trial::Open => {}
+            }
+        }
+        self.best
     }
 
     fn bound(&self) -> u64 {
@@ -95,7 +106,7 @@ impl<'a> Search<'a> {
     }
 
     fn run(&mut self) {
-        if self.is_done() {
+        if self.is_done() || !Pool::takes(self.problem) {
             return;
         }
         let counts = self.problem.counts();
@@ -107,7 +118,7 @@ impl<'a> Search<'a> {
             self.near[pattern.bar] += u64::from(whole(1000.0 * amount));
         }
         for round in 0..MOST_ROUNDS {
-            self.tried.clear();
+            self.tried.clone_from(&self.impossible);
             if self.round(round) || self.meter.is_over() {
                 return;
             }
@@ -154,6 +165,10 @@ impl<'a> Search<'a> {
                     }
                 }
                 Trial::Cut(cut) => self.cuts.push(cut),
+                Trial::Impossible => {
+                    self.tried.insert(mix.clone());
+                    self.impossible.insert(mix);
+                }
                 Trial::Open => {
                     open = Some(open.unwrap_or(cost).min(cost));
                     self.tried.insert(mix);
@@ -176,7 +191,20 @@ impl<'a> Search<'a> {
             return Trial::Open;
         }
         let mut diver = Diver { problem: self.problem, pool: &mut self.pool, meter: self.meter };
-        diver.dive(mix, cost, Manner::nth(round)).map_or(Trial::Open, Trial::Found)
+        if let Some(found) = diver.dive(mix, cost, Manner::nth(round)) {
+            return Trial::Found(found);
+        }
+        // The cut that leaves this mix least room: prices of a plan that must make do with it.
+        let ask = Ask { demand: &demand, counts: mix, cover: false, seed: 0 };
+        let Some(cut) = self.pool.relax(self.problem, ask, self.meter).cut else { return Trial::Open };
+        if !cut.is_met(mix) {
+            return Trial::Cut(cut);
+        }
+        match close(self.problem, self.pool.table(), &cut, mix, BRANCHES << round.min(20), self.meter) {
+            Closed::Found(found) => Trial::Found(found),
+            Closed::Impossible => Trial::Impossible,
+            Closed::Unknown => Trial::Open,
+        }
     }
 }
 
@@ -184,5 +212,7 @@ impl<'a> Search<'a> {
 const TIGHT: usize = 100_000_000;
 /// So often a plan for all parts is looked for before parts are left over.
 const FIRST_ROUNDS: usize = 4;
+/// So many branches of a mix are searched at first, twice as many each time it is tried again.
+const BRANCHES: usize = 100;
 /// From some number of seeds on a search is no better than one for all time.
 const MOST_ROUNDS: usize = 1000;

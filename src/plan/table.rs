@@ -55,7 +55,8 @@ impl Table {
         let place = |column: &Column| head.iter().position(|cell| cell.text.eq_ignore_ascii_case(column.name));
         let places: Vec<Option<usize>> = columns.iter().map(place).collect();
         let names = || columns.iter().map(|column| column.name);
-        for (column, _) in columns.iter().zip(&places).filter(|(column, place)| column.needed && place.is_none()) {
+        if let Some((column, _)) = columns.iter().zip(&places).find(|(column, place)| column.needed && place.is_none())
+        {
             let span = head.first().map_or(0..0, |first| first.span.start..head.last().map_or(0, |last| last.span.end));
             let needed: Vec<&str> = columns.iter().filter(|column| column.needed).map(|column| column.name).collect();
             let message = format!("the table of {what} has no column {}", column.name);
