@@ -1,6 +1,7 @@
 //! The command line.
 
 use std::path::PathBuf;
+use std::time::Duration;
 
 use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
@@ -29,6 +30,27 @@ pub enum Task {
     Say(Vec<String>),
     /// A script with its arguments.
     Run(PathBuf, Vec<String>),
+    /// A cutting plan from tables.
+    Plan(PlanArgs),
+}
+
+/// What `plan` is told. Lengths are as they were typed, for the bench unit is not known yet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlanArgs {
+    /// The table of parts; `-` is standard input.
+    pub parts: PathBuf,
+    /// The table of stock; `-` is standard input.
+    pub stock: PathBuf,
+    /// What a cut takes.
+    pub kerf: Option<String>,
+    /// What is cut off each end of a stick.
+    pub trim: Option<String>,
+    /// The shortest rest worth keeping.
+    pub offcut: Option<String>,
+    /// How long the search may take.
+    pub limit: Duration,
+    /// Where the plan goes as a table.
+    pub out: Option<PathBuf>,
 }
 
 fn command() -> Command {
@@ -78,6 +100,47 @@ fn command() -> Command {
                         .help("Reach the script as texts in `args`"),
                 ),
         )
+        .subcommand(plan_command())
+}
+
+fn plan_command() -> Command {
+    let file = |name: &'static str| Arg::new(name).value_name("FILE").value_parser(value_parser!(PathBuf));
+    let length = |name: &'static str, help: &'static str| {
+        Arg::new(name).long(name).value_name("LENGTH").allow_hyphen_values(true).help(help)
+    };
+    Command::new("plan")
+        .about("Plans how parts are cut from sticks at the least cost")
+        .arg(
+            file("parts")
+                .value_name("PARTS")
+                .required(true)
+                .help("A table with name,length,quantity and if you like wood,section,joint,mitre; - reads a pipe"),
+        )
+        .arg(
+            file("stock")
+                .long("stock")
+                .required(true)
+                .help("A table with length,count,cost and if you like wood,section; no count: as many as wanted"),
+        )
+        .arg(length("kerf", "What a square cut takes, 1/8 in unless told"))
+        .arg(length("trim", "What is cut off each end of a stick, nothing unless told"))
+        .arg(length("offcut", "The shortest rest worth keeping, 12 in or 300 mm unless told"))
+        .arg(
+            Arg::new("limit")
+                .long("limit")
+                .value_name("SECONDS")
+                .value_parser(seconds)
+                .default_value("10")
+                .help("How long to look for a better plan"),
+        )
+        .arg(file("out").long("out").help("Writes the plan to a table"))
+}
+
+/// A time from 0 up to a year.
+fn seconds(text: &str) -> Result<Duration, String> {
+    const YEAR: f64 = 365.0 * 86_400.0;
+    let seconds = text.parse::<f64>().ok().filter(|seconds| (0.0..=YEAR).contains(seconds));
+    seconds.map(Duration::from_secs_f64).ok_or_else(|| "a number of seconds is wanted, such as 10 or 0.5".into())
 }
 
 impl Args {
@@ -92,6 +155,7 @@ impl Args {
                 run.get_one::<PathBuf>("file").cloned().unwrap_or_default(),
                 run.get_many::<String>("args").unwrap_or_default().cloned().collect(),
             ),
+            Some(("plan", plan)) => Task::Plan(plan_args(plan)),
             _ => match matches.get_many::<String>("line") {
                 Some(lines) => Task::Say(lines.cloned().collect()),
                 None => Task::Lines,
@@ -105,6 +169,19 @@ impl Args {
             color: matches.get_one::<String>("color").cloned().unwrap_or_else(|| "auto".into()),
             json: matches.get_flag("json"),
         })
+    }
+}
+
+fn plan_args(matches: &ArgMatches) -> PlanArgs {
+    let text = |name: &str| matches.get_one::<String>(name).cloned();
+    PlanArgs {
+        parts: path(matches, "parts").unwrap_or_default(),
+        stock: path(matches, "stock").unwrap_or_default(),
+        kerf: text("kerf"),
+        trim: text("trim"),
+        offcut: text("offcut"),
+        limit: matches.get_one::<Duration>("limit").copied().unwrap_or_default(),
+        out: path(matches, "out"),
     }
 }
 
@@ -132,6 +209,18 @@ mod tests {
     fn lines_come_in_order() {
         assert_eq!(read("benchrule -e 1 -e -2").unwrap().task, Task::Say(vec!["1".into(), "-2".into()]));
         assert_eq!(read("benchrule").unwrap().task, Task::Lines);
+    }
+
+    #[test]
+    fn a_plan_is_told_its_tables() {
+        let Task::Plan(plan) = read("benchrule plan p.csv --stock s.csv --kerf 1/8 --limit 0.5").unwrap().task else {
+            panic!("a plan");
+        };
+        assert_eq!((plan.parts.to_str(), plan.stock.to_str()), (Some("p.csv"), Some("s.csv")));
+        assert_eq!((plan.kerf.as_deref(), plan.trim, plan.limit), (Some("1/8"), None, Duration::from_millis(500)));
+        assert!(read("benchrule plan p.csv").is_err());
+        assert!(read("benchrule plan p.csv --stock s.csv --limit -1").is_err());
+        assert!(read("benchrule plan p.csv --stock s.csv --limit soon").is_err());
     }
 
     #[test]

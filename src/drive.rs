@@ -5,8 +5,10 @@ use std::io::{self, BufRead, BufReader, Read, Write};
 use crate::diag::Diagnostic;
 use crate::host::LARGEST;
 use crate::lang::{Growing, is_complete};
+use crate::measure::Manner;
+use crate::plan::Cutting;
 use crate::session::{Outcome, Reply, Session};
-use crate::show::{answer, finding, finding_json, json};
+use crate::show::{answer, finding, finding_json, json, plan_json};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -144,6 +146,23 @@ impl<'a> Driver<'a> {
                 found.iter().try_for_each(|one| self.complain(one, typed))
             }
         }
+    }
+
+    /// Writes a cutting plan and what was found wrong on the way to it, each finding with what it is told of.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn plan(&mut self, planned: Option<(&Cutting, f64)>, found: &[Diagnostic], manner: &Manner) -> io::Result<()> {
+        self.failed |= !found.is_empty();
+        if self.manners.json {
+            return writeln!(self.out, "{}", plan_json(planned, found, manner));
+        }
+        if let Some((cutting, _)) = planned {
+            let page = answer::plan(cutting, manner, self.manners.width);
+            self.out.write_all(page.render(self.manners.width, self.manners.colour).as_bytes())?;
+        }
+        self.out.flush()?;
+        found.iter().try_for_each(|one| self.complain(one, ""))
     }
 
     /// Writes a finding where errors go; where no one is left to hear them, the answers still are.

@@ -5,12 +5,14 @@
 extern crate uom;
 
 pub mod args;
+pub mod cut;
 pub mod diag;
 pub mod drive;
 pub mod frame;
 pub mod host;
 pub mod lang;
 pub mod measure;
+pub mod plan;
 pub mod rules;
 pub mod session;
 pub mod shell;

@@ -5,7 +5,8 @@ use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::rc::Rc;
-use std::sync::atomic::Ordering;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::{Args, Task};
 use crate::diag::Diagnostic;
@@ -17,6 +18,8 @@ use crate::session::{Session, limits};
 use crate::shell;
 use crate::shop::Settings;
 use crate::show::Press;
+
+mod plan;
 
 /// Exit status of a run in which a line failed.
 const FAILED: u8 = 1;
@@ -98,9 +101,14 @@ fn perform(args: &Args, home: Option<PathBuf>, settings: Result<Settings, Vec<Di
             }
         }
         Task::Run(file, words) => {
-            stop_on_interrupt(&session)?;
+            stop_on_interrupt(session.stop_flag())?;
             let outcome = session.run(file, words);
             driver.answer(&session, "", &outcome)?;
+        }
+        Task::Plan(asked) => {
+            let stop = session.stop_flag();
+            stop_on_interrupt(stop.clone())?;
+            plan::plan(asked, &*host, &session.manner(), &stop, &mut driver)?;
         }
     }
     let failed = driver.failed();
@@ -108,11 +116,11 @@ fn perform(args: &Args, home: Option<PathBuf>, settings: Result<Settings, Vec<Di
     Ok(failed)
 }
 
-/// Lets Ctrl-C end a script as an error of its own; a second one ends the program, whatever it is busy with.
+/// Lets Ctrl-C end a script as an error of its own, and a plan with the best so far; a second one ends the program,
+/// whatever it is busy with.
 ///
 /// Lines from arguments and pipes need no handler: an interrupt ends the program there, as it ends any other.
-fn stop_on_interrupt(session: &Session) -> io::Result<()> {
-    let stop = session.stop_flag();
+fn stop_on_interrupt(stop: Arc<AtomicBool>) -> io::Result<()> {
     let handler = move || {
         if stop.swap(true, Ordering::Relaxed) {
             std::process::exit(INTERRUPTED);

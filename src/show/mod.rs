@@ -17,6 +17,7 @@ pub mod json;
 mod keep;
 pub mod page;
 pub mod plain;
+mod plan_json;
 mod press;
 pub mod table;
 pub mod tape;
@@ -26,6 +27,7 @@ mod wrap;
 
 pub use finding::{finding, finding_json};
 pub use page::Page;
+pub use plan_json::plan_json;
 pub use press::Press;
 pub use table::{Cell, Table};
 pub use tape::tape;

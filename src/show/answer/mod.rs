@@ -4,6 +4,7 @@ mod changed;
 mod engineering;
 mod help;
 mod lists;
+mod plan;
 mod sheet;
 mod why;
 
@@ -15,6 +16,7 @@ use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
 
+pub use plan::{because, plan, unplanned};
 pub use sheet::sheet;
 
 /// The page of a reply, for a terminal of `width` columns.

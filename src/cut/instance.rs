@@ -1,0 +1,57 @@
+//! What is to be cut, and out of what: whole ticks, rounded so that what fits in ticks fits at the saw.
+
+/// How a part lies beside its neighbours in a stick.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Fit {
+    /// Its whole length and a kerf: square parts, and mitred parts of a moulding, whose long points meet.
+    Apart,
+    /// Turned end for end, each mitre fills the next: neighbours share `overlap`, and all parts of a stick are of one
+    /// `setting` of the saw. Source: frame maths §4.
+    Turned {
+        /// What two neighbours share, in ticks, rounded down: `o = plan width · tan(mitre)`.
+        overlap: u32,
+        /// Which face and angle; parts of different settings never share a stick.
+        setting: u32,
+    },
+}
+
+/// Parts of one length.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// Between the long points, in ticks, rounded up.
+    pub length: u32,
+    /// What one cut takes along the part, in ticks, rounded up: `c = kerf / (cos mitre · cos tilt)`.
+    pub kerf: u32,
+    /// How it lies beside its neighbours.
+    pub fit: Fit,
+    /// How many.
+    pub quantity: u32,
+    /// The frame it belongs to, if to one: parts of a frame come out of one stick where that costs nothing.
+    pub group: Option<u32>,
+}
+
+/// Sticks of one length.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stock {
+    /// Between the two trims, in ticks, rounded down: `usable = stock − 2 trim`.
+    pub usable: u32,
+    /// How many there are; none means as many as wanted.
+    pub count: Option<u32>,
+    /// What one costs, in whole units of money (cents), from 0.
+    pub cost: u32,
+    /// Whether it is left over from another plan; of equal plans the one that uses more of these is better.
+    pub offcut: bool,
+}
+
+/// One material: what is to be cut and what it may be cut from.
+///
+/// A stick of `N` parts fits when, with the gap between neighbours the greater of their two kerfs,
+/// `Σ length + Σ gap ≤ usable`; parts that are turned share their overlap: `Σ length + (N − 1)(kerf − overlap) ≤ usable`.
+/// The last part pays no kerf.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Instance {
+    /// What is to be cut.
+    pub parts: Vec<Part>,
+    /// What it may be cut from.
+    pub stock: Vec<Stock>,
+}

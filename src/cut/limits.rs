@@ -1,0 +1,54 @@
+//! When a search ends.
+
+use std::cell::Cell;
+
+/// How long a search may go on.
+pub struct Limits<'a> {
+    /// The most steps, each a comparison or two; a bound that is the same on every machine.
+    pub steps: u64,
+    /// Asked again and again; once it says yes the search ends with the best plan so far.
+    pub stop: &'a dyn Fn() -> bool,
+}
+
+/// So many steps pass between two questions, about a millisecond.
+const STEPS_A_LOOK: u64 = 1 << 20;
+
+impl Limits<'_> {
+    /// A limit on steps alone.
+    pub const fn steps(steps: u64) -> Self {
+        Self { steps, stop: &|| false }
+    }
+}
+
+/// Counts the steps of one search.
+pub(super) struct Meter<'a> {
+    limits: &'a Limits<'a>,
+    used: Cell<u64>,
+    asked: Cell<u64>,
+    over: Cell<bool>,
+}
+
+impl<'a> Meter<'a> {
+    pub(super) fn new(limits: &'a Limits<'a>) -> Self {
+        Self { limits, used: Cell::new(0), asked: Cell::new(0), over: Cell::new(false) }
+    }
+
+    /// Counts `steps` more.
+    pub(super) fn count(&self, steps: usize) {
+        let used = self.used.get().saturating_add(u64::try_from(steps).unwrap_or(u64::MAX));
+        self.used.set(used);
+        if used >= self.limits.steps {
+            self.over.set(true);
+        } else if used - self.asked.get() > STEPS_A_LOOK {
+            self.asked.set(used);
+            if (self.limits.stop)() {
+                self.over.set(true);
+            }
+        }
+    }
+
+    /// Whether the search must end.
+    pub(super) fn is_over(&self) -> bool {
+        self.over.get()
+    }
+}

@@ -1,0 +1,218 @@
+//! The search: a first plan, bounds, the cheapest mix, and that mix tried.
+
+use std::collections::HashSet;
+
+use super::arrange::arrange;
+use super::bound;
+use super::close::{Closed, close};
+use super::dive::{Diver, Found, Manner};
+use super::greedy::{Draft, Filling, fill};
+use super::instance::Instance;
+use super::limits::{Limits, Meter};
+use super::mix::{Cut, Mixed, Wanted, cheapest};
+use super::number::whole;
+use super::plan::Plan;
+use super::problem::Problem;
+use super::relax::{Ask, HARDLY, Pool};
+
+/// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
+///
+/// Parts that no stick is long enough for, and those that the stock does not reach for, are left; the plan and its bound
+/// are of the rest. With `limits` of steps alone the same instance always gives the same plan.
+pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
+    let meter = Meter::new(limits);
+    let mut problem = Problem::new(instance);
+    let mut best = first(&problem, &meter);
+    if !best.is_whole() && Pool::takes(&problem) {
+        best = Search::new(&problem, &meter, best).completed();
+    }
+    if !best.is_whole() {
+        // The stock does not reach, as far as can be seen: the rest is planned as if no more had been asked for.
+        problem.items.iter_mut().zip(&best.left).for_each(|(item, left)| item.demand -= left);
+        best.left.fill(0);
+    }
+    let mut search = Search::new(&problem, &meter, best);
+    search.run();
+    arrange(instance, &problem, &search.best, search.bound())
+}
+
+/// The better of two plans that are quick to make: the one that leaves less over, then the cheaper.
+fn first(problem: &Problem, meter: &Meter) -> Draft {
+    let (demand, counts) = (problem.demand(), problem.counts());
+    let longest = fill(problem, &demand, &counts, Filling::Longest, u64::MAX, meter);
+    let room = problem.room.iter().flatten().max().copied().unwrap_or(0);
+    // The tighter filling looks at every sum of every stick.
+    if room.saturating_mul(problem.items.len()).saturating_mul(longest.sticks()) > TIGHT {
+        return longest;
+    }
+    let tightest = fill(problem, &demand, &counts, Filling::Tightest, u64::MAX, meter);
+    let rank = |draft: &Draft| (draft.left_over(problem), draft.cost);
+    if rank(&tightest) < rank(&longest) { tightest } else { longest }
+}
+
+struct Search<'a> {
+    problem: &'a Problem,
+    meter: &'a Meter<'a>,
+    pool: Pool,
+    cuts: Vec<Cut>,
+    best: Draft,
+    /// No plan costs less.
+    bound: u64,
+    /// Mixes that may do, and that could not be rounded so far.
+    tried: HashSet<Vec<u32>>,
+    /// Mixes that are certain not to do.
+    impossible: HashSet<Vec<u32>>,
+    /// How many sticks of each length the relaxation uses, in thousandths.
+    near: Vec<u64>,
+}
+
+/// What trying a mix gave.
+enum Trial {
+    Found(Found),
+    Cut(Cut),
+    /// There is no plan with this mix.
+    Impossible,
+    Open,
+}
+
+impl<'a> Search<'a> {
+    fn new(problem: &'a Problem, meter: &'a Meter<'a>, best: Draft) -> Self {
+        let mut pool = Pool::default();
+        for (pattern, _) in &best.patterns {
+            pool.add(pattern.clone());
+        }
+        let mut cuts = vec![bound::by_size(problem)];
+        cuts.extend(bound::by_halves(problem));
+        let near = vec![0; problem.bars.len()];
+        Self { problem, meter, pool, cuts, best, bound: 0, tried: HashSet::new(), impossible: HashSet::new(), near }
+    }
+
+    /// A plan for all parts with all the stock there is, if one is found; or else the plan as it is.
+    fn completed(mut self) -> Draft {
+        let counts = self.problem.counts();
+        let budget = self.problem.cost(&counts);
+        for round in 0..FIRST_ROUNDS {
+            match self.trial(&counts, budget, round) {
+                Trial::Found(found) => return Draft::whole(self.problem, found),
+                Trial::Cut(_) | Trial::Impossible => break,
+                Trial::Open => {}
+            }
+        }
+        self.best
+    }
+
+    fn bound(&self) -> u64 {
+        self.bound.min(self.best.cost)
+    }
+
+    fn run(&mut self) {
+        if self.is_done() || !Pool::takes(self.problem) {
+            return;
+        }
+        let counts = self.problem.counts();
+        let demand = self.problem.demand();
+        let ask = Ask { demand: &demand, counts: &counts, cover: false, seed: 0 };
+        let relaxed = self.pool.relax(self.problem, ask, self.meter);
+        self.cuts.extend(relaxed.cut);
+        for (pattern, amount) in &relaxed.amounts {
+            self.near[pattern.bar] += u64::from(whole(1000.0 * amount));
+        }
+        for round in 0..MOST_ROUNDS {
+            self.tried.clone_from(&self.impossible);
+            if self.round(round) || self.meter.is_over() {
+                return;
+            }
+        }
+    }
+
+    fn cheapest(&self) -> Mixed {
+        let (cuts, tried, near) = (&self.cuts, &self.tried, &self.near);
+        cheapest(self.problem, Wanted { cuts, tried, below: self.best.cost, near }, self.meter)
+    }
+
+    /// Whether the best plan is known to be the best there is.
+    fn is_done(&mut self) -> bool {
+        match self.cheapest() {
+            Mixed::Mix(mix) => self.bound = self.bound.max(self.problem.cost(&mix)),
+            Mixed::None => self.bound = self.best.cost,
+            Mixed::Unknown(least) => self.bound = self.bound.max(least),
+        }
+        self.bound >= self.best.cost
+    }
+
+    /// Tries every mix that could make a cheaper plan, the cheapest first. Whether nothing is left to try ever.
+    fn round(&mut self, round: usize) -> bool {
+        let mut open = None;
+        loop {
+            let mix = match self.cheapest() {
+                Mixed::Mix(mix) => mix,
+                Mixed::None => {
+                    self.bound = self.bound.max(open.unwrap_or(self.best.cost).min(self.best.cost));
+                    return self.bound >= self.best.cost;
+                }
+                Mixed::Unknown(least) => {
+                    self.bound = self.bound.max(open.unwrap_or(least).min(least));
+                    return false;
+                }
+            };
+            let cost = self.problem.cost(&mix);
+            self.bound = self.bound.max(open.unwrap_or(cost).min(cost));
+            match self.trial(&mix, cost, round) {
+                Trial::Found(found) => {
+                    self.best = Draft::whole(self.problem, found);
+                    if self.bound >= self.best.cost {
+                        return true;
+                    }
+                }
+                Trial::Cut(cut) => self.cuts.push(cut),
+                Trial::Impossible => {
+                    self.tried.insert(mix.clone());
+                    self.impossible.insert(mix);
+                }
+                Trial::Open => {
+                    open = Some(open.unwrap_or(cost).min(cost));
+                    self.tried.insert(mix);
+                }
+            }
+            if self.meter.is_over() {
+                return true;
+            }
+        }
+    }
+
+    fn trial(&mut self, mix: &[u32], cost: u64, round: usize) -> Trial {
+        let demand = self.problem.demand();
+        let ask = Ask { demand: &demand, counts: mix, cover: true, seed: 0 };
+        let relaxed = self.pool.relax(self.problem, ask, self.meter);
+        if let Some(cut) = relaxed.cut.filter(|cut| !cut.is_met(mix)) {
+            return Trial::Cut(cut);
+        }
+        if relaxed.short > HARDLY {
+            return Trial::Open;
+        }
+        let mut diver = Diver { problem: self.problem, pool: &mut self.pool, meter: self.meter };
+        if let Some(found) = diver.dive(mix, cost, Manner::nth(round)) {
+            return Trial::Found(found);
+        }
+        // The cut that leaves this mix least room: prices of a plan that must make do with it.
+        let ask = Ask { demand: &demand, counts: mix, cover: false, seed: 0 };
+        let Some(cut) = self.pool.relax(self.problem, ask, self.meter).cut else { return Trial::Open };
+        if !cut.is_met(mix) {
+            return Trial::Cut(cut);
+        }
+        match close(self.problem, self.pool.table(), &cut, mix, BRANCHES << round.min(20), self.meter) {
+            Closed::Found(found) => Trial::Found(found),
+            Closed::Impossible => Trial::Impossible,
+            Closed::Unknown => Trial::Open,
+        }
+    }
+}
+
+/// The most cells that the tighter filling looks at.
+const TIGHT: usize = 100_000_000;
+/// So often a plan for all parts is looked for before parts are left over.
+const FIRST_ROUNDS: usize = 4;
+/// So many branches of a mix are searched at first, twice as many each time it is tried again.
+const BRANCHES: usize = 100;
+/// From some number of seeds on a search is no better than one for all time.
+const MOST_ROUNDS: usize = 1000;

@@ -1,0 +1,50 @@
+//! What a part and its stick must have in common.
+
+use crate::diag::Diagnostic;
+use crate::measure::{Real, Unit, read};
+
+/// Wood and section, as far as they are told.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Material {
+    /// As it is written, blanks folded.
+    pub wood: String,
+    /// As it is written, blanks folded.
+    pub section: String,
+}
+
+fn folded(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+impl Material {
+    /// Of a table's cells.
+    pub fn new(wood: &str, section: &str) -> Self {
+        Self { wood: folded(wood), section: folded(section) }
+    }
+
+    /// What decides whether two are the same: letters' size is nothing, and a size is what it measures.
+    pub(super) fn key(&self, bare: Option<&Unit>) -> (String, String) {
+        let section = match sides(&self.section, bare) {
+            Ok((width, thickness)) => format!("{} x {}", width.to_text(), thickness.to_text()),
+            Err(_) => self.section.to_lowercase(),
+        };
+        (self.wood.to_lowercase(), section)
+    }
+
+    /// In words: `cherry 3/4 x 1 1/2`.
+    pub fn words(&self) -> String {
+        [self.wood.as_str(), self.section.as_str()]
+            .into_iter()
+            .filter(|word| !word.is_empty())
+            .collect::<Vec<_>>()
+            .join(" ")
+    }
+}
+
+/// Width and thickness of a section written as a size, in inches.
+pub(super) fn sides(section: &str, bare: Option<&Unit>) -> Result<(Real, Real), Diagnostic> {
+    match read::read(section, bare)? {
+        read::Reading::Size(size) => Ok((size.width.amount.clone(), size.height.amount.clone())),
+        read::Reading::Quantity(_) => Err(Diagnostic::new("a section is a width and a thickness")),
+    }
+}

@@ -1,0 +1,285 @@
+//! The two tables: parts wanted, stock held.
+
+use super::material::{Material, sides};
+use super::table::{Cell, Column, Table};
+use crate::diag::Diagnostic;
+use crate::measure::{Kind, Quantity, Real, Unit, read};
+
+/// How the ends of a part are cut, and so how parts lie in a stick.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Joint {
+    /// Square ends.
+    Square,
+    /// Mitred, of a moulding that cannot be turned end for end.
+    Profiled,
+    /// Mitred, inner and outer edge alike: neighbours are turned end for end.
+    Reversible,
+}
+
+/// Every joint with the word for it.
+const JOINTS: &[(&str, Joint)] =
+    &[("square", Joint::Square), ("profiled", Joint::Profiled), ("reversible", Joint::Reversible)];
+
+/// Parts of one row.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// What they are called.
+    pub name: String,
+    /// From long point to long point, in inches.
+    pub length: Real,
+    /// How many.
+    pub quantity: u32,
+    /// What of.
+    pub material: Material,
+    /// Their ends.
+    pub joint: Joint,
+    /// Turn of the saw from square, in degrees.
+    pub mitre: Real,
+    /// Width of the section in inches, where it is needed: of reversible parts.
+    pub width: Option<Real>,
+}
+
+/// Sticks of one row.
+#[derive(Clone, Debug)]
+pub struct Held {
+    /// End to end, in inches.
+    pub length: Real,
+    /// How many; none means as many as wanted.
+    pub count: Option<u32>,
+    /// What one costs, in cents; none means that only sticks are counted.
+    pub cost: Option<u32>,
+    /// What of.
+    pub material: Material,
+}
+
+/// What is to be planned.
+#[derive(Clone, Debug, Default)]
+pub struct Order {
+    /// Parts, in the order of their table.
+    pub parts: Vec<Wanted>,
+    /// Stock, in the order of its table.
+    pub stock: Vec<Held>,
+    /// Whether parts and sticks must be of one wood: both tables tell it.
+    pub by_wood: bool,
+    /// Whether parts and sticks must be of one section: both tables tell it.
+    pub by_section: bool,
+}
+
+/// The most parts and sticks of one row.
+const MOST: u32 = 1_000_000;
+
+const fn column(name: &'static str, needed: bool) -> Column {
+    Column { name, needed }
+}
+
+const PARTS: [Column; 7] = [
+    column("name", true),
+    column("length", true),
+    column("quantity", true),
+    column("wood", false),
+    column("section", false),
+    column("joint", false),
+    column("mitre", false),
+];
+
+const STOCK: [Column; 5] = [
+    column("length", true),
+    column("count", true),
+    column("cost", true),
+    column("wood", false),
+    column("section", false),
+];
+
+/// What is wrong with a cell.
+fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagnostic {
+    Diagnostic::new(message).at(cell.span.clone()).hint(hint)
+}
+
+/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row with
+/// a cell that cannot be read is left out, and `found` says why.
+///
+/// Takes: the bench unit, for bare numbers. Gives: the rows, and whether wood and section are told.
+///
+/// # Errors
+/// A needed column that is missing.
+pub fn read_parts(
+    text: &str,
+    bare: Option<&Unit>,
+    found: &mut Vec<Diagnostic>,
+) -> Result<(Vec<Wanted>, [bool; 2]), Diagnostic> {
+    let table = Table::read(text, "parts", &PARTS, found)?;
+    let told = [table.present[3], table.present[4]];
+    let mut rows = Vec::new();
+    for cells in table.rows {
+        let Ok([name, length, quantity, wood, section, joint, mitre]) = <[Cell; 7]>::try_from(cells) else { continue };
+        let name = if name.text.is_empty() { "part".to_string() } else { name.text };
+        let before = found.len();
+        let mut keep = |read: Result<Real, Diagnostic>| read.map_err(|one| found.push(one)).ok();
+        let length = keep(long(&length, "length", bare));
+        let quantity = match count(&quantity, "quantity") {
+            Ok(Some(quantity)) => Some(quantity),
+            Ok(None) => {
+                found.push(bad(&quantity, format!("{name} has no quantity"), "1"));
+                None
+            }
+            Err(one) => {
+                found.push(one);
+                None
+            }
+        };
+        if quantity == Some(0) {
+            found.push(Diagnostic::new(format!("{name} has a quantity of 0, so there is nothing to cut")).hint("1"));
+        }
+        let material = Material::new(&wood.text, &section.text);
+        let ends = ends(&joint, &mitre, &section, bare).map_err(|one| found.push(one)).ok();
+        if let (Some(length), Some(quantity), Some((joint, mitre, width))) = (length, quantity, ends)
+            && found.len() == before
+        {
+            rows.push(Wanted { name, length, quantity, material, joint, mitre, width });
+        }
+    }
+    Ok((rows, told))
+}
+
+/// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left out.
+///
+/// # Errors
+/// A needed column that is missing.
+pub fn read_stock(
+    text: &str,
+    bare: Option<&Unit>,
+    found: &mut Vec<Diagnostic>,
+) -> Result<(Vec<Held>, [bool; 2]), Diagnostic> {
+    let table = Table::read(text, "stock", &STOCK, found)?;
+    let told = [table.present[3], table.present[4]];
+    let mut rows = Vec::new();
+    // Where one stick has a price, one without is no gift: its price is missing.
+    let priced = table.rows.iter().any(|cells| cells.get(2).is_some_and(|cost| !cost.text.is_empty()));
+    for cells in table.rows {
+        let Ok([length, held, cost, wood, section]) = <[Cell; 5]>::try_from(cells) else { continue };
+        let before = found.len();
+        let inches = long(&length, "length", bare).map_err(|one| found.push(one)).ok();
+        let count = count(&held, "count").map_err(|one| found.push(one)).ok();
+        let cost = match (priced, cents(&cost)) {
+            (false, _) => None,
+            (true, Ok(cents)) => Some(cents),
+            (true, Err(one)) => {
+                found.push(one);
+                None
+            }
+        };
+        if let (Some(length), Some(count)) = (inches, count)
+            && found.len() == before
+        {
+            rows.push(Held { length, count, cost, material: Material::new(&wood.text, &section.text) });
+        }
+    }
+    Ok((rows, told))
+}
+
+/// A length above 0, in inches.
+fn long(cell: &Cell, what: &str, bare: Option<&Unit>) -> Result<Real, Diagnostic> {
+    let example = if bare.is_some_and(|unit| unit.names.contains(&"mm")) { "419" } else { "16 1/2" };
+    if cell.text.is_empty() {
+        return Err(bad(cell, format!("a {what} is missing here"), example));
+    }
+    let read = read::quantity(&cell.text, bare);
+    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or(example)))?;
+    if quantity.kind != Kind::LENGTH {
+        return Err(bad(
+            cell,
+            format!("a {what} is wanted here, and {} is {}", cell.text, article(&quantity)),
+            example,
+        ));
+    }
+    if !quantity.amount.is_positive() {
+        return Err(bad(cell, format!("a {what} is above 0, and {} is not", cell.text), example));
+    }
+    Ok(quantity.amount)
+}
+
+fn article(quantity: &Quantity) -> String {
+    quantity.kind.with_article()
+}
+
+/// A whole number from 0; an empty cell is none.
+fn count(cell: &Cell, what: &str) -> Result<Option<u32>, Diagnostic> {
+    if cell.text.is_empty() {
+        return Ok(None);
+    }
+    let number = cell.text.parse::<u32>().ok().filter(|number| *number <= MOST);
+    number
+        .map(Some)
+        .ok_or_else(|| bad(cell, format!("a {what} is a whole number up to {MOST}, not {}", cell.text), "4"))
+}
+
+/// An amount of money in cents.
+fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
+    const EXAMPLE: &str = "12.50";
+    if cell.text.is_empty() {
+        return Err(bad(cell, "a cost is missing here, and other sticks have one", "0"));
+    }
+    let read = read::quantity(&cell.text, None);
+    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or(EXAMPLE)))?;
+    if quantity.kind != Kind::MONEY && quantity.kind != Kind::NUMBER {
+        return Err(bad(cell, format!("a cost is wanted here, and {} is {}", cell.text, article(&quantity)), EXAMPLE));
+    }
+    if quantity.amount.is_negative() {
+        return Err(bad(cell, format!("a cost is not below 0, and {} is", cell.text), EXAMPLE));
+    }
+    let cents = (quantity.amount * Real::whole(100)).to_whole();
+    let cents = cents.and_then(|cents| u32::try_from(cents).ok());
+    cents.ok_or_else(|| bad(cell, format!("a cost is in whole cents up to some millions, not {}", cell.text), EXAMPLE))
+}
+
+/// Joint, mitre in degrees, and the width that a reversible part needs.
+fn ends(
+    joint: &Cell,
+    mitre: &Cell,
+    section: &Cell,
+    bare: Option<&Unit>,
+) -> Result<(Joint, Real, Option<Real>), Diagnostic> {
+    let word = joint.text.to_lowercase();
+    let own = match JOINTS.iter().find(|row| row.0 == word) {
+        Some(row) => row.1,
+        None if word.is_empty() => Joint::Square,
+        None => {
+            let message = format!("a joint is square, profiled or reversible, not {}", joint.text);
+            return Err(bad(joint, message, "profiled"));
+        }
+    };
+    let turn = angle(mitre)?;
+    match (own, turn) {
+        (Joint::Square, Some(turn)) if !turn.is_exact_zero() => {
+            Err(bad(mitre, "a part with a mitre is profiled or reversible, and this one is square", "0"))
+        }
+        (Joint::Square, _) => Ok((own, Real::ZERO, None)),
+        (Joint::Profiled, turn) => Ok((own, turn.unwrap_or(RIGHT), None)),
+        (Joint::Reversible, turn) => {
+            let example = "1 1/2 x 3/4";
+            let (width, _) = sides(&section.text, bare).map_err(|_| {
+                let message = "what reversible parts share hangs on their width, and the section tells none";
+                bad(section, message, example)
+            })?;
+            Ok((own, turn.unwrap_or(RIGHT), Some(width)))
+        }
+    }
+}
+
+/// The mitre of a frame of four sides.
+const RIGHT: Real = Real::whole(45);
+
+/// A mitre in degrees, from 0 to where the saw would run along the part.
+fn angle(cell: &Cell) -> Result<Option<Real>, Diagnostic> {
+    const STEEPEST: i64 = 80;
+    if cell.text.is_empty() {
+        return Ok(None);
+    }
+    let read = read::quantity(&cell.text, Unit::named("deg"));
+    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or("45")))?;
+    let fits = !quantity.amount.is_negative() && quantity.amount <= Real::whole(STEEPEST);
+    if quantity.kind != Kind::ANGLE || !fits {
+        return Err(bad(cell, format!("a mitre is an angle from 0 to {STEEPEST} degrees, not {}", cell.text), "45"));
+    }
+    Ok(Some(quantity.amount))
+}

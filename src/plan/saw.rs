@@ -1,0 +1,63 @@
+//! The saw and the tape of a plan: what a cut takes, and whole ticks.
+
+use crate::measure::{Graduation, Real, Turn};
+
+/// What goes for every stick: kerf, trim, what is kept of a rest; all lengths in inches.
+#[derive(Clone, Debug)]
+pub struct Saw {
+    /// Whether ticks are tenths of a millimetre, and else 64ths of an inch.
+    pub metric: bool,
+    /// What a square cut takes.
+    pub kerf: Real,
+    /// What is cut off each end of a stick before it is used, that cut's own kerf in it.
+    pub trim: Real,
+    /// The shortest rest that is kept.
+    pub offcut: Real,
+}
+
+/// The longest length in ticks: some twelve kilometres.
+const MOST_TICKS: i64 = 1 << 27;
+
+impl Saw {
+    /// As a shop's saw usually is: a full kerf of 1/8 in (common practice, no source), no trim, a foot is worth keeping.
+    pub fn usual(graduation: &Graduation) -> Self {
+        let metric = graduation.metric;
+        let offcut = if metric { Real::ratio(300 * 5, 127) } else { Real::whole(12) };
+        Self { metric, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut }
+    }
+
+    /// Ticks in an inch.
+    fn fineness(&self) -> Real {
+        Real::whole(if self.metric { 254 } else { 64 })
+    }
+
+    /// So many inches in ticks, rounded up; none if that is more than any stick has.
+    pub fn up(&self, inches: &Real) -> Option<u32> {
+        ticks(&(inches.clone() * self.fineness()).ceil())
+    }
+
+    /// So many inches in ticks, rounded down, not below 0; none if that is more than any stick has.
+    pub fn down(&self, inches: &Real) -> Option<u32> {
+        let whole = (inches.clone() * self.fineness()).floor();
+        if whole.is_negative() { Some(0) } else { ticks(&whole) }
+    }
+
+    /// So many ticks in inches.
+    pub fn inches(&self, ticks: u32) -> Real {
+        Real::whole(i64::from(ticks)) / self.fineness()
+    }
+
+    /// What a cut takes along a part with this mitre: `kerf / cos mitre`. Source: frame maths §4.
+    pub fn along(&self, mitre: &Real) -> Real {
+        self.kerf.clone() / Turn::Cosine.of_degrees(mitre)
+    }
+
+    /// What two neighbours share that are turned end for end: `width · tan mitre`. Source: frame maths §4.
+    pub fn shared(width: &Real, mitre: &Real) -> Real {
+        width.clone() * Turn::Tangent.of_degrees(mitre)
+    }
+}
+
+fn ticks(whole: &Real) -> Option<u32> {
+    whole.to_whole().filter(|ticks| *ticks <= MOST_TICKS).and_then(|ticks| u32::try_from(ticks).ok())
+}

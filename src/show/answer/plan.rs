@@ -1,0 +1,230 @@
+//! A cutting plan: what it costs and what is proven, what to buy, where to set the stop, each stick to scale.
+
+mod bar;
+mod left;
+
+use std::collections::BTreeMap;
+
+use self::bar::bar;
+pub use self::left::{because, unplanned};
+use super::super::Page;
+use super::super::table::Cell;
+use super::super::text::{Label, Text};
+use crate::measure::write::Manner;
+use crate::measure::{Kind, Quantity, Real};
+use crate::plan::{Cutting, Stick};
+
+/// The page of a plan in a terminal of `width` columns.
+pub fn plan(cutting: &Cutting, manner: &Manner, width: usize) -> Page {
+    if cutting.sticks.is_empty() {
+        return Page::new().text("nothing to cut");
+    }
+    let page = summary(cutting, manner);
+    let page = buy(page, cutting, manner);
+    let page = stops(page, cutting, manner);
+    let page = sticks(page, cutting, manner, width);
+    cautions(page, cutting, manner)
+}
+
+fn length(inches: &Real, manner: &Manner) -> String {
+    manner.short(&Quantity::inches(inches.clone()))
+}
+
+/// An amount of cost as the bench shows it: money, or so many sticks.
+fn cost(cutting: &Cutting, amount: u64, manner: &Manner) -> String {
+    if !cutting.is_money() {
+        return count(amount, "stick");
+    }
+    let cents = i64::try_from(amount).map_or(Real::ZERO, Real::whole);
+    manner.short(&Quantity::new(cents / Real::whole(100), Kind::MONEY))
+}
+
+fn count(number: u64, word: &str) -> String {
+    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
+}
+
+/// `part` of `whole` in percent, to a tenth.
+fn percent(part: &Real, whole: &Real) -> String {
+    format!("{} %", (part.clone() * Real::whole(100) / whole.clone()).to_fixed(1))
+}
+
+fn number(count: usize) -> u64 {
+    u64::try_from(count).unwrap_or(u64::MAX)
+}
+
+fn total<'a>(lengths: impl Iterator<Item = &'a Real>) -> Real {
+    lengths.fold(Real::ZERO, |sum, length| sum + length.clone())
+}
+
+fn stock<'a>(cutting: &'a Cutting, stick: &Stick) -> &'a Real {
+    &cutting.order.stock[stick.stock].length
+}
+
+/// Sticks, cost, proof; what goes where of all the wood; what was reckoned with.
+fn summary(cutting: &Cutting, manner: &Manner) -> Page {
+    let sticks = count(number(cutting.sticks.len()), "stick");
+    let head = Text::of(Label::Heading, "plan").and(Label::Plain, "  ").and(Label::Value, sticks);
+    let head = if cutting.is_money() {
+        head.and(Label::Plain, "  ").and(Label::Value, cost(cutting, cutting.cost, manner))
+    } else {
+        head
+    };
+    let whole = total(cutting.sticks.iter().map(|stick| stock(cutting, stick)));
+    let kept = total(cutting.sticks.iter().map(|stick| &stick.offcut));
+    let waste = total(cutting.sticks.iter().map(|stick| &stick.waste));
+    let used = whole.clone() - kept.clone() - waste.clone();
+    let shares = format!(
+        "parts {}, offcuts {}, waste {}",
+        percent(&used, &whole),
+        percent(&kept, &whole),
+        percent(&waste, &whole)
+    );
+    let saw = &cutting.saw;
+    let reckoned = format!(
+        "kerf {}, trim {} at each end, offcuts kept from {}",
+        length(&saw.kerf, manner),
+        length(&saw.trim, manner),
+        length(&saw.offcut, manner)
+    );
+    let tick = if saw.metric { "0.1 mm" } else { "1/64\"" };
+    let rounded = format!(
+        "reckoned in whole {tick}: parts, kerf and trim rounded up, stock down; what is proven is proven of these"
+    );
+    Page::new()
+        .hanging(head, 2)
+        .hanging(proof(cutting, manner), 2)
+        .hanging(Text::of(Label::Plain, format!("  {shares}")), 2)
+        .hanging(Text::of(Label::Dim, format!("  {reckoned}")), 2)
+        .hanging(Text::of(Label::Dim, format!("  {rounded}")), 2)
+}
+
+fn proof(cutting: &Cutting, manner: &Manner) -> Text {
+    let of = if cutting.left.is_empty() { "" } else { " of the parts planned" };
+    let less = if cutting.is_money() { "costs less" } else { "takes fewer sticks" };
+    if cutting.is_proven() {
+        let bound = if cutting.is_money() { "" } else { ", which is the bound" };
+        return Text::of(Label::Good, "  proven best").and(Label::Plain, format!(": no plan{of} {less}{bound}"));
+    }
+    let amount = |amount: u64| i64::try_from(amount).map_or(Real::ZERO, Real::whole);
+    let gap = amount(cutting.cost - cutting.bound);
+    let above = cost(cutting, cutting.cost - cutting.bound, manner);
+    let bound = cost(cutting, cutting.bound, manner);
+    let share = percent(&gap, &amount(cutting.cost));
+    let text = format!(": at most {above} ({share}) more than the best there can be; the bound is {bound}");
+    Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
+}
+
+/// How many sticks of each row of the stock.
+fn buy(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
+    let mut used: BTreeMap<usize, u64> = BTreeMap::new();
+    cutting.sticks.iter().for_each(|stick| *used.entry(stick.stock).or_default() += 1);
+    used.into_iter().fold(page.heading("Buy"), |page, (row, count)| {
+        let held = &cutting.order.stock[row];
+        let each = cutting.cost_of(row);
+        let (each, sum) = if cutting.is_money() {
+            (format!("at {}", cost(cutting, each, manner)), cost(cutting, each * count, manner))
+        } else {
+            Default::default()
+        };
+        page.row([
+            Cell::right(Text::of(Label::Value, format!("  {count} of"))),
+            Cell::right(Text::of(Label::Value, length(&held.length, manner))),
+            Cell::right(Text::of(Label::Plain, each)),
+            Cell::right(Text::of(Label::Value, sum)),
+            Cell::of(Label::Plain, held.material.words()).yielding(1),
+        ])
+    })
+}
+
+/// Each length that is cut more than once, the longest first: one setting of the stop.
+fn stops(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
+    let mut lengths: Vec<(&Real, u64)> = Vec::new();
+    let pieces = cutting.sticks.iter().flat_map(|stick| &stick.pieces);
+    let mut all: Vec<&Real> = pieces.map(|piece| &cutting.order.parts[piece.part].length).collect();
+    all.sort_by(|left, right| right.partial_cmp(left).unwrap_or(std::cmp::Ordering::Equal));
+    for one in all {
+        match lengths.last_mut() {
+            Some(last) if last.0.same(one) => last.1 += 1,
+            _ => lengths.push((one, 1)),
+        }
+    }
+    lengths.retain(|length| length.1 > 1);
+    if lengths.is_empty() {
+        return page;
+    }
+    lengths.into_iter().fold(page.heading("Stop settings"), |page, (one, times)| {
+        page.row([
+            Cell::right(Text::of(Label::Value, format!("  {}", length(one, manner)))),
+            Cell::right(Text::of(Label::Other, manner.other(&Quantity::inches(one.clone())))),
+            Cell::right(Text::of(Label::Plain, format!("{times} parts"))),
+        ])
+    })
+}
+
+/// Each stick: a bar to scale, and what is cut from it in words.
+fn sticks(page: Page, cutting: &Cutting, manner: &Manner, width: usize) -> Page {
+    let longest = cutting.sticks.iter().map(|stick| stock(cutting, stick).to_f64()).fold(0.0, f64::max);
+    cutting.sticks.iter().enumerate().fold(page.heading("Sticks"), |page, (at, stick)| {
+        let held = &cutting.order.stock[stick.stock];
+        let material = cutting.order.parts.get(stick.pieces.first().map_or(0, |piece| piece.part));
+        let words = material.map_or_else(String::new, |part| part.material.words());
+        let head = Text::of(Label::Name, (at + 1).to_string())
+            .and(Label::Plain, "  ")
+            .and(Label::Value, length(&held.length, manner))
+            .and(Label::Plain, "  ")
+            .and(Label::Plain, words);
+        let mut cuts = Text::from("  ");
+        for (name, long, times) in runs(cutting, stick) {
+            let times = if times > 1 { format!("{times} x ") } else { String::new() };
+            cuts = cuts.and(Label::Plain, times).and(Label::Name, name).and(Label::Plain, " ");
+            cuts = cuts.and(Label::Value, length(long, manner)).and(Label::Plain, ", ");
+        }
+        if stick.offcut.is_positive() {
+            cuts = cuts
+                .and(Label::Good, "offcut ")
+                .and(Label::Value, length(&stick.offcut, manner))
+                .and(Label::Plain, ", ");
+        }
+        cuts = cuts.and(Label::Dim, format!("waste {}", length(&stick.waste, manner)));
+        page.hanging(head, 2).fixed(bar(cutting, stick, longest, width)).hanging(cuts, 2)
+    })
+}
+
+/// Like parts that follow one another in a stick: name, length, how many.
+fn runs<'a>(cutting: &'a Cutting, stick: &Stick) -> Vec<(&'a str, &'a Real, u64)> {
+    let mut runs: Vec<(&str, &Real, u64)> = Vec::new();
+    for piece in &stick.pieces {
+        let part = &cutting.order.parts[piece.part];
+        match runs.last_mut() {
+            Some(last) if last.0 == part.name && last.1.same(&part.length) => last.2 += 1,
+            _ => runs.push((&part.name, &part.length, 1)),
+        }
+    }
+    runs
+}
+
+/// Parts that a hand cannot hold at the saw.
+fn cautions(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
+    let mut short: BTreeMap<usize, bool> = BTreeMap::new();
+    for stick in &cutting.sticks {
+        let longer =
+            stick.pieces.iter().any(|piece| !cutting.is_short(piece.part)) || stick.offcut >= cutting.saw.offcut;
+        for piece in stick.pieces.iter().filter(|piece| cutting.is_short(piece.part)) {
+            *short.entry(piece.part).or_insert(true) &= longer && stick.pieces.len() > 1;
+        }
+    }
+    if short.is_empty() {
+        return page;
+    }
+    let page = page.heading("Cautions");
+    short.into_iter().fold(page, |page, (row, beside)| {
+        let part = &cutting.order.parts[row];
+        let how = if beside {
+            "cut it off while the stick is long, before the longer parts"
+        } else {
+            "leave it on a longer piece and hold it in a jig, not by hand"
+        };
+        let text = format!("{} is {}, too short to hold at the saw: {how}", part.name, length(&part.length, manner));
+        page.said(Label::Warn, &text)
+    })
+}

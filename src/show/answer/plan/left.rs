@@ -1,0 +1,66 @@
+//! What is not planned, and what would do.
+
+use super::length;
+use crate::diag::Diagnostic;
+use crate::measure::write::{Manner, exactly};
+use crate::measure::{Quantity, Real};
+use crate::plan::{Cutting, Left, Why};
+
+/// Why parts are not planned: what is missing.
+pub fn because(cutting: &Cutting, left: &Left, manner: &Manner) -> String {
+    let part = &cutting.order.parts[left.part];
+    let long = length(&part.length, manner);
+    match &left.why {
+        Why::NoStock => match part.material.words().as_str() {
+            "" => "there is no stock to cut it from".into(),
+            words => format!("there is no stock of {words}"),
+        },
+        Why::TooLong(longest) => {
+            format!("it is {long}, and the longest stick for it gives {} between the trims", length(longest, manner))
+        }
+        Why::UsedUp if left.quantity < part.quantity => {
+            format!("{} of {} are left over: every stick long enough is used up", left.quantity, part.quantity)
+        }
+        Why::UsedUp => "every stick long enough is used up".into(),
+        Why::UnderKerf => format!("it is {long}, and a cut takes as much or more"),
+        Why::Unchecked => "its plan did not pass the check, and is not shown".into(),
+    }
+}
+
+/// A finding for each part that is not planned, with a row of stock that would do.
+pub fn unplanned(cutting: &Cutting, manner: &Manner) -> Vec<Diagnostic> {
+    let finding = |left: &Left| {
+        let part = &cutting.order.parts[left.part];
+        let found = Diagnostic::new(format!("{}: {}", part.name, because(cutting, left, manner)));
+        match left.why {
+            Why::NoStock | Why::TooLong(_) | Why::UsedUp => found.hint(row(cutting, left)),
+            Why::UnderKerf | Why::Unchecked => found,
+        }
+    };
+    cutting.left.iter().map(finding).collect()
+}
+
+/// A row for the table of stock that holds the part: its length and both trims.
+fn row(cutting: &Cutting, left: &Left) -> String {
+    let part = &cutting.order.parts[left.part];
+    let need = part.length.clone() + cutting.saw.trim.clone() * Real::whole(2);
+    let longest = cutting.order.stock.iter().map(|held| &held.length).filter(|length| **length >= need);
+    let long = longest.fold(None, |best: Option<&Real>, one| best.filter(|best| *best >= one).or(Some(one)));
+    // A bare number is of the bench unit, and a quotation mark would have to be doubled.
+    let bare = exactly(&Quantity::inches(long.unwrap_or(&need).clone()));
+    let mut row = vec![quoted(bare.trim_end_matches('"')), String::new()];
+    row.push(if cutting.is_money() { "12.50".into() } else { String::new() });
+    let material = &part.material;
+    if cutting.order.by_wood {
+        row.push(quoted(&material.wood));
+    }
+    if cutting.order.by_section {
+        row.push(quoted(&material.section));
+    }
+    row.join(",")
+}
+
+/// A cell as comma-separated text takes it.
+fn quoted(text: &str) -> String {
+    if text.contains(['"', ',', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.to_string() }
+}

@@ -1,0 +1,121 @@
+//! `benchrule plan`: tables in, a plan out.
+
+use std::io::{self, Read};
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::Instant;
+
+use crate::args::PlanArgs;
+use crate::cut::Limits;
+use crate::diag::Diagnostic;
+use crate::drive::Driver;
+use crate::host::{Host, LARGEST};
+use crate::measure::write::Manner;
+use crate::measure::{Kind, Real, Unit, read};
+use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
+use crate::show::answer::unplanned;
+
+/// So many findings of a table are told in full.
+const MOST_TOLD: usize = 50;
+
+/// Reads the tables, plans until the plan is proven, the time is over or `stop` is raised, and writes what came of it.
+pub(super) fn plan(
+    asked: &PlanArgs,
+    host: &dyn Host,
+    manner: &Manner,
+    stop: &AtomicBool,
+    driver: &mut Driver,
+) -> io::Result<()> {
+    let bare = Unit::named(if manner.graduation.metric { "mm" } else { "in" });
+    let mut found = Vec::new();
+    let ready = saw(asked, manner, bare).and_then(|saw| Ok((order(asked, host, bare, &mut found)?, saw)));
+    let (order, saw) = match ready {
+        Ok(ready) => ready,
+        Err(one) => {
+            found.insert(0, one);
+            return driver.plan(None, &found, manner);
+        }
+    };
+    let start = Instant::now();
+    let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
+    let made = cutting(order, saw, bare, &Limits { steps: u64::MAX, stop: &over });
+    let seconds = start.elapsed().as_secs_f64();
+    if let Some(file) = &asked.out {
+        let wrong = if same(file, &asked.parts) || same(file, &asked.stock) {
+            Some(Diagnostic::new(format!("{} is one of the tables, and is not written over", file.display())))
+        } else {
+            host.write(file, &csv(&made)).err().map(Diagnostic::from)
+        };
+        found.extend(wrong);
+    }
+    found.extend(unplanned(&made, manner));
+    driver.plan(Some((&made, seconds)), &found, manner)
+}
+
+fn same(left: &Path, right: &Path) -> bool {
+    left == right
+}
+
+/// The saw as it is told.
+fn saw(asked: &PlanArgs, manner: &Manner, bare: Option<&Unit>) -> Result<Saw, Diagnostic> {
+    let mut saw = Saw::usual(&manner.graduation);
+    let set = |to: &mut Real, name: &str, text: &Option<String>| -> Result<(), Diagnostic> {
+        let Some(text) = text else { return Ok(()) };
+        let wanted = |message: String| Diagnostic::new(message).hint(format!("--{name} 1/8in"));
+        let length = read::quantity(text, bare).map_err(|one| wanted(format!("--{name} {text}: {}", one.message)))?;
+        if length.kind != Kind::LENGTH || length.amount.is_negative() {
+            return Err(wanted(format!("--{name} takes a length from 0, not {text}")));
+        }
+        *to = length.amount;
+        Ok(())
+    };
+    set(&mut saw.kerf, "kerf", &asked.kerf)?;
+    set(&mut saw.trim, "trim", &asked.trim)?;
+    set(&mut saw.offcut, "offcut", &asked.offcut)?;
+    Ok(saw)
+}
+
+/// Both tables; what is wrong with their cells goes to `found`.
+fn order(
+    asked: &PlanArgs,
+    host: &dyn Host,
+    bare: Option<&Unit>,
+    found: &mut Vec<Diagnostic>,
+) -> Result<Order, Diagnostic> {
+    let (parts, parts_tell) = table(&asked.parts, host, found, |text, found| read_parts(text, bare, found))?;
+    let (stock, stock_tells) = table(&asked.stock, host, found, |text, found| read_stock(text, bare, found))?;
+    let both = |at: usize| parts_tell[at] && stock_tells[at];
+    Ok(Order { parts, stock, by_wood: both(0), by_section: both(1) })
+}
+
+fn table<T>(
+    path: &Path,
+    host: &dyn Host,
+    found: &mut Vec<Diagnostic>,
+    read: impl FnOnce(&str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
+) -> Result<T, Diagnostic> {
+    let text = if path == Path::new("-") { piped()? } else { host.read(path)? };
+    let name = path.display().to_string();
+    let mut own = Vec::new();
+    let table = read(&text, &mut own);
+    let more = own.len().saturating_sub(MOST_TOLD);
+    own.truncate(MOST_TOLD);
+    // Only what is told takes the whole text along.
+    found.extend(own.into_iter().map(|one| one.inside(name.clone(), text.clone())));
+    if more > 0 {
+        found.push(Diagnostic::new(format!("{name} has {more} more cells or rows like these")));
+    }
+    table.map_err(|one| one.inside(name, text))
+}
+
+/// Standard input as text.
+fn piped() -> Result<String, Diagnostic> {
+    let mut bytes = Vec::new();
+    let read = io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes);
+    read.map_err(|error| Diagnostic::new(format!("standard input cannot be read: {error}")))?;
+    if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > LARGEST {
+        return Err(Diagnostic::new(format!("standard input is larger than {} MiB", LARGEST >> 20)));
+    }
+    let text = String::from_utf8(bytes).map_err(|_| Diagnostic::new("standard input is not UTF-8 text"))?;
+    Ok(text.trim_start_matches('\u{feff}').to_string())
+}
