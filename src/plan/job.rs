@@ -184,7 +184,7 @@ fn lots(order: &Order, saw: &Saw, bare: Option<&Unit>, left: &mut Vec<Left>) -> 
             let usable = saw.down(&(held.length.clone() - saw.trim.clone() * Real::whole(2)));
             if let Some(usable) = usable.filter(|_| held.count != Some(0)) {
                 let cost = held.cost.unwrap_or(1);
-                lot.instance.stock.push(Stock { usable, count: held.count, cost, offcut: false });
+                lot.instance.stock.push(Stock { usable, count: held.count, cost, offcut: held.offcut });
                 lot.stock.push(row);
             }
         }
@@ -226,11 +226,11 @@ impl Groups {
 /// A part in ticks; none if it is longer than any stick can be.
 fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
     let length = saw.up(&wanted.length)?;
-    let kerf = saw.up(&saw.along(&wanted.mitre))?;
-    let fit = match (wanted.joint, &wanted.width) {
-        (Joint::Reversible, Some(width)) => {
+    let kerf = saw.up(&saw.along(&wanted.mitre, &wanted.tilt))?;
+    let fit = match (wanted.joint, &wanted.shared) {
+        (Joint::Reversible, Some(shared)) => {
             // Never more than the part is long: its outer edge is then a point.
-            let overlap = saw.down(&Saw::shared(width, &wanted.mitre))?.min(length);
+            let overlap = saw.down(shared)?.min(length);
             // Parts of one angle are one setting; a quarter of a thousandth of a degree is no other.
             let setting = (wanted.mitre.clone() * Real::whole(4000)).floor().to_whole()?;
             Fit::Turned { overlap, setting: u32::try_from(setting).ok()? }

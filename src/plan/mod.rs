@@ -2,15 +2,23 @@
 //!
 //! Invariant: pure; every plan has passed [`crate::cut::verify`] before it is given out.
 
+mod boards;
+mod design;
 mod job;
 mod material;
+mod rack;
 mod read;
 mod saw;
 mod table;
+mod whole;
 mod write;
 
+pub use boards::{Board, Boarding, Ripping, Strip, boarding};
+pub use design::{WantedSheet, wanted};
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};
 pub use material::Material;
+pub use rack::{Item, Rack, WHATS, What};
 pub use read::{Held, Joint, Order, Wanted, read_parts, read_stock};
 pub use saw::Saw;
+pub use whole::{Whole, whole};
 pub use write::csv;

@@ -1,6 +1,7 @@
 //! The two tables: parts wanted, stock held.
 
 use super::material::{Material, sides};
+use super::saw::Saw;
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
 use crate::measure::{Kind, Quantity, Real, Unit, read};
@@ -35,8 +36,10 @@ pub struct Wanted {
     pub joint: Joint,
     /// Turn of the saw from square, in degrees.
     pub mitre: Real,
-    /// Width of the section in inches, where it is needed: of reversible parts.
-    pub width: Option<Real>,
+    /// Lean of the blade from upright, in degrees.
+    pub tilt: Real,
+    /// What two neighbours share that are turned end for end, in inches: of reversible parts.
+    pub shared: Option<Real>,
 }
 
 /// Sticks of one row.
@@ -50,6 +53,8 @@ pub struct Held {
     pub cost: Option<u32>,
     /// What of.
     pub material: Material,
+    /// Whether it is left over from another plan.
+    pub offcut: bool,
 }
 
 /// What is to be planned.
@@ -91,7 +96,7 @@ const STOCK: [Column; 5] = [
 ];
 
 /// What is wrong with a cell.
-fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagnostic {
+pub(super) fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagnostic {
     Diagnostic::new(message).at(cell.span.clone()).hint(hint)
 }
 
@@ -132,10 +137,10 @@ pub fn read_parts(
         }
         let material = Material::new(&wood.text, &section.text);
         let ends = ends(&joint, &mitre, &section, bare).map_err(|one| found.push(one)).ok();
-        if let (Some(length), Some(quantity), Some((joint, mitre, width))) = (length, quantity, ends)
+        if let (Some(length), Some(quantity), Some((joint, mitre, shared))) = (length, quantity, ends)
             && found.len() == before
         {
-            rows.push(Wanted { name, length, quantity, material, joint, mitre, width });
+            rows.push(Wanted { name, length, quantity, material, joint, mitre, tilt: Real::ZERO, shared });
         }
     }
     Ok((rows, told))
@@ -171,14 +176,14 @@ pub fn read_stock(
         if let (Some(length), Some(count)) = (inches, count)
             && found.len() == before
         {
-            rows.push(Held { length, count, cost, material: Material::new(&wood.text, &section.text) });
+            rows.push(Held { length, count, cost, material: Material::new(&wood.text, &section.text), offcut: false });
         }
     }
     Ok((rows, told))
 }
 
 /// A length above 0, in inches.
-fn long(cell: &Cell, what: &str, bare: Option<&Unit>) -> Result<Real, Diagnostic> {
+pub(super) fn long(cell: &Cell, what: &str, bare: Option<&Unit>) -> Result<Real, Diagnostic> {
     let example = if bare.is_some_and(|unit| unit.names.contains(&"mm")) { "419" } else { "16 1/2" };
     if cell.text.is_empty() {
         return Err(bad(cell, format!("a {what} is missing here"), example));
@@ -203,7 +208,7 @@ fn article(quantity: &Quantity) -> String {
 }
 
 /// A whole number from 0; an empty cell is none.
-fn count(cell: &Cell, what: &str) -> Result<Option<u32>, Diagnostic> {
+pub(super) fn count(cell: &Cell, what: &str) -> Result<Option<u32>, Diagnostic> {
     if cell.text.is_empty() {
         return Ok(None);
     }
@@ -214,7 +219,7 @@ fn count(cell: &Cell, what: &str) -> Result<Option<u32>, Diagnostic> {
 }
 
 /// An amount of money in cents.
-fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
+pub(super) fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
     const EXAMPLE: &str = "12.50";
     if cell.text.is_empty() {
         return Err(bad(cell, "a cost is missing here, and other sticks have one", "0"));
@@ -232,7 +237,7 @@ fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
     cents.ok_or_else(|| bad(cell, format!("a cost is in whole cents up to some millions, not {}", cell.text), EXAMPLE))
 }
 
-/// Joint, mitre in degrees, and the width that a reversible part needs.
+/// Joint, mitre in degrees, and what two reversible parts share.
 fn ends(
     joint: &Cell,
     mitre: &Cell,
@@ -261,7 +266,9 @@ fn ends(
                 let message = "what reversible parts share hangs on their width, and the section tells none";
                 bad(section, message, example)
             })?;
-            Ok((own, turn.unwrap_or(RIGHT), Some(width)))
+            let turn = turn.unwrap_or(RIGHT);
+            let shared = Saw::shared(&width, &turn);
+            Ok((own, turn, Some(shared)))
         }
     }
 }

@@ -47,9 +47,9 @@ impl Saw {
         Real::whole(i64::from(ticks)) / self.fineness()
     }
 
-    /// What a cut takes along a part with this mitre: `kerf / cos mitre`. Source: frame maths §4.
-    pub fn along(&self, mitre: &Real) -> Real {
-        self.kerf.clone() / Turn::Cosine.of_degrees(mitre)
+    /// What a cut takes along a part with this mitre and tilt: `kerf / (cos mitre · cos tilt)`. Source: frame maths §4.
+    pub fn along(&self, mitre: &Real, tilt: &Real) -> Real {
+        self.kerf.clone() / (Turn::Cosine.of_degrees(mitre) * Turn::Cosine.of_degrees(tilt))
     }
 
     /// What two neighbours share that are turned end for end: `width · tan mitre`. Source: frame maths §4.

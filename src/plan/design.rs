@@ -1,0 +1,62 @@
+//! The pieces of designs as parts to plan.
+
+use super::material::Material;
+use super::read::{Joint, Wanted};
+use crate::measure::Real;
+use crate::measure::write::exactly;
+use crate::shop::Part;
+
+/// A sheet that is wanted: width × height, in inches.
+#[derive(Clone, Debug)]
+pub struct WantedSheet {
+    /// What it is called.
+    pub name: String,
+    /// Across.
+    pub width: Real,
+    /// Up and down.
+    pub height: Real,
+    /// How many.
+    pub quantity: u32,
+    /// What of.
+    pub material: Material,
+}
+
+/// The rails and strips among the parts of a design called `name`, and its sheets.
+///
+/// Parts of one frame have its name before a slash, so that they come from one stick where that costs nothing.
+pub fn wanted(name: &str, parts: &[Part], reversible: bool) -> (Vec<Wanted>, Vec<WantedSheet>) {
+    let mut sticks = Vec::new();
+    let mut sheets = Vec::new();
+    for part in parts {
+        let quantity = u32::try_from(part.quantity).unwrap_or(0);
+        let called = format!("{name}/{}", part.name);
+        let Some((width, thickness)) = &part.section else { continue };
+        if part.sheet {
+            let thick = exactly(thickness);
+            let material = Material::new(&part.material, &thick);
+            let (width, height) = (part.short.amount.clone(), part.long.amount.clone());
+            sheets.push(WantedSheet { name: called, width, height, quantity, material });
+            continue;
+        }
+        let section = format!("{} x {}", exactly(width), exactly(thickness));
+        let turned = reversible || part.name.starts_with("strip");
+        let square = part.mitre.amount.is_exact_zero();
+        let joint = match (square, turned) {
+            (true, _) => Joint::Square,
+            (false, true) => Joint::Reversible,
+            (false, false) => Joint::Profiled,
+        };
+        let run = (part.long.amount.clone() - part.short.amount.clone()) / Real::whole(2);
+        sticks.push(Wanted {
+            name: called,
+            length: part.long.amount.clone(),
+            quantity,
+            material: Material::new(&part.material, &section),
+            joint,
+            mitre: part.mitre.amount.clone(),
+            tilt: part.tilt.amount.clone(),
+            shared: (joint == Joint::Reversible).then_some(run),
+        });
+    }
+    (sticks, sheets)
+}

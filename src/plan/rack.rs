@@ -1,0 +1,288 @@
+//! What the shop has: sticks, offcuts, boards and sheets, as a table.
+
+use csv::Writer;
+
+use super::material::Material;
+use super::read::{Held, bad, cents, count, long};
+use super::table::{Cell, Column, Table};
+use crate::diag::Diagnostic;
+use crate::measure::write::exactly;
+use crate::measure::{Quantity, Real, Unit};
+
+/// What a row of the rack is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum What {
+    /// Milled to its section.
+    Stick,
+    /// A rest of a stick that was worth keeping.
+    Offcut,
+    /// Rough, to be ripped; its section is its thickness in quarters of an inch, `4/4`.
+    Board,
+    /// Glass, board and the like; its section is its thickness.
+    Sheet,
+}
+
+/// Every kind with the word for it.
+pub const WHATS: &[(&str, What)] =
+    &[("stick", What::Stick), ("offcut", What::Offcut), ("board", What::Board), ("sheet", What::Sheet)];
+
+/// One row of the rack.
+#[derive(Clone, Debug)]
+pub struct Item {
+    /// What it is.
+    pub what: What,
+    /// End to end, in inches.
+    pub length: Real,
+    /// Across, in inches: of boards and sheets.
+    pub width: Option<Real>,
+    /// How many; none means as many as wanted.
+    pub count: Option<u32>,
+    /// What one costs, in cents; none means that pieces are counted.
+    pub cost: Option<u32>,
+    /// What of.
+    pub material: Material,
+    /// The cells as they were written, the count left out.
+    written: [String; 7],
+}
+
+/// All that the shop has.
+#[derive(Clone, Debug, Default)]
+pub struct Rack {
+    /// In the order of the table.
+    pub items: Vec<Item>,
+}
+
+const COLUMNS: [Column; 7] = [
+    Column { name: "what", needed: false },
+    Column { name: "length", needed: true },
+    Column { name: "width", needed: false },
+    Column { name: "count", needed: false },
+    Column { name: "cost", needed: false },
+    Column { name: "wood", needed: false },
+    Column { name: "section", needed: false },
+];
+
+/// Where the count stands among them.
+const COUNT: usize = 3;
+
+impl Rack {
+    /// Reads the table `what,length,width,count,cost,wood,section`. A row with a cell that cannot be read is left out, and
+    /// `found` says why. Bare numbers are of the bench unit; an empty count is as many as wanted; a cost is of one piece,
+    /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`).
+    ///
+    /// # Errors
+    /// A table without a column of lengths.
+    pub fn read(text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
+        let table = Table::read(text, "stock", &COLUMNS, found)?;
+        let mut rack = Self::default();
+        for cells in table.rows {
+            match item(&cells, bare) {
+                Ok(item) => rack.items.push(item),
+                Err(one) => found.push(one),
+            }
+        }
+        Ok(rack)
+    }
+
+    /// The rack as a table that reads back.
+    pub fn text(&self) -> String {
+        let mut writer = Writer::from_writer(Vec::new());
+        let mut rows = vec![COLUMNS.map(|column| column.name.to_string())];
+        for item in &self.items {
+            let mut cells = item.written.clone();
+            cells[COUNT] = item.count.map_or_else(String::new, |count| count.to_string());
+            rows.push(cells);
+        }
+        // Writing to memory does not fail, and all of it is text.
+        let written = rows.iter().try_for_each(|row| writer.write_record(row));
+        let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
+        String::from_utf8(bytes).unwrap_or_default()
+    }
+
+    /// What a shop has that says nothing: sticks of 8 ft, or 2.4 m, of every wood and section, as many as wanted.
+    pub fn unsaid(metric: bool) -> Self {
+        let length = if metric { Real::ratio(2400 * 5, 127) } else { Real::whole(96) };
+        let item = Item {
+            what: What::Stick,
+            length,
+            width: None,
+            count: None,
+            cost: None,
+            material: Material::default(),
+            written: Default::default(),
+        };
+        Self { items: vec![item] }
+    }
+
+    /// The rows of one kind, with their places.
+    pub fn of(&self, what: What) -> impl Iterator<Item = (usize, &Item)> {
+        self.items.iter().enumerate().filter(move |(_, item)| item.what == what)
+    }
+
+    /// Sticks and offcuts as stock of a plan, each with its place in the rack.
+    pub fn held(&self) -> Vec<(usize, Held)> {
+        let sticks = self.items.iter().enumerate().filter(|(_, item)| matches!(item.what, What::Stick | What::Offcut));
+        sticks
+            .map(|(at, item)| {
+                let offcut = item.what == What::Offcut;
+                let cost = if offcut { Some(0) } else { item.cost };
+                let held = Held {
+                    length: item.length.clone(),
+                    count: item.count,
+                    cost,
+                    material: item.material.clone(),
+                    offcut,
+                };
+                (at, held)
+            })
+            .collect()
+    }
+
+    /// Books one piece of a row out.
+    pub fn book_out(&mut self, at: usize) {
+        if let Some(count) = self.items.get_mut(at).and_then(|item| item.count.as_mut()) {
+            *count = count.saturating_sub(1);
+        }
+    }
+
+    /// Books an offcut in: one more of a like row, or a row of its own.
+    pub fn book_in(&mut self, length: &Real, material: &Material) {
+        let like = self.items.iter_mut().find(|item| {
+            item.what == What::Offcut && item.length.same(length) && item.material == *material
+        });
+        if let Some(count) = like.and_then(|item| item.count.as_mut()) {
+            *count += 1;
+            return;
+        }
+        let text = exactly(&Quantity::inches(length.clone()));
+        let written =
+            ["offcut".into(), text, String::new(), String::new(), "0".into(), material.wood.clone(), material.section.clone()];
+        self.items.push(Item {
+            what: What::Offcut,
+            length: length.clone(),
+            width: None,
+            count: Some(1),
+            cost: Some(0),
+            material: material.clone(),
+            written,
+        });
+    }
+
+    /// Takes away rows of which nothing is left; offcuts, that is, for a row of sticks is bought again.
+    pub fn tidy(&mut self) {
+        self.items.retain(|item| item.what != What::Offcut || item.count != Some(0));
+    }
+}
+
+fn item(cells: &[Cell], bare: Option<&Unit>) -> Result<Item, Diagnostic> {
+    let [what_cell, length, width, held, cost, wood, section] = cells else {
+        return Err(Diagnostic::new("a row of stock has seven cells"));
+    };
+    let word = what_cell.text.to_lowercase();
+    let what = match WHATS.iter().find(|(name, _)| *name == word) {
+        Some((_, what)) => *what,
+        None if word.is_empty() => What::Stick,
+        None => {
+            let message = format!("stock is a stick, an offcut, a board or a sheet, not {}", what_cell.text);
+            return Err(bad(what_cell, message, "stick"));
+        }
+    };
+    let inches = long(length, "length", bare)?;
+    let across = if width.text.is_empty() { None } else { Some(long(width, "width", bare)?) };
+    if matches!(what, What::Board | What::Sheet) && across.is_none() {
+        return Err(bad(width, format!("a {word} has a width"), "6"));
+    }
+    let material = Material::new(&wood.text, &section.text);
+    let cost = price(cost, &inches, across.as_ref(), &material)?;
+    Ok(Item {
+        what,
+        length: inches,
+        width: across,
+        count: count(held, "count")?,
+        cost,
+        material,
+        written: std::array::from_fn(|at| cells[at].text.clone()),
+    })
+}
+
+/// What one piece costs, in cents, rounded up where it is told by the foot.
+fn price(cell: &Cell, length: &Real, width: Option<&Real>, material: &Material) -> Result<Option<u32>, Diagnostic> {
+    if cell.text.is_empty() {
+        return Ok(None);
+    }
+    let Some((amount, by)) = cell.text.split_once('/') else {
+        return cents(cell).map(Some);
+    };
+    let plain = Cell { text: amount.trim().to_string(), span: cell.span.clone() };
+    let each = Real::whole(i64::from(cents(&plain)?));
+    let measure = match by.trim() {
+        "ft" => length.clone() / Real::whole(12),
+        "bdft" => {
+            let thickness = quarters(&material.section).unwrap_or(Real::ONE);
+            length.clone() * width.cloned().unwrap_or(Real::ZERO) * thickness / Real::whole(144)
+        }
+        other => return Err(bad(cell, format!("a cost is by ft or bdft, not by {other}"), "1.80/ft")),
+    };
+    let cents = (each * measure).ceil().to_whole().and_then(|cents| u32::try_from(cents).ok());
+    cents.map(Some).ok_or_else(|| bad(cell, "that is more than any board costs", "9.50/bdft"))
+}
+
+/// A thickness in quarters, `5/4`, in inches.
+pub(super) fn quarters(section: &str) -> Option<Real> {
+    let (over, under) = section.trim().split_once('/')?;
+    let (over, under): (i64, i64) = (over.trim().parse().ok()?, under.trim().parse().ok()?);
+    (over > 0 && under > 0).then(|| Real::ratio(over, under))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rack(text: &str) -> (Rack, Vec<String>) {
+        let mut found = Vec::new();
+        let rack = Rack::read(text, Unit::named("in"), &mut found).unwrap();
+        (rack, found.into_iter().map(|one| one.message).collect())
+    }
+
+    const TABLE: &str = "what,length,width,count,cost,wood,section\n\
+        stick,8ft,,4,14.40,cherry,3/4 x 1 1/2\n\
+        stick,10ft,,,1.80/ft,cherry,3/4 x 1 1/2\n\
+        board,96,6,2,9.50/bdft,walnut,4/4\n\
+        sheet,32,40,10,6,mat board,1/16\n";
+
+    #[test]
+    fn costs_are_by_piece_foot_and_board_foot() {
+        let (rack, found) = rack(TABLE);
+        assert_eq!(found, <[String; 0]>::default());
+        let costs: Vec<Option<u32>> = rack.items.iter().map(|item| item.cost).collect();
+        // 10 ft at 1.80; 96 x 6 x 1 / 144 = 4 board feet at 9.50.
+        assert_eq!(costs, [Some(1440), Some(1800), Some(3800), Some(600)]);
+        assert_eq!(rack.items[1].count, None);
+    }
+
+    #[test]
+    fn what_is_written_reads_back() {
+        let (mut one, _) = rack(TABLE);
+        one.book_out(0);
+        one.book_in(&Real::ratio(45, 2), &Material::new("cherry", "3/4 x 1 1/2"));
+        one.book_in(&Real::ratio(45, 2), &Material::new("cherry", "3/4 x 1 1/2"));
+        let (other, found) = rack(&one.text());
+        assert_eq!(found, <[String; 0]>::default());
+        assert_eq!(other.text(), one.text());
+        assert_eq!((other.items[0].count, other.items[4].count), (Some(3), Some(2)));
+    }
+
+    #[test]
+    fn what_is_no_stock_is_said() {
+        let (rack, found) = rack("what,length,width,count,cost\nplank,8ft,,1,2\nboard,8ft,,1,2\nstick,8ft,,1,2/yd\n");
+        assert!(rack.items.is_empty());
+        assert_eq!(
+            found,
+            [
+                "stock is a stick, an offcut, a board or a sheet, not plank",
+                "a board has a width",
+                "a cost is by ft or bdft, not by yd"
+            ]
+        );
+    }
+}

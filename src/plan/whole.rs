@@ -1,0 +1,94 @@
+//! All that designs need, out of all that the shop has: sticks and offcuts first, boards for what they lack.
+
+use super::boards::{Boarding, Ripping, boarding};
+use super::design::WantedSheet;
+use super::job::{Cutting, cutting};
+use super::rack::{Rack, What};
+use super::read::{Order, Wanted};
+use super::saw::Saw;
+use crate::cut::Limits;
+use crate::measure::Unit;
+
+/// A plan for everything.
+#[derive(Clone, Debug)]
+pub struct Whole {
+    /// What it was planned from.
+    pub rack: Rack,
+    /// Whether the shop said what it has, or usual sticks were taken.
+    pub is_said: bool,
+    /// Parts out of sticks and offcuts.
+    pub sticks: Cutting,
+    /// For each row of the sticks' stock: its row of the rack.
+    pub rows: Vec<usize>,
+    /// Parts out of boards.
+    pub boards: Boarding,
+    /// Sheets that are wanted.
+    pub sheets: Vec<WantedSheet>,
+}
+
+/// Plans parts out of the rack within `limits`; what sticks do not give is planned from boards.
+pub fn whole(
+    parts: Vec<Wanted>,
+    sheets: Vec<WantedSheet>,
+    rack: Option<Rack>,
+    saw: &Saw,
+    ripping: &Ripping,
+    bare: Option<&Unit>,
+    limits: &Limits,
+) -> Whole {
+    let is_said = rack.is_some();
+    let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
+    let (rows, stock): (Vec<usize>, Vec<_>) = rack.held().into_iter().unzip();
+    let told = |of: fn(&super::Material) -> &str| stock.iter().any(|held| !of(&held.material).is_empty());
+    let (by_wood, by_section) = (told(|material| &material.wood), told(|material| &material.section));
+    let order = Order { parts, stock, by_wood, by_section };
+    let mut sticks = cutting(order, saw.clone(), bare, limits);
+    let items: Vec<_> = rack.of(What::Board).collect();
+    let mut boards = Boarding::default();
+    if !items.is_empty() && !sticks.left.is_empty() {
+        let wanted = sticks.left.iter().map(|left| {
+            let part = &sticks.order.parts[left.part];
+            Wanted { quantity: left.quantity, ..part.clone() }
+        });
+        boards = boarding(wanted.collect(), &items, saw, ripping, bare, limits);
+        // Of what the sticks lack, only what the boards lack too is left.
+        let lacks: Vec<_> = sticks
+            .left
+            .iter()
+            .enumerate()
+            .filter_map(|(at, left)| {
+                let lack = boards.left.iter().filter(|one| one.part == at).map(|one| one.quantity).sum();
+                (lack > 0).then(|| super::Left { quantity: lack, ..left.clone() })
+            })
+            .collect();
+        sticks.left = lacks;
+    }
+    Whole { rack, is_said, sticks, rows, boards, sheets }
+}
+
+impl Whole {
+    /// The rack after the plan is carried out: stock out, offcuts in.
+    pub fn taken(&self) -> Rack {
+        let mut rack = self.rack.clone();
+        for stick in &self.sticks.sticks {
+            rack.book_out(self.rows[stick.stock]);
+            let held = &self.sticks.order.stock[stick.stock];
+            let own = stick.pieces.first().map(|piece| &self.sticks.order.parts[piece.part].material);
+            // A stick of any wood is known by what was cut from it.
+            let material = if held.material.words().is_empty() { own.unwrap_or(&held.material) } else { &held.material };
+            if stick.offcut.is_positive() {
+                rack.book_in(&stick.offcut, material);
+            }
+        }
+        for board in &self.boards.boards {
+            rack.book_out(board.item);
+            for strip in board.strips.iter().filter(|strip| strip.offcut.is_positive()) {
+                if let Some(piece) = strip.pieces.first() {
+                    rack.book_in(&strip.offcut, &self.boards.parts[piece.part].material);
+                }
+            }
+        }
+        rack.tidy();
+        rack
+    }
+}
