@@ -8,6 +8,7 @@
 mod accept;
 pub mod book;
 mod circle;
+pub mod condition;
 pub mod design;
 pub mod evaluate;
 pub mod explain;
@@ -25,6 +26,7 @@ pub mod term;
 use std::sync::{Arc, OnceLock};
 
 pub use book::{Book, Role, Slot, Type};
+pub use condition::Condition;
 pub use design::{Answer, Design, Input, answer};
 pub use evaluate::{Absent, Datum, Known, Pass};
 pub use explain::{Cause, Step};

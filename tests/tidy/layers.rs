@@ -3,8 +3,10 @@
 use crate::source::{named_behind, root, sources};
 
 /// Every module, in the order in which one may use another.
-const ORDER: &[&str] =
-    &["diag", "host", "measure", "rules", "shop", "lang", "session", "show", "drive", "shell", "args", "start", "main"];
+const ORDER: &[&str] = &[
+    "diag", "host", "measure", "rules", "shop", "book", "lang", "session", "show", "drive", "shell", "args", "start",
+    "main",
+];
 
 fn place(module: &str) -> usize {
     ORDER.iter().position(|one| *one == module).unwrap_or_else(|| panic!("{module} has no place in the order"))
