@@ -2,14 +2,15 @@
 
 use std::path::Path;
 
-use super::booked::{Booked, Label, Opened, Past, PickedUp, Side};
+use super::book_told::{mended, one, told, two};
+use super::booked::{Booked, Label, Opened, PickedUp};
 use super::command::BookDeed;
 use super::reply::Reply;
 use super::session::{Session, fresh};
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};
 use crate::book::text::{self, LeftOut};
-use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
+use crate::book::{self, Address, BookFault, Draft, Revision};
 use crate::diag::Diagnostic;
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
@@ -19,7 +20,7 @@ use crate::rules::{Condition, Design};
 const SHOWN: usize = 100;
 
 /// What the first word behind `find` makes a condition of the rest.
-const IF: &str = "if ";
+pub(super) const IF: &str = "if ";
 
 impl Session {
     /// Does what a word of the design book says.
@@ -116,7 +117,7 @@ impl Session {
                 let none = if word == "retired" {
                     ("no design is retired", "book")
                 } else {
-                    ("the book has no design yet", "keep moth-07")
+                    ("no design is in use", "keep moth-07")
                 };
                 Booked::List { entries, count, all: "book all".into(), none }
             }
@@ -141,48 +142,6 @@ impl Session {
             }
         };
         Ok(Reply::Book(Box::new(booked)))
-    }
-
-    fn revisions(&self, name: &str) -> Result<Booked, BookFault> {
-        let all = self.shelf.look(|book| book.revisions(name))?;
-        let mut past = Vec::new();
-        let mut before: Option<&Revision> = None;
-        for one in &all {
-            let changes =
-                before.map_or_else(Vec::new, |before| text::differences(&before.draft.fields, &one.draft.fields));
-            // Where a field changed figures follow; alone they tell that the rules or the tape did.
-            let alone = before.filter(|_| changes.is_empty());
-            let figures = alone.map_or(0, |before| text::differences(&before.draft.figures, &one.draft.figures).len());
-            let style = one.draft.style.clone().map(|mark| (mark.name, mark.version));
-            let (when, note) = (one.when.clone(), one.note.clone());
-            past.push(Past { number: one.number, when, note, style, changes, figures });
-            before = Some(one);
-        }
-        Ok(Booked::Revisions(name.into(), past))
-    }
-
-    fn compare(&self, (one, other): (&str, &str)) -> Result<Booked, BookFault> {
-        let both = [revision(&self.shelf, one)?, revision(&self.shelf, other)?];
-        let texts = both.each_ref().map(|one| format!("{}{}", one.draft.fields, one.draft.figures));
-        let design = self.design();
-        let differing = text::differences(&texts[0], &texts[1]);
-        // In the order of the sheet, and behind that what the rules have no more.
-        let mut names: Vec<&str> = vec![text::BUILD];
-        names.extend(design.book().all_names());
-        for (name, _) in texts.iter().flat_map(|text| text::lines(text)) {
-            if !names.contains(&name) {
-                names.push(name);
-            }
-        }
-        let side = |name: &str| {
-            let values =
-                texts.each_ref().map(|one| text::value(one, name).map(|value| text::shown(&design, name, value)));
-            let differs = differing.iter().any(|difference| difference.name == name);
-            Side { name: name.into(), values, differs }
-        };
-        let rows = names.into_iter().map(side).filter(|side| side.values.iter().any(Option::is_some)).collect();
-        let names = both.map(|one| format!("{}@{}", one.name, one.number));
-        Ok(Booked::Compared { names, rows })
     }
 
     fn label(&self, text: &str) -> Result<Booked, BookFault> {
@@ -283,70 +242,4 @@ pub(super) fn find(shelf: &Shelf, text: &str, most: usize) -> Result<Booked, Dia
     }
     let (entries, count) = shelf.look(|book| book.find(text, most)).map_err(told)?;
     Ok(Booked::List { entries, count, all, none })
-}
-
-/// A finding against a condition, placed in the line; its hint, a name or two, becomes a line that runs.
-fn mended(found: Diagnostic, condition: &str) -> Diagnostic {
-    let hint = found.hint.as_ref().zip(found.span.clone()).map(|(near, span)| {
-        let first = near.split([',', ' ']).next().unwrap_or(near);
-        let quoted = condition.get(span.clone()).is_some_and(|at| at.starts_with('"'));
-        let first = if quoted { format!("\"{near}\"") } else { first.to_string() };
-        let (before, behind) = (condition.get(..span.start), condition.get(span.end..));
-        format!("find {IF}{}{first}{}", before.unwrap_or_default(), behind.unwrap_or_default())
-    });
-    Diagnostic { hint, ..found }.shifted(IF.len())
-}
-
-/// The one name that a word takes.
-fn one(rest: &str) -> Result<&str, Diagnostic> {
-    match rest.split_once(char::is_whitespace) {
-        None => Ok(rest),
-        Some((_, more)) => {
-            let more = more.trim_start();
-            Err(Diagnostic::new("one name is enough").at(rest.len() - more.len()..rest.len()))
-        }
-    }
-}
-
-/// The two names that a word takes.
-fn two(rest: &str, deed: BookDeed) -> Result<(&str, &str), Diagnostic> {
-    let names: Vec<&str> = rest.split_whitespace().collect();
-    match names.as_slice() {
-        [one, other] => Ok((one, other)),
-        _ => {
-            let example = match deed {
-                BookDeed::Compare => "compare moth-07@1 moth-07",
-                BookDeed::Copy => "copy moth-07 moth-08",
-                _ => "rename moth-07 moth-08",
-            };
-            Err(Diagnostic::new("two names are wanted, a blank between them").hint(example))
-        }
-    }
-}
-
-/// A fault of the book, placed in what was typed, with a line that would work.
-fn told(fault: BookFault, deed: BookDeed, rest: &str) -> Diagnostic {
-    let word = deed.word();
-    let at = |name: &str| rest.find(name).filter(|_| !name.is_empty()).map(|start| start..start + name.len());
-    let (span, hint) = match &fault {
-        BookFault::Unknown { name, near } => {
-            (at(name), near.first().map(|near| format!("{word} {}", rest.replacen(name.as_str(), near, 1))))
-        }
-        BookFault::Name(NameFault::Letter { name, letter }) => {
-            let clean: String = name.chars().map(|one| if letter.contains(one) { '-' } else { one }).collect();
-            let clean = Some(clean).filter(|clean| book::name::check_name(clean).is_ok());
-            (at(letter), clean.map(|clean| format!("{word} {}", rest.replacen(name.as_str(), &clean, 1))))
-        }
-        BookFault::Name(NameFault::Revision { name, text }) => (at(text), Some(format!("{word} {name}"))),
-        BookFault::Name(NameFault::Missing) => (None, Some(format!("{word} moth-07"))),
-        BookFault::NoRevision { name, asked, newest } => {
-            let wrong = format!("{name}@{asked}");
-            (at(&wrong), Some(format!("{word} {}", rest.replacen(&wrong, &format!("{name}@{newest}"), 1))))
-        }
-        BookFault::Taken { name } => (rest.rfind(name.as_str()).map(|start| start..start + name.len()), None),
-        _ => (None, None),
-    };
-    let found = Diagnostic::from(fault);
-    let hint = hint.or(found.hint);
-    Diagnostic { span, hint, ..found }
 }

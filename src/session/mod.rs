@@ -5,11 +5,13 @@
 //! Invariant: nothing here writes to a terminal or knows how a reply looks.
 
 mod book;
+mod book_told;
 pub mod booked;
 pub mod command;
 pub mod complete;
 pub mod handle;
 pub mod help;
+mod history;
 pub mod names;
 pub mod reply;
 mod script_book;

@@ -10,7 +10,6 @@ use crate::measure::write::Manner;
 use crate::rules::{Answer, Design};
 use crate::session::Booked;
 use crate::session::booked::{Label, Opened, Past, PickedUp, Side};
-use crate::shop::Settings;
 
 /// How many remarks of an import are shown.
 const REMARKS: usize = 20;
@@ -176,7 +175,6 @@ fn first_line(text: &str) -> String {
 }
 
 fn revisions(name: &str, past: &[Past]) -> Page {
-    let design = Design::new(crate::rules::shipped(), Settings::default().manner());
     past.iter().fold(Page::new(), |page, one| {
         let mut head = Text::of(Paint::Heading, address(name, one.number)).and(Paint::Dim, format!("   {}", one.when));
         if let Some((style, _)) = &one.style {
@@ -190,7 +188,7 @@ fn revisions(name: &str, past: &[Past]) -> Page {
             let said = format!("  no field, and {} by the rules or the tape", counted(one.figures, "figure"));
             page = page.text(Text::of(Paint::Dim, said));
         }
-        changes(page, &one.changes, &|name, value| text::shown(&design, name, value))
+        changes(page, &one.changes, &|_, value| value.into())
     })
 }
 
