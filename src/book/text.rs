@@ -69,7 +69,7 @@ fn write_known(known: &Known, of: Type) -> String {
 }
 
 /// A value in the ordinary notation.
-fn write(value: &Datum, of: Type) -> String {
+pub(super) fn write(value: &Datum, of: Type) -> String {
     match value {
         Datum::Amount(amount) => {
             let rough = if amount.is_approximate() { ROUGHLY } else { "" };
