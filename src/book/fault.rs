@@ -41,6 +41,8 @@ pub enum BookFault {
     },
     /// A note past all use, or with what no text holds.
     Note(&'static str),
+    /// Nothing is given to the design that is to be kept.
+    Empty,
     /// Nothing to look for.
     NoWords,
     /// A file to import that is damaged; where.
@@ -143,6 +145,7 @@ impl fmt::Display for BookFault {
             Self::AlreadyRetired { name } => write!(f, "{name} is retired already"),
             Self::NotRetired { name } => write!(f, "{name} is not retired"),
             Self::Note(why) => f.write_str(why),
+            Self::Empty => f.write_str("nothing was given to this design, so there is nothing to keep"),
             Self::NoWords => f.write_str("find takes words to look for, or a condition behind if"),
             Self::Import { file, line, why } => {
                 write!(f, "nothing of {} is taken in: line {line}: {why}", file.display())
@@ -193,6 +196,7 @@ impl Fault for BookFault {
             Self::Retired { name } | Self::AlreadyRetired { name } => Some(format!("restore {name}")),
             Self::NotRetired { name } => Some(format!("retire {name}")),
             Self::Taken { name } => Some(format!("revisions {name}")),
+            Self::Empty => Some("art 16\" x 20\" x 3/4\"".into()),
             Self::NoWords => Some("find if art.width > 20in".into()),
             Self::Note(_)
             | Self::Import { .. }

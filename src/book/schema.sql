@@ -4,10 +4,11 @@ CREATE TABLE design (
   id      INTEGER PRIMARY KEY,
   name    TEXT NOT NULL UNIQUE,
   retired INTEGER NOT NULL DEFAULT 0 CHECK (retired IN (0, 1)),
-  newest  INTEGER NOT NULL DEFAULT 0
+  newest  INTEGER NOT NULL DEFAULT 0,
+  kept    TEXT NOT NULL DEFAULT ''
 ) STRICT;
 
-CREATE INDEX design_by_age ON design (newest DESC) WHERE retired = 0;
+CREATE INDEX design_by_age ON design (retired, kept DESC, newest DESC);
 
 CREATE TABLE revision (
   id            INTEGER PRIMARY KEY AUTOINCREMENT,

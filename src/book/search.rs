@@ -5,7 +5,7 @@ use rusqlite::types::Null;
 
 use super::fault::BookFault;
 use super::revision::Entry;
-use super::store::{DesignBook, ENTRY, entry};
+use super::store::{AGE, DesignBook, ENTRY, entry};
 use super::text;
 use crate::rules::condition::Kept;
 use crate::rules::{Condition, Datum, Known, Type};
@@ -32,7 +32,7 @@ impl DesignBook {
             // Only what is shown is looked up.
             let sql = format!(
                 "SELECT {ENTRY} FROM design JOIN revision ON revision.id = newest \
-                 WHERE design.id IN (SELECT design.id {MATCH} ORDER BY newest DESC LIMIT ?2) ORDER BY newest DESC"
+                 WHERE design.id IN (SELECT design.id {MATCH} ORDER BY {AGE} LIMIT ?2) ORDER BY {AGE}"
             );
             let mut rows = book.prepare(&sql)?;
             let rows = rows.query_map(params![asked, i64::try_from(most).unwrap_or(i64::MAX), self.zone], entry)?;
@@ -48,7 +48,7 @@ impl DesignBook {
         self.look(|book| {
             let sql = format!(
                 "SELECT {ENTRY}, figures FROM design JOIN revision ON revision.id = newest \
-                 WHERE retired = 0 ORDER BY newest DESC"
+                 WHERE retired = 0 ORDER BY {AGE}"
             );
             let mut statement = book.prepare(&sql)?;
             let mut rows = statement.query(params![Null, Null, self.zone])?;

@@ -199,7 +199,7 @@ impl DesignBook {
             let count: i64 = book.query_row(count, [retired], |row| row.get(0))?;
             let sql = format!(
                 "SELECT {ENTRY} FROM design JOIN revision ON revision.id = newest WHERE retired = ?1 \
-                 ORDER BY newest DESC LIMIT ?2"
+                 ORDER BY {AGE} LIMIT ?2"
             );
             let mut rows = book.prepare(&sql)?;
             let rows = rows.query_map(params![retired, i64::try_from(most).unwrap_or(i64::MAX), self.zone], entry)?;
@@ -277,6 +277,9 @@ impl DesignBook {
     }
 }
 
+/// The order of lists: newest first, by the clock, and where that says nothing as they came in.
+pub(super) const AGE: &str = "kept DESC, newest DESC";
+
 /// The columns that [`entry`] reads; the third parameter is the clock that times are told by.
 pub(super) const ENTRY: &str = "name, retired, number, time, strftime('%Y-%m-%d %H:%M', time, ?3), note, fields";
 
@@ -344,7 +347,7 @@ pub(super) fn append(change: &Connection, design: i64, name: &str, new: &New) ->
         ],
     )?;
     let id = change.last_insert_rowid();
-    change.execute("UPDATE design SET newest = ?2 WHERE id = ?1", params![design, id])?;
+    change.execute("UPDATE design SET newest = ?2, kept = ?3 WHERE id = ?1", params![design, id, new.time])?;
     index_words(change, design, name, new.note, &new.draft.fields)
 }
 

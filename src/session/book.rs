@@ -28,7 +28,7 @@ impl Session {
         let told = |fault: BookFault| told(fault, deed, rest);
         let booked = match deed {
             BookDeed::Keep => return self.keep_line(rest),
-            BookDeed::Open => return self.open(rest).map_err(told),
+            BookDeed::Open => return self.open(one(rest)?).map_err(told),
             BookDeed::Book => return self.list_line(rest),
             BookDeed::Find => find(&self.shelf, rest, SHOWN)?,
             BookDeed::Revisions => self.revisions(one(rest)?).map_err(told)?,
@@ -81,13 +81,16 @@ impl Session {
         if let Some(graduation) = &kept_by {
             as_kept.set_manner(Manner { graduation: graduation.clone() });
         }
+        // What the rules did not know then is no difference.
+        let mut differences = text::differences(&revision.draft.figures, &text::figures(&as_kept));
+        differences.retain(|one| one.was.is_some());
         let opened = Opened {
             name: revision.name,
             number: revision.number,
             when: revision.when,
             note: revision.note,
             retired: revision.retired,
-            differences: text::differences(&revision.draft.figures, &text::figures(&as_kept)),
+            differences,
             left_out,
             tape: kept_by.map(|graduation| graduation.name.to_string()),
             program: revision.program,
@@ -119,7 +122,7 @@ impl Session {
                 } else {
                     ("no design is in use", "keep moth-07")
                 };
-                Booked::List { entries, count, all: "book all".into(), none }
+                Booked::List { entries, count, all: Some("book all"), none }
             }
             "export" => {
                 let counts = self.shelf.look(|book| book.export(self.shelf.host(), path)).map_err(told)?;
@@ -202,6 +205,9 @@ const LABEL: &[(&str, &[&str])] = &[
 pub(super) fn keep(shelf: &Shelf, stand: &Stand, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
     book::name::check_name(name)?;
     let Stand { design, style } = stand;
+    if text::fields(design).lines().count() < 2 {
+        return Err(BookFault::Empty);
+    }
     let draft = Draft {
         fields: text::fields(design),
         figures: text::figures(design),
@@ -232,14 +238,13 @@ fn tape(revision: &Revision) -> Option<Graduation> {
 pub(super) fn find(shelf: &Shelf, text: &str, most: usize) -> Result<Booked, Diagnostic> {
     let told = |fault| told(fault, BookDeed::Find, text);
     let none = ("no design in use is found", "book");
-    let all = "book all".into();
-    if let Some(condition) = text.strip_prefix(IF) {
+    if let Some(condition) = text.strip_prefix(IF).or((text == IF.trim()).then_some("")) {
         let compiled = Condition::read(condition).map_err(|found| mended(found, condition))?;
         let mut entries = shelf.look(|book| book.find_if(&compiled)).map_err(told)?;
         let count = entries.len();
         entries.truncate(most);
-        return Ok(Booked::List { entries, count, all, none });
+        return Ok(Booked::List { entries, count, all: None, none });
     }
     let (entries, count) = shelf.look(|book| book.find(text, most)).map_err(told)?;
-    Ok(Booked::List { entries, count, all, none })
+    Ok(Booked::List { entries, count, all: None, none })
 }

@@ -24,8 +24,8 @@ pub enum Booked {
         entries: Vec<Entry>,
         /// How many there are.
         count: usize,
-        /// A line that shows them all.
-        all: String,
+        /// A line that shows them all, if there is one.
+        all: Option<&'static str>,
         /// What is said where there are none, and a line that goes on from there.
         none: (&'static str, &'static str),
     },

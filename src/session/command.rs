@@ -165,7 +165,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "open",
         takes: Takes::Text,
-        usage: "open NAME[@REVISION]",
+        usage: "open NAME[@REV]",
         brief: "Puts a design of the book on the bench.",
         example: (&["art 16 x 20", "keep moth-07", "new", "open moth-07"], "moth-07@1"),
         deed: Deed::Book(BookDeed::Open),
@@ -173,8 +173,8 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "book",
         takes: Takes::Text,
-        usage: "book [all | retired | export FILE | import FILE | backup FILE]",
-        brief: "Lists the designs of the book, newest first, or hands the book on.",
+        usage: "book [WHAT]",
+        brief: "Lists designs, newest first; WHAT is all, retired, or export, import, backup with FILE.",
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
         deed: Deed::Book(BookDeed::Book),
     },
@@ -197,8 +197,8 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "compare",
         takes: Takes::Text,
-        usage: "compare NAME[@REVISION] NAME[@REVISION]",
-        brief: "Shows two designs side by side, what differs marked.",
+        usage: "compare NAME NAME",
+        brief: "Shows two designs or revisions side by side, what differs marked.",
         example: (&["art 16 x 20", "keep moth-07", "compare moth-07 moth-07@1"], "moth-07@1"),
         deed: Deed::Book(BookDeed::Compare),
     },
@@ -229,7 +229,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "copy",
         takes: Takes::Text,
-        usage: "copy NAME[@REVISION] NAME",
+        usage: "copy NAME NAME",
         brief: "Begins another design with one that is there.",
         example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
         deed: Deed::Book(BookDeed::Copy),
@@ -237,8 +237,8 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "label",
         takes: Takes::Text,
-        usage: "label NAME[@REVISION]",
-        brief: "Prints a small label: name, sizes, wood, date.",
+        usage: "label NAME",
+        brief: "Prints a small label: name, sizes, wood, hanger, date.",
         example: (&["art 16 x 20", "keep moth-07", "label moth-07"], "moth-07@1"),
         deed: Deed::Book(BookDeed::Label),
     },

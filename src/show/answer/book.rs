@@ -21,11 +21,11 @@ pub(super) fn page(booked: &Booked, manner: &Manner) -> Page {
             Page::new().text(if *written { head } else { head.and(Paint::Dim, "   is in the book as it is") })
         }
         Booked::Opened(opened) => opened_page(opened),
-        Booked::List { entries, count, all, none } => list(entries, *count, all, none, manner),
+        Booked::List { entries, count, all, none } => list(entries, *count, *all, none, manner),
         Booked::Revisions(name, past) => revisions(name, past),
         Booked::Compared { names, rows } => compared(names, rows),
         Booked::Done { said, back } => {
-            Page::new().text(Text::of(Paint::Good, said).and(Paint::Dim, "   taken back by: ").and(Paint::Plain, back))
+            done(said).fixed(Text::of(Paint::Dim, "  to take it back: ").and(Paint::Plain, back))
         }
         Booked::Exported { file, counts } => done(&format!("{} written to {file}", in_all(*counts))),
         Booked::Imported(file, imported) => imported_page(file, imported),
@@ -125,15 +125,18 @@ fn changes(page: Page, changes: &[Difference], shown: &dyn Fn(&str, &str) -> Str
     })
 }
 
-fn list(entries: &[Entry], count: usize, all: &str, none: &(&str, &str), manner: &Manner) -> Page {
+fn list(entries: &[Entry], count: usize, all: Option<&str>, none: &(&str, &str), manner: &Manner) -> Page {
     if entries.is_empty() {
         return try_line(Page::new().text(none.0), none.1);
     }
     let page = entries.iter().fold(Page::new(), |page, entry| page.row(row(entry, manner)));
-    if entries.len() == count {
+    let Some(more) = count.checked_sub(entries.len()).filter(|more| *more > 0) else {
         return page;
+    };
+    match all {
+        Some(all) => try_line(page.text(Text::of(Paint::Dim, format!("  and {more} more"))), all),
+        None => page.text(Text::of(Paint::Dim, format!("  and {more} more; to say more finds fewer"))),
     }
-    try_line(page.text(Text::of(Paint::Dim, format!("  and {} more", count - entries.len()))), all)
 }
 
 fn row(entry: &Entry, manner: &Manner) -> [Cell; 4] {
@@ -214,11 +217,9 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
 }
 
 fn imported_page(file: &str, imported: &Imported) -> Page {
-    let said = format!(
-        "{} taken in from {file}, of {} new",
-        counted(imported.revisions, "revision"),
-        counted(imported.designs, "design")
-    );
+    let verb = if imported.designs == 1 { "is" } else { "are" };
+    let (revisions, designs) = (counted(imported.revisions, "revision"), counted(imported.designs, "design"));
+    let said = format!("{revisions} taken in from {file}; {designs} {verb} new");
     let page = imported
         .remarks
         .iter()
