@@ -13,7 +13,8 @@ use serde_json::{Map, Value as Json, json};
 use super::fault::{BookFault, Stop, Trouble};
 use super::incoming::{Incoming, Line};
 use super::revision::Revision;
-use super::store::{DesignBook, New, REVISION, append, head, make_design, revision};
+use super::rows::{New, REVISION, append, head, make_design, revision};
+use super::store::DesignBook;
 use super::text;
 use crate::host::{Host, Trouble as FileTrouble};
 

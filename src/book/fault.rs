@@ -87,45 +87,45 @@ pub enum Trouble {
     Other(String),
 }
 
+/// A trouble, given what the database says.
+type Told = fn(String) -> Trouble;
+
+/// What the codes of the database mean to a framer.
+const CODES: &[(ErrorCode, Told)] = &[
+    (ErrorCode::DatabaseBusy, |_| Trouble::Busy),
+    (ErrorCode::DatabaseLocked, |_| Trouble::Busy),
+    (ErrorCode::DiskFull, |_| Trouble::Full),
+    (ErrorCode::ReadOnly, |_| Trouble::ReadOnly),
+    (ErrorCode::CannotOpen, Trouble::Closed),
+    (ErrorCode::PermissionDenied, Trouble::Closed),
+    (ErrorCode::NotADatabase, |_| Trouble::Foreign),
+    (ErrorCode::DatabaseCorrupt, Trouble::Damaged),
+];
+
 impl Trouble {
     /// What an error of the database means to a framer.
     pub fn of(error: &rusqlite::Error) -> Self {
-        let said = || error.to_string();
-        let Some(code) = error.sqlite_error_code() else {
-            return match error {
-                // A value of another kind than it was written with.
+        let said = error.to_string();
+        let Some(failure) = error.sqlite_error() else {
+            // A row that is wanting, or a value of another kind than it was written with.
+            let damaged = matches!(
+                error,
                 rusqlite::Error::FromSqlConversionFailure(..)
-                | rusqlite::Error::InvalidColumnType(..)
-                | rusqlite::Error::IntegralValueOutOfRange(..)
-                | rusqlite::Error::Utf8Error(..)
-                | rusqlite::Error::QueryReturnedNoRows => Self::Damaged(said()),
-                _ => Self::Other(said()),
-            };
+                    | rusqlite::Error::InvalidColumnType(..)
+                    | rusqlite::Error::IntegralValueOutOfRange(..)
+                    | rusqlite::Error::Utf8Error(..)
+                    | rusqlite::Error::QueryReturnedNoRows
+            );
+            return if damaged { Self::Damaged(said) } else { Self::Other(said) };
         };
-        match code {
-            ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => Self::Busy,
-            ErrorCode::DiskFull => Self::Full,
-            ErrorCode::ReadOnly => Self::ReadOnly,
-            ErrorCode::CannotOpen | ErrorCode::PermissionDenied => Self::Closed(said()),
-            ErrorCode::NotADatabase => Self::Foreign,
-            ErrorCode::DatabaseCorrupt => Self::Damaged(said()),
-            // A file that may grow no further fails like a disk that does.
-            ErrorCode::SystemIoFailure if error.sqlite_extended_code() == Some(rusqlite::ffi::SQLITE_IOERR_WRITE) => {
-                Self::Full
-            }
-            _ => Self::Other(said()),
+        // A file that may grow no further fails like a disk that is full.
+        if failure.extended_code == rusqlite::ffi::SQLITE_IOERR_WRITE {
+            return Self::Full;
         }
-    }
-}
-
-/// The extended code of an error of the database.
-trait Extended {
-    fn sqlite_extended_code(&self) -> Option<i32>;
-}
-
-impl Extended for rusqlite::Error {
-    fn sqlite_extended_code(&self) -> Option<i32> {
-        self.sqlite_error().map(|error| error.extended_code)
+        match CODES.iter().find(|(code, _)| *code == failure.code) {
+            Some((_, trouble)) => trouble(said),
+            None => Self::Other(said),
+        }
     }
 }
 

@@ -12,6 +12,7 @@ mod incoming;
 pub mod journal;
 pub mod name;
 pub mod revision;
+mod rows;
 mod schema;
 mod search;
 pub mod store;

@@ -5,7 +5,8 @@ use rusqlite::types::Null;
 
 use super::fault::BookFault;
 use super::revision::Entry;
-use super::store::{AGE, DesignBook, ENTRY, entry};
+use super::rows::{AGE, ENTRY, entry};
+use super::store::DesignBook;
 use super::text;
 use crate::rules::condition::Kept;
 use crate::rules::{Condition, Datum, Known, Type};
@@ -40,11 +41,12 @@ impl DesignBook {
         })
     }
 
-    /// Designs whose newest revision meets a condition, by its values as they were kept; newest first.
+    /// Designs whose newest revision meets a condition, by its values as they were kept; newest first, at most so many,
+    /// and how many there are.
     ///
     /// # Errors
     /// The database.
-    pub fn find_if(&self, condition: &Condition) -> Result<Vec<Entry>, BookFault> {
+    pub fn find_if(&self, condition: &Condition, most: usize) -> Result<(Vec<Entry>, usize), BookFault> {
         self.look(|book| {
             let sql = format!(
                 "SELECT {ENTRY}, figures FROM design JOIN revision ON revision.id = newest \
@@ -52,15 +54,18 @@ impl DesignBook {
             );
             let mut statement = book.prepare(&sql)?;
             let mut rows = statement.query(params![Null, Null, self.zone])?;
-            let mut found = Vec::new();
+            let (mut found, mut count) = (Vec::new(), 0);
             while let Some(row) = rows.next()? {
                 let texts = Texts { fields: row.get_ref(6)?.as_str()?, figures: row.get_ref(7)?.as_str()? };
                 let build = text::value(texts.fields, text::BUILD).unwrap_or_default();
                 if condition.holds(build, &texts) {
-                    found.push(entry(row)?);
+                    count += 1;
+                    if found.len() < most {
+                        found.push(entry(row)?);
+                    }
                 }
             }
-            Ok(found)
+            Ok((found, count))
         })
     }
 }

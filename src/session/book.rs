@@ -30,7 +30,7 @@ impl Session {
             BookDeed::Keep => return self.keep_line(rest),
             BookDeed::Open => return self.open(one(rest)?).map_err(told),
             BookDeed::Book => return self.list_line(rest),
-            BookDeed::Find => find(&self.shelf, rest, SHOWN)?,
+            BookDeed::Find => find(&self.shelf, rest, SHOWN, self.settings.unit())?,
             BookDeed::Revisions => self.revisions(one(rest)?).map_err(told)?,
             BookDeed::Compare => self.compare(two(rest, deed)?).map_err(told)?,
             BookDeed::Retire | BookDeed::Restore => {
@@ -234,17 +234,16 @@ fn tape(revision: &Revision) -> Option<Graduation> {
     Graduation::all().find(|one| one.name == revision.draft.tape)
 }
 
-/// Designs that have the words, or meet the condition behind `if`.
-pub(super) fn find(shelf: &Shelf, text: &str, most: usize) -> Result<Booked, Diagnostic> {
+/// Designs that have the words, or meet the condition behind `if`; `unit` is what a bare number is offered in.
+pub(super) fn find(shelf: &Shelf, text: &str, most: usize, unit: &str) -> Result<Booked, Diagnostic> {
     let told = |fault| told(fault, BookDeed::Find, text);
     let none = ("no design in use is found", "book");
-    if let Some(condition) = text.strip_prefix(IF).or((text == IF.trim()).then_some("")) {
-        let compiled = Condition::read(condition).map_err(|found| mended(found, condition))?;
-        let mut entries = shelf.look(|book| book.find_if(&compiled)).map_err(told)?;
-        let count = entries.len();
-        entries.truncate(most);
-        return Ok(Booked::List { entries, count, all: None, none });
-    }
-    let (entries, count) = shelf.look(|book| book.find(text, most)).map_err(told)?;
+    let condition = text.strip_prefix(IF).or((text == IF.trim()).then_some(""));
+    let compiled = condition.map(|text| Condition::read(text).map_err(|found| mended(found, text, unit)));
+    let found = match compiled.transpose()? {
+        Some(condition) => shelf.look(|book| book.find_if(&condition, most)),
+        None => shelf.look(|book| book.find(text, most)),
+    };
+    let (entries, count) = found.map_err(told)?;
     Ok(Booked::List { entries, count, all: None, none })
 }

@@ -6,16 +6,33 @@ use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
 use crate::diag::Diagnostic;
 
-/// A finding against a condition, placed in the line; its hint, a name or two, becomes a line that runs.
-pub(super) fn mended(found: Diagnostic, condition: &str) -> Diagnostic {
-    let hint = found.hint.as_ref().zip(found.span.clone()).map(|(near, span)| {
-        let first = near.split([',', ' ']).next().unwrap_or(near);
-        let quoted = condition.get(span.clone()).is_some_and(|at| at.starts_with('"'));
-        let first = if quoted { format!("\"{near}\"") } else { first.to_string() };
+/// A finding against a condition, placed in the line; its hint, a name or two, becomes a line that runs. A bare number
+/// beside a length is offered with the unit of the bench.
+pub(super) fn mended(found: Diagnostic, condition: &str, unit: &str) -> Diagnostic {
+    let span = found.span.clone().unwrap_or_default();
+    let at = condition.get(span.clone()).unwrap_or_default();
+    let instead = match &found.hint {
+        // Where several come near the first is offered; a word of a table may have blanks in it.
+        Some(near) if at.starts_with('"') => near.split(" or ").next().map(|near| format!("\"{}\"", first(near))),
+        Some(near) => near.split(" or ").next().map(|near| first(near).to_string()),
+        None if found.message == UNLIKE && at.ends_with(|last: char| last.is_ascii_digit()) => {
+            Some(format!("{at}{unit}"))
+        }
+        None => None,
+    };
+    let hint = instead.map(|instead| {
         let (before, behind) = (condition.get(..span.start), condition.get(span.end..));
-        format!("find {IF}{}{first}{}", before.unwrap_or_default(), behind.unwrap_or_default())
+        format!("find {IF}{}{instead}{}", before.unwrap_or_default(), behind.unwrap_or_default())
     });
     Diagnostic { hint, ..found }.shifted(IF.len())
+}
+
+/// What is said where a length is held against a bare number.
+const UNLIKE: &str = "cannot compare a length and a number";
+
+/// The first of a list in a sentence.
+fn first(list: &str) -> &str {
+    list.split(", ").next().unwrap_or(list)
 }
 
 /// The one name that a word takes.
@@ -35,11 +52,8 @@ pub(super) fn two(rest: &str, deed: BookDeed) -> Result<(&str, &str), Diagnostic
     match names.as_slice() {
         [one, other] => Ok((one, other)),
         _ => {
-            let example = match deed {
-                BookDeed::Compare => "compare moth-07@1 moth-07",
-                BookDeed::Copy => "copy moth-07 moth-08",
-                _ => "rename moth-07 moth-08",
-            };
+            let first = if deed == BookDeed::Compare { "moth-07@1 moth-07" } else { "moth-07 moth-08" };
+            let example = format!("{} {first}", deed.word());
             Err(Diagnostic::new("two names are wanted, a blank between them").hint(example))
         }
     }
@@ -65,7 +79,18 @@ pub(super) fn told(fault: BookFault, deed: BookDeed, rest: &str) -> Diagnostic {
             (at(&wrong), Some(format!("{word} {}", rest.replacen(&wrong, &format!("{name}@{newest}"), 1))))
         }
         BookFault::Taken { name } => (rest.rfind(name.as_str()).map(|start| start..start + name.len()), None),
-        _ => (None, None),
+        BookFault::Name(_)
+        | BookFault::Retired { .. }
+        | BookFault::AlreadyRetired { .. }
+        | BookFault::NotRetired { .. }
+        | BookFault::Note(_)
+        | BookFault::Empty
+        | BookFault::NoWords
+        | BookFault::Import { .. }
+        | BookFault::There { .. }
+        | BookFault::File(_)
+        | BookFault::Database { .. }
+        | BookFault::Nowhere => (None, None),
     };
     let found = Diagnostic::from(fault);
     let hint = hint.or(found.hint);

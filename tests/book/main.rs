@@ -16,6 +16,7 @@ mod many;
 mod rights;
 #[cfg(unix)]
 mod shell;
+mod words;
 
 use std::path::Path;
 
