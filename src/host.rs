@@ -1,10 +1,11 @@
-//! The world outside: files and folders. Everything else is handed a [`Host`] and never looks around itself.
+//! The world outside: files, folders, the clock. Everything else is handed a [`Host`] and never looks around itself.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::fmt;
-use std::io::Read;
+use std::io::{self, BufRead, BufReader, BufWriter, Cursor, Read, Write};
 use std::path::{Path, PathBuf};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::diag::Fault;
 
@@ -34,9 +35,44 @@ pub trait Host {
     /// The folder of settings and styles.
     fn config(&self) -> Option<PathBuf>;
 
-    /// The folder of what is kept: the history of lines.
+    /// The folder of what is kept: the design book, benches, the history of lines.
     fn data(&self) -> Option<PathBuf>;
+
+    /// The file of the design book, as its database opens it.
+    fn book(&self) -> Option<PathBuf> {
+        self.data().map(|folder| folder.join(BOOK))
+    }
+
+    /// Seconds since the beginning of 1970, universal time.
+    fn now(&self) -> i64;
+
+    /// The clock that times are told by.
+    fn zone(&self) -> Zone;
+
+    /// A text to be read bit by bit, however long.
+    ///
+    /// # Errors
+    /// It is missing, a folder, not readable.
+    fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault>;
+
+    /// Puts in a file what `work` writes, whole or not at all, and safe on disk when this returns.
+    ///
+    /// # Errors
+    /// It cannot be written; what `work` fails with.
+    fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault>;
 }
+
+/// The clock that times are told by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Zone {
+    /// Of the place where the machine stands.
+    Local,
+    /// Universal.
+    Universal,
+}
+
+/// The file of the design book, in the folder of what is kept.
+pub const BOOK: &str = "book.db";
 
 /// Why a file was not read or written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -135,6 +171,43 @@ impl Host for Disk {
         std::fs::rename(&fresh, path).map_err(failed)
     }
 
+    fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {
+        let file = std::fs::File::open(path).map_err(|error| fault(path, &error))?;
+        if file.metadata().is_ok_and(|about| about.is_dir()) {
+            return Err(FileFault { path: path.into(), trouble: Trouble::Folder });
+        }
+        Ok(Box::new(BufReader::new(file)))
+    }
+
+    fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault> {
+        let failed = |error: io::Error| fault(path, &error);
+        if path.is_dir() {
+            return Err(FileFault { path: path.into(), trouble: Trouble::Folder });
+        }
+        let fresh = path.with_extension("new");
+        let written = std::fs::File::create(&fresh).and_then(|file| {
+            let mut out = BufWriter::new(file);
+            work(&mut out)?;
+            out.flush()?;
+            out.get_ref().sync_all()
+        });
+        if let Err(error) = written {
+            // Half a file helps nobody.
+            let _ = std::fs::remove_file(&fresh);
+            return Err(failed(error));
+        }
+        std::fs::rename(&fresh, path).map_err(failed)
+    }
+
+    fn now(&self) -> i64 {
+        let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+        i64::try_from(since.as_secs()).unwrap_or(i64::MAX)
+    }
+
+    fn zone(&self) -> Zone {
+        Zone::Local
+    }
+
     fn list(&self, folder: &Path) -> Vec<String> {
         let Ok(entries) = std::fs::read_dir(folder) else {
             return Vec::new();
@@ -166,15 +239,20 @@ impl Host for Disk {
 #[derive(Debug, Default)]
 pub struct Memory {
     files: RefCell<BTreeMap<PathBuf, String>>,
+    /// Minutes that went by; one each time someone looks at the clock.
+    minutes: Cell<i64>,
 }
 
 impl Memory {
     /// With these files.
     pub fn with(files: &[(&str, &str)]) -> Self {
         let files = files.iter().map(|(path, text)| (PathBuf::from(path), (*text).to_string())).collect();
-        Self { files: RefCell::new(files) }
+        Self { files: RefCell::new(files), minutes: Cell::new(0) }
     }
 }
+
+/// When the clock of the memory machine begins: noon of 2 March 2026, universal time.
+const MEMORY_BEGINS: i64 = 1_772_452_800;
 
 /// Where the memory machine keeps settings.
 pub const MEMORY_HOME: &str = "/home";
@@ -191,6 +269,30 @@ impl Host for Memory {
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
         self.files.borrow_mut().insert(path.into(), text.into());
         Ok(())
+    }
+
+    fn book(&self) -> Option<PathBuf> {
+        // A database of its own for each who opens it.
+        Some(":memory:".into())
+    }
+
+    fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {
+        Ok(Box::new(Cursor::new(self.read(path)?)))
+    }
+
+    fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault> {
+        let mut bytes = Vec::new();
+        work(&mut bytes).map_err(|error| fault(path, &error))?;
+        self.write(path, &String::from_utf8_lossy(&bytes))
+    }
+
+    fn now(&self) -> i64 {
+        self.minutes.set(self.minutes.get() + 1);
+        MEMORY_BEGINS + 60 * self.minutes.get()
+    }
+
+    fn zone(&self) -> Zone {
+        Zone::Universal
     }
 
     fn list(&self, folder: &Path) -> Vec<String> {

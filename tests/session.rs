@@ -1,8 +1,9 @@
 //! Transcripts: what a framer types and sees, one story a file, through the same driver as pipes and the shell.
 //!
 //! `> ` begins a line that is typed, `. ` one that goes on with it; `! width 40` lays the rest out for 40 columns,
-//! `! unit mm` and `! json` stand for the options, `! file PATH` puts the lines up to `! end` in a file. With
-//! `BLESS=1` the answers are written anew, and the difference is reviewed like code.
+//! `! unit mm` and `! json` stand for the options, `! file PATH` puts the lines up to `! end` in a file. Between lines
+//! `! home` goes on with the same files in a home where nothing was kept, and `! same PATH PATH` sees that two files are
+//! alike. With `BLESS=1` the answers are written anew, and the difference is reviewed like code.
 
 use std::cell::RefCell;
 use std::io::{self, Write};
@@ -10,7 +11,7 @@ use std::path::Path;
 use std::rc::Rc;
 
 use benchrule::drive::{Driver, Manners};
-use benchrule::host::Memory;
+use benchrule::host::{Host, Memory};
 use benchrule::measure::Graduation;
 use benchrule::session::Session;
 use benchrule::shop::Settings;
@@ -65,9 +66,23 @@ fn replay(story: &str) -> String {
     let screen = Screen::default();
     let (mut out, mut err) = (screen.clone(), screen.clone());
     let mut driver = Driver::new(&mut out, &mut err, manners);
+    let host = Rc::new(Memory::with(&named));
     let press = Rc::new(Press { width: manners.width });
-    let mut session = Session::new(Rc::new(Memory::with(&named)), settings, press);
+    let open = || Session::new(host.clone(), settings.clone(), press.clone());
+    let mut session = open();
     while let Some(line) = lines.next() {
+        if let Some(words) = line.strip_prefix("! ") {
+            told += line;
+            told.push('\n');
+            match words.split(' ').collect::<Vec<_>>().as_slice() {
+                ["home"] => session = open(),
+                ["same", one, other] => {
+                    let read = |path: &str| host.read(Path::new(path)).expect("a file");
+                    assert_eq!(read(one), read(other), "{line}");
+                }
+                _ => panic!("what is this? {line}"),
+            }
+        }
         let Some(typed) = line.strip_prefix('>') else { continue };
         told += line;
         told.push('\n');

@@ -8,6 +8,6 @@ pub mod script;
 pub use line::{Growing, Line, Mode, Names, Takes, is_complete, lone_name, prepass, read_line, unknown_name};
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
-    DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings, Sort, Value,
-    with_room,
+    BookHandle, DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings,
+    Sort, Value, with_room,
 };

@@ -241,7 +241,8 @@ fn plan(
     for (place, strips) in strips.into_iter().enumerate() {
         let (at, item) = items[place];
         let boards = rip(strips, item, saw, ripping, limits, &mut made.left);
-        made.cost += u64::from(if priced { item.cost.unwrap_or(0) } else { 1 }) * u64::try_from(boards.len()).unwrap_or(u64::MAX);
+        made.cost += u64::from(if priced { item.cost.unwrap_or(0) } else { 1 })
+            * u64::try_from(boards.len()).unwrap_or(u64::MAX);
         made.boards.extend(boards.into_iter().map(|strips| Board { item: at, strips }));
     }
     made

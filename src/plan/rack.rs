@@ -147,16 +147,24 @@ impl Rack {
 
     /// Books an offcut in: one more of a like row, or a row of its own.
     pub fn book_in(&mut self, length: &Real, material: &Material) {
-        let like = self.items.iter_mut().find(|item| {
-            item.what == What::Offcut && item.length.same(length) && item.material == *material
-        });
+        let like = self
+            .items
+            .iter_mut()
+            .find(|item| item.what == What::Offcut && item.length.same(length) && item.material == *material);
         if let Some(count) = like.and_then(|item| item.count.as_mut()) {
             *count += 1;
             return;
         }
         let text = exactly(&Quantity::inches(length.clone()));
-        let written =
-            ["offcut".into(), text, String::new(), String::new(), "0".into(), material.wood.clone(), material.section.clone()];
+        let written = [
+            "offcut".into(),
+            text,
+            String::new(),
+            String::new(),
+            "0".into(),
+            material.wood.clone(),
+            material.section.clone(),
+        ];
         self.items.push(Item {
             what: What::Offcut,
             length: length.clone(),

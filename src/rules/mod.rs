@@ -9,6 +9,7 @@ mod accept;
 pub mod aim;
 pub mod book;
 mod circle;
+pub mod condition;
 mod data;
 pub mod design;
 pub mod evaluate;
@@ -32,6 +33,7 @@ use std::sync::{Arc, OnceLock};
 
 pub use aim::Aimed;
 pub use book::{Book, Role, Slot, Type};
+pub use condition::Condition;
 pub use design::{Answer, Design, Input, answer};
 pub use evaluate::{Absent, Datum, Known, Pass};
 pub use explain::{Cause, Step};

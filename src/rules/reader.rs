@@ -43,6 +43,15 @@ pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
     Ok(reader.entries)
 }
 
+/// Reads an expression that stands alone.
+///
+/// # Errors
+/// The place where it stops being one.
+pub(super) fn read_alone(text: &str) -> Result<Term, Diagnostic> {
+    let mut parsed = RulesParser::parse(Rule::alone, text).map_err(|error| no_value(text, &error))?;
+    parsed.next().map(term).unwrap_or_else(|| Err(Diagnostic::new("a condition is missing")))
+}
+
 /// How each entry is written, by its first word.
 const ENTRIES: &[(&str, &str)] = &[
     ("build", "build NAME -- TEXT"),
@@ -105,15 +114,35 @@ fn no_entry(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
     let message = if positives.as_slice() == [Rule::op] {
         "something is not closed here: a bracket, or a choice without its else".to_string()
     } else {
-        let mut names: Vec<&str> = Vec::new();
-        for name in positives.iter().filter_map(|rule| called(*rule)) {
-            if !names.contains(&name) {
-                names.push(name);
-            }
-        }
-        format!("this cannot be read; here may stand {}", list(&names, "or"))
+        may_stand(positives)
     };
     Diagnostic::new(message).at(at..at + rest.len())
+}
+
+fn no_value(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
+    use pest::error::{ErrorVariant, InputLocation};
+    let at = match error.location {
+        InputLocation::Pos(at) | InputLocation::Span((at, _)) => at,
+    };
+    let message = match &error.variant {
+        ErrorVariant::ParsingError { positives, .. } => {
+            // The end of the text is no entry of a file here.
+            let here: Vec<Rule> = positives.iter().copied().filter(|rule| *rule != Rule::EOI).collect();
+            may_stand(&here)
+        }
+        ErrorVariant::CustomError { .. } => "the brackets go too deep here".into(),
+    };
+    Diagnostic::new(message).at(at..text.len())
+}
+
+fn may_stand(positives: &[Rule]) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    for name in positives.iter().filter_map(|rule| called(*rule)) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    format!("this cannot be read; here may stand {}", list(&names, "or"))
 }
 
 struct Reader {

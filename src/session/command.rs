@@ -39,9 +39,34 @@ pub enum Deed {
     Run,
     Undo,
     Redo,
+    Book(BookDeed),
     Shop,
     Help,
     Quit,
+}
+
+/// What a word makes the session do with the design book.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum BookDeed {
+    Keep,
+    Open,
+    Book,
+    Find,
+    Revisions,
+    Compare,
+    Retire,
+    Restore,
+    Rename,
+    Copy,
+    Label,
+}
+
+impl BookDeed {
+    /// The word that does it.
+    pub fn word(self) -> &'static str {
+        WORDS.iter().find(|word| word.deed == Deed::Book(self)).map_or("", |word| word.name)
+    }
 }
 
 /// Every word, in the order of the help screen.
@@ -173,6 +198,94 @@ pub const WORDS: &[Word] = &[
         brief: "Goes forward again after undo.",
         example: (&["reveal 3/8", "undo", "redo", "reveal"], "3/8\"   9.5 mm"),
         deed: Deed::Redo,
+    },
+    Word {
+        name: "keep",
+        takes: Takes::Text,
+        usage: "keep NAME [\"note\"]",
+        brief: "Puts the design into the book under a name; a name that is there gets a new revision.",
+        example: (&["art 16 x 20", "keep moth-07"], "moth-07@1"),
+        deed: Deed::Book(BookDeed::Keep),
+    },
+    Word {
+        name: "open",
+        takes: Takes::Text,
+        usage: "open NAME[@REV]",
+        brief: "Puts a design of the book on the bench.",
+        example: (&["art 16 x 20", "keep moth-07", "new", "open moth-07"], "moth-07@1"),
+        deed: Deed::Book(BookDeed::Open),
+    },
+    Word {
+        name: "book",
+        takes: Takes::Text,
+        usage: "book [WHAT]",
+        brief: "Lists designs, newest first; WHAT is all, retired, or export, import, backup with FILE.",
+        example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
+        deed: Deed::Book(BookDeed::Book),
+    },
+    Word {
+        name: "find",
+        takes: Takes::Words,
+        usage: "find WORDS | if CONDITION",
+        brief: "Finds designs by words of their name, client or note, or by a condition on them.",
+        example: (&["art 16 x 20", "keep moth-07", "find if art.width < 20in"], "moth-07"),
+        deed: Deed::Book(BookDeed::Find),
+    },
+    Word {
+        name: "revisions",
+        takes: Takes::Text,
+        usage: "revisions NAME",
+        brief: "Lists the revisions of a design with what each changed.",
+        example: (&["art 16 x 20", "keep moth-07", "revisions moth-07"], "moth-07"),
+        deed: Deed::Book(BookDeed::Revisions),
+    },
+    Word {
+        name: "compare",
+        takes: Takes::Text,
+        usage: "compare NAME NAME",
+        brief: "Shows two designs or revisions side by side, what differs marked.",
+        example: (&["art 16 x 20", "keep moth-07", "compare moth-07 moth-07@1"], "moth-07@1"),
+        deed: Deed::Book(BookDeed::Compare),
+    },
+    Word {
+        name: "retire",
+        takes: Takes::Text,
+        usage: "retire NAME",
+        brief: "Hides a design from the book; nothing of it is lost.",
+        example: (&["art 16 x 20", "keep moth-07", "retire moth-07"], "retired moth-07"),
+        deed: Deed::Book(BookDeed::Retire),
+    },
+    Word {
+        name: "restore",
+        takes: Takes::Text,
+        usage: "restore NAME",
+        brief: "Shows a retired design again.",
+        example: (&["art 16 x 20", "keep moth-07", "retire moth-07", "restore moth-07"], "restored moth-07"),
+        deed: Deed::Book(BookDeed::Restore),
+    },
+    Word {
+        name: "rename",
+        takes: Takes::Text,
+        usage: "rename NAME NAME",
+        brief: "Calls a design otherwise, with all its revisions.",
+        example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is lantern now"),
+        deed: Deed::Book(BookDeed::Rename),
+    },
+    Word {
+        name: "copy",
+        takes: Takes::Text,
+        usage: "copy NAME NAME",
+        brief: "Begins another design with one that is there.",
+        example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
+        deed: Deed::Book(BookDeed::Copy),
+    },
+    Word {
+        name: "label",
+        takes: Takes::Text,
+        usage: "label NAME",
+        brief: "Prints a small label: name, sizes, wood, hanger, date.",
+        example: (&["art 16 x 20", "keep moth-07", "label moth-07"], "moth-07@1"),
+        deed: Deed::Book(BookDeed::Label),
     },
     Word {
         name: "shop",

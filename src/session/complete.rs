@@ -1,6 +1,6 @@
 //! What a half-typed word may become.
 
-use super::command::{Deed, WORDS, word};
+use super::command::{BookDeed, Deed, WORDS, Word, word};
 use super::session::Session;
 use crate::lang::builtins;
 use crate::rules::{Design, Type};
@@ -14,7 +14,7 @@ pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec
         .map_or(0, |at| at + before[at..].chars().next().map_or(1, char::len_utf8));
     let typed = &before[start..];
     let first = before[..start].trim();
-    let mut candidates = candidates(session, first);
+    let mut candidates = candidates(session, first, typed);
     candidates.retain(|candidate| candidate.starts_with(typed));
     // Functions only where nothing of the bench fits: a framer reaches for fields.
     if candidates.iter().any(|candidate| !candidate.ends_with('(')) {
@@ -25,7 +25,7 @@ pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec
     (start, candidates)
 }
 
-fn candidates(session: &mut Session, first: &str) -> Vec<String> {
+fn candidates(session: &mut Session, first: &str, typed: &str) -> Vec<String> {
     let design = session.design();
     if first.is_empty() {
         let words = WORDS.iter().map(|word| word.name.to_string());
@@ -50,7 +50,14 @@ fn candidates(session: &mut Session, first: &str) -> Vec<String> {
             Deed::Hang => Vec::new(),
             Deed::Movement => vec!["from".into()],
             Deed::Tape | Deed::Run => names(&design),
+            Deed::Book(deed) => of_the_book(session, deed, typed),
         };
+    }
+    // The second name of `compare` and its like.
+    if let Some(Word { deed: Deed::Book(deed @ (BookDeed::Compare | BookDeed::Rename | BookDeed::Copy)), .. }) =
+        first.split_whitespace().next().and_then(word)
+    {
+        return of_the_book(session, *deed, typed);
     }
     if first == "build" {
         return builds(&design);
@@ -60,6 +67,27 @@ fn candidates(session: &mut Session, first: &str) -> Vec<String> {
             design.rule(slot).and_then(|rule| design.book().words(rule)).unwrap_or_default().to_vec()
         }
         _ => names(&design).into_iter().chain(functions()).collect(),
+    }
+}
+
+/// What may stand behind a word of the design book.
+fn of_the_book(session: &Session, deed: BookDeed, typed: &str) -> Vec<String> {
+    match deed {
+        BookDeed::Book => ["all", "retired", "export", "import", "backup"].map(Into::into).into(),
+        BookDeed::Find => {
+            let mut names = session.design_names(typed);
+            names.push("if".into());
+            names
+        }
+        BookDeed::Keep
+        | BookDeed::Open
+        | BookDeed::Revisions
+        | BookDeed::Compare
+        | BookDeed::Retire
+        | BookDeed::Restore
+        | BookDeed::Rename
+        | BookDeed::Copy
+        | BookDeed::Label => session.design_names(typed),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::cell::RefCell;
 
+use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::lang::{DesignHandle, Value};
 use crate::measure::read::{Reading, Size};
@@ -9,32 +10,42 @@ use crate::rules::{Answer, Design, Input, Way};
 
 /// A design that the bench and its scripts share.
 #[derive(Debug)]
-pub struct Handle(RefCell<Design>);
+pub struct Handle(RefCell<Stand>);
 
 impl Handle {
-    /// In a handle of its own.
+    /// In a handle of its own, framed by no style.
     pub fn new(design: Design) -> Self {
-        Self(RefCell::new(design))
+        Self::of(Stand { design, style: None })
+    }
+
+    /// In a handle of its own.
+    pub fn of(stand: Stand) -> Self {
+        Self(RefCell::new(stand))
     }
 
     /// A copy of the design as it is now.
     pub fn design(&self) -> Design {
+        self.0.borrow().design.clone()
+    }
+
+    /// The same with the style that framed it.
+    pub fn stand(&self) -> Stand {
         self.0.borrow().clone()
     }
 
     /// What `look` sees of the design.
     pub fn look<T>(&self, look: impl FnOnce(&Design) -> T) -> T {
-        look(&self.0.borrow())
+        look(&self.0.borrow().design)
     }
 
     /// What `work` does to the design.
     pub fn work<T>(&self, work: impl FnOnce(&mut Design) -> T) -> T {
-        work(&mut self.0.borrow_mut())
+        work(&mut self.0.borrow_mut().design)
     }
 
     /// Puts another design in its place.
-    pub fn replace(&self, design: Design) -> Design {
-        self.0.replace(design)
+    pub fn replace(&self, stand: Stand) -> Stand {
+        self.0.replace(stand)
     }
 }
 

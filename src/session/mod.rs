@@ -4,18 +4,26 @@
 //!
 //! Invariant: nothing here writes to a terminal or knows how a reply looks.
 
+mod book;
+mod book_told;
+pub mod booked;
 pub mod command;
 pub mod complete;
 pub mod handle;
 pub mod help;
+mod history;
 pub mod names;
 pub mod reply;
+mod script_book;
 pub mod scripts;
 #[allow(clippy::module_inception)]
 mod session;
+mod shelf;
 pub mod style;
 mod stylist;
+pub mod trail;
 
+pub use booked::Booked;
 pub use command::{WORDS, Word};
 pub use reply::{Changed, Done, Help, Reply, StyleRow};
 pub use scripts::{Paper, limits, usual_limit};

@@ -1,5 +1,6 @@
 //! What comes of a line: values, not words; how they look is settled in `show`.
 
+use super::booked::Booked;
 use super::command::Word;
 use crate::lang::Value;
 use crate::measure::Length;
@@ -49,6 +50,8 @@ pub enum Reply {
         /// The file they were just written to.
         file: Option<String>,
     },
+    /// What came of a word of the design book.
+    Book(Box<Booked>),
     /// Help.
     Help(Help),
     /// Only what was printed on the way.

@@ -11,9 +11,12 @@ use std::time::Duration;
 use super::handle::Handle;
 use super::names::Known;
 use super::reply::StyleRow;
+use super::script_book::ScriptBook;
 use super::session::fresh;
+use super::shelf::Shelf;
 use super::style::Asked;
 use super::stylist::{Asks, carry_over};
+use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
@@ -29,6 +32,7 @@ pub trait Paper {
 /// What a session's scripts share.
 pub(super) struct Shared {
     pub(super) host: Rc<dyn Host>,
+    pub(super) shelf: Rc<Shelf>,
     paper: Rc<dyn Paper>,
     pub(super) settings: RefCell<Settings>,
     /// Lines printed since they were last taken.
@@ -56,9 +60,16 @@ pub struct Scripts {
 
 impl Scripts {
     /// For a bench; nothing is made yet.
-    pub fn new(host: Rc<dyn Host>, paper: Rc<dyn Paper>, bench: Rc<Handle>, settings: &Settings) -> Self {
+    pub fn new(
+        host: Rc<dyn Host>,
+        paper: Rc<dyn Paper>,
+        bench: Rc<Handle>,
+        shelf: Rc<Shelf>,
+        settings: &Settings,
+    ) -> Self {
         let shared = Shared {
             host,
+            shelf,
             paper,
             settings: RefCell::new(settings.clone()),
             printed: RefCell::default(),
@@ -157,7 +168,7 @@ impl Scripts {
     ///
     /// # Errors
     /// No such style, a fault in it, a value that it does not take.
-    pub fn styled(&self, asked: &Asked, design: &Design) -> Result<Design, Vec<Diagnostic>> {
+    pub fn styled(&self, asked: &Asked, design: &Design) -> Result<Stand, Vec<Diagnostic>> {
         let mut asks = BTreeMap::new();
         for pair in &asked.pairs {
             asks.insert(pair.key.clone(), pair.value.clone());
@@ -184,7 +195,8 @@ impl Shared {
             library: Some(Rc::new(move |name| library.script(name))),
             print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
             design: Some(design),
-            new_design: Some(Rc::new(move || make.hold(make.fresh()))),
+            new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
+            book: Some(Rc::new(ScriptBook(shared()))),
             styled: Some(Rc::new(move |design, name, asks| {
                 let design = design_of(design)?;
                 let framed =
@@ -202,17 +214,17 @@ impl Shared {
     }
 
     /// A design of a script's own.
-    fn hold(&self, design: Design) -> Rc<Handle> {
-        let handle = Rc::new(Handle::new(design));
+    pub(super) fn hold(&self, stand: Stand) -> Rc<Handle> {
+        let handle = Rc::new(Handle::of(stand));
         self.handles.borrow_mut().push(Rc::downgrade(&handle));
         handle
     }
 
     /// Every design that a script still holds, with what it is now, so that a failed line can be taken back.
-    fn held(&self) -> Vec<(Rc<Handle>, Design)> {
+    fn held(&self) -> Vec<(Rc<Handle>, Stand)> {
         let mut handles = self.handles.borrow_mut();
         handles.retain(|handle| handle.strong_count() > 0);
-        handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.design())).collect()
+        handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.stand())).collect()
     }
 
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
@@ -224,7 +236,7 @@ impl Shared {
     }
 
     /// A fresh design; while a style runs, with the work already on it.
-    fn fresh(&self) -> Design {
+    pub(super) fn fresh(&self) -> Design {
         let mut design = fresh(&self.settings.borrow());
         if let Some(work) = &*self.work.borrow() {
             carry_over(work, &mut design);
@@ -234,10 +246,14 @@ impl Shared {
 }
 
 pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Design, Diagnostic> {
+    stand_of(handle).map(|stand| stand.design)
+}
+
+pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
     handle
         .as_any()
         .downcast_ref::<Handle>()
-        .map(Handle::design)
+        .map(Handle::stand)
         .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
 }
 

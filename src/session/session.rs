@@ -9,7 +9,9 @@ use super::handle::{Handle, reading};
 use super::help;
 use super::reply::{Changed, Done, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
+use super::shelf::Shelf;
 use super::style;
+use super::trail::{Stand, Trail};
 use crate::diag::{Diagnostic, Span};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unknown_name};
@@ -36,22 +38,21 @@ pub struct Outcome {
 /// A bench with a design on it, the steps that led there, variables, and the settings of the shop.
 pub struct Session {
     host: Rc<dyn Host>,
-    settings: Settings,
-    bench: Rc<Handle>,
+    pub(super) settings: Settings,
+    pub(super) bench: Rc<Handle>,
     scripts: Scripts,
-    past: Vec<(String, Design)>,
-    future: Vec<(String, Design)>,
+    pub(super) trail: Trail,
+    pub(super) shelf: Rc<Shelf>,
 }
-
-/// The most steps that are kept for undoing.
-const STEPS: usize = 1000;
 
 impl Session {
     /// A fresh bench in a shop with these settings.
     pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>) -> Self {
         let bench = Rc::new(Handle::new(fresh(&settings)));
-        let scripts = Scripts::new(host.clone(), paper, bench.clone(), &settings);
-        Self { host, settings, bench, scripts, past: Vec::new(), future: Vec::new() }
+        let shelf = Rc::new(Shelf::new(host.clone()));
+        let scripts = Scripts::new(host.clone(), paper, bench.clone(), shelf.clone(), &settings);
+        let trail = Trail::new(bench.stand());
+        Self { host, settings, bench, scripts, trail, shelf }
     }
 
     /// Reads the settings of the shop from its config folder; without a file they are as usual.
@@ -87,7 +88,7 @@ impl Session {
 
     /// Does what a line says. A line that fails, or breaks something inside, leaves the bench as it was.
     pub fn line(&mut self, text: &str) -> Outcome {
-        let before = self.bench.design();
+        let before = self.bench.stand();
         let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(text)));
         let reply = result.unwrap_or_else(|_| {
             Err(vec![Diagnostic::new("this line broke something inside; the bench is as it was before it")])
@@ -97,7 +98,7 @@ impl Session {
 
     /// Runs a script file with its arguments on the bench.
     pub fn run(&mut self, file: &Path, args: &[String]) -> Outcome {
-        let before = self.bench.design();
+        let before = self.bench.stand();
         let result = catch_unwind(AssertUnwindSafe(|| self.scripts.run_file(file, args)));
         let reply = match result {
             Ok(Ok(value)) => Ok(after_script(value)),
@@ -107,7 +108,7 @@ impl Session {
         self.outcome(&format!("run {}", file.display()), before, reply)
     }
 
-    fn outcome(&mut self, line: &str, before: Design, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
+    fn outcome(&mut self, line: &str, before: Stand, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
         let (printed, shown_stopped) = self.scripts.take_printed();
         let stopped = shown_stopped || matches!(&reply, Ok(Reply::Sheet(design, _)) if design.is_stopped());
         match &reply {
@@ -117,20 +118,16 @@ impl Session {
             Ok(Reply::Changed(changed)) if matches!(changed.deed, Done::Undo(_) | Done::Redo(_)) => {}
             // The shop's settings are no step of the design.
             Ok(Reply::Shop { .. }) => {}
-            Ok(_) => self.remember(line, before),
+            Ok(_) => self.remember(line, &before),
         }
         Outcome { printed, reply, stopped }
     }
 
-    /// Keeps the design from before a line that changed it.
-    fn remember(&mut self, line: &str, before: Design) {
-        if self.bench.look(|design| design.same_givens(&before)) {
-            return;
-        }
-        self.future.clear();
-        self.past.push((line.trim().to_string(), before));
-        if self.past.len() > STEPS {
-            self.past.remove(0);
+    /// Keeps the step that a line was, if it changed the design.
+    fn remember(&mut self, line: &str, before: &Stand) {
+        let stand = self.bench.stand();
+        if !stand.same(before) {
+            self.trail.remember(line, stand);
         }
     }
 
@@ -167,7 +164,7 @@ impl Session {
     }
 
     /// What is different now from `before`, as a reply.
-    fn changed(&self, deed: Done, before: &Design) -> Reply {
+    pub(super) fn changed(&self, deed: Done, before: &Design) -> Reply {
         let design = self.bench.design();
         // What stands on a page of its own is told only where a field of that page was set.
         let set = match &deed {
@@ -224,6 +221,7 @@ impl Session {
             Deed::Undo => self.undo().map_err(one),
             Deed::Redo => self.redo().map_err(one),
             Deed::Shop => self.shop(behind).map_err(placed),
+            Deed::Book(deed) => self.book_line(deed, behind).map_err(placed),
             Deed::Help => help::about(behind, self).map(Reply::Help).map_err(placed),
             Deed::Quit => Ok(Reply::Quit),
         }
@@ -238,7 +236,7 @@ impl Session {
                 found
             })?;
         }
-        self.bench.replace(design.clone());
+        self.bench.replace(Stand { design: design.clone(), style: None });
         // On a cleared bench everything is another; the names would only fill the screen.
         let findings = design.findings().into_iter().map(|finding| (finding, true)).collect();
         let (changed, mended) = (Vec::new(), Vec::new());
@@ -301,7 +299,7 @@ impl Session {
                 start = at + value.len();
             }
         }
-        self.bench.replace(design.clone());
+        self.bench.work(|bench| *bench = design.clone());
         page(design)
     }
 
@@ -346,7 +344,7 @@ impl Session {
             Err(found) => return Err(found.shifted(place(value.trim()).start)),
         };
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
-        self.bench.replace(design);
+        self.bench.work(|bench| *bench = design);
         Ok(self.changed(Done::Aimed { name: field.into(), figure: figure.into(), aimed }, &before))
     }
 
@@ -382,23 +380,21 @@ impl Session {
     }
 
     fn undo(&mut self) -> Result<Reply, Diagnostic> {
-        let (line, design) = self.past.pop().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
-        let before = self.bench.replace(self.fitted(design));
-        self.future.push((line.clone(), before.clone()));
-        Ok(self.changed(Done::Undo(line), &before))
+        let (line, stand) = self.trail.back().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
+        let before = self.bench.replace(self.fitted(stand));
+        Ok(self.changed(Done::Undo(line), &before.design))
     }
 
     fn redo(&mut self) -> Result<Reply, Diagnostic> {
-        let (line, design) = self.future.pop().ok_or_else(|| Diagnostic::new("there is nothing to do again"))?;
-        let before = self.bench.replace(self.fitted(design));
-        self.past.push((line.clone(), before.clone()));
-        Ok(self.changed(Done::Redo(line), &before))
+        let (line, stand) = self.trail.forward().ok_or_else(|| Diagnostic::new("there is nothing to do again"))?;
+        let before = self.bench.replace(self.fitted(stand));
+        Ok(self.changed(Done::Redo(line), &before.design))
     }
 
-    /// A design from an earlier step, with the tape that is on the bench now.
-    fn fitted(&self, mut design: Design) -> Design {
-        fit(&mut design, &self.settings);
-        design
+    /// A design from another step, with the tape that is on the bench now.
+    pub(super) fn fitted(&self, mut stand: Stand) -> Stand {
+        fit(&mut stand.design, &self.settings);
+        stand
     }
 
     fn shop(&mut self, text: &str) -> Result<Reply, Diagnostic> {

@@ -92,6 +92,16 @@ pub fn first_line(text: &str) -> String {
     about.or(comment).unwrap_or("says nothing about itself").to_string()
 }
 
+/// The version of a style: another for every other text, by the FNV-1a hash of 64 bits.
+///
+/// Source: Fowler, Noll, Vo, Eastlake, The FNV Non-Cryptographic Hash Algorithm.
+pub fn version(text: &str) -> String {
+    const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
+    const PRIME: u64 = 0x0000_0100_0000_01b3;
+    let hash = text.bytes().fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME));
+    format!("{hash:016x}")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -103,6 +113,14 @@ mod tests {
             asked.pairs.iter().map(|pair| (pair.key.as_str(), pair.value.as_str())).collect();
         assert_eq!(pairs, [("face", "1 1/4"), ("wood", "hard maple")]);
         assert_eq!(asked.pairs[0].span, 13..23);
+    }
+
+    /// Values of the hash's own test vectors, as typed from memory of its published tables.
+    #[test]
+    fn a_version_is_of_the_text() {
+        assert_eq!(version(""), "cbf29ce484222325");
+        assert_eq!(version("a"), "af63dc4c8601ec8c");
+        assert_eq!(version("foobar"), "85944171f73967e8");
     }
 
     #[test]

@@ -10,6 +10,8 @@ use super::handle::{input, value};
 use super::reply::StyleRow;
 use super::scripts::{Shared, design_of};
 use super::style::{self, ENDING, FOLDER};
+use super::trail::Stand;
+use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
 use crate::lang::{DesignHandle, Engine, Memory, Value};
@@ -27,7 +29,7 @@ pub(super) enum Asks<'a> {
 }
 
 impl Shared {
-    pub(super) fn styled(self: Rc<Self>, name: &str, design: &Design, asks: Asks) -> Result<Design, Vec<Diagnostic>> {
+    pub(super) fn styled(self: Rc<Self>, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
         let one = |found: Diagnostic| vec![found];
         let text = self.style_text(name).map_err(one)?;
         asks.are_known(name, &text, design).map_err(one)?;
@@ -54,7 +56,7 @@ impl Shared {
             return Err(one(Diagnostic::new(message)));
         }
         asks.put_over(&mut framed).map_err(one)?;
-        Ok(framed)
+        Ok(Stand { design: framed, style: Some(Mark { name: name.into(), version: style::version(&text) }) })
     }
 
     fn style_engine(self: Rc<Self>) -> Rc<Engine> {

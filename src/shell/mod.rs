@@ -1,6 +1,7 @@
 //! The interactive shell: a line editor around a session.
 
 mod editor;
+mod saved;
 
 use std::io;
 use std::path::PathBuf;
@@ -11,8 +12,9 @@ use rustyline::error::ReadlineError;
 use rustyline::history::FileHistory;
 use rustyline::{CompletionType, Config, Editor};
 
+use self::saved::Saved;
 use crate::drive::{Driver, Next};
-use crate::session::Session;
+use crate::session::{Outcome, Session};
 
 /// The file of the lines that were typed.
 const LINES: &str = "lines";
@@ -26,7 +28,7 @@ const PROMPT: &str = "> ";
 /// # Errors
 /// The terminal cannot be read or written.
 pub fn run(
-    session: Session,
+    mut session: Session,
     driver: &mut Driver,
     folder: Option<PathBuf>,
     width: impl Fn() -> usize,
@@ -38,6 +40,16 @@ pub fn run(
         move || stop.store(true, Ordering::Relaxed)
     };
     ctrlc::set_handler(handler).map_err(io::Error::other)?;
+    let (mut saved, found) = Saved::take(folder.as_deref(), &mut session);
+    match found {
+        Ok(None) => {}
+        Ok(Some(reply)) => {
+            let outcome = Outcome { printed: Vec::new(), reply: Ok(reply), stopped: false };
+            driver.answer(&session, "", &outcome)?;
+        }
+        Err(found) => driver.complain(&found, "")?,
+    }
+    driver.flush()?;
     let session = Rc::new(std::cell::RefCell::new(session));
     let config = Config::builder()
         .auto_add_history(false)
@@ -62,6 +74,9 @@ pub fn run(
                 driver.set_width(width());
                 let next = driver.block(&mut session.borrow_mut(), &line)?;
                 driver.flush()?;
+                if let Err(found) = saved.follow(&session.borrow()) {
+                    driver.complain(&found, "")?;
+                }
                 if next == Next::Quit {
                     return Ok(());
                 }

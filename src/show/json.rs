@@ -62,6 +62,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
             }
             object
         }
+        Reply::Book(booked) => super::book_json::of_booked(booked),
         Reply::Help(_) => json!({ "help": super::answer::page(reply, manner, 80).render(80, false) }),
     }
 }

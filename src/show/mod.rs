@@ -8,6 +8,7 @@
 
 pub mod ansi;
 pub mod answer;
+mod book_json;
 pub mod canvas;
 pub mod columns;
 mod engineering;

@@ -27,6 +27,27 @@ pub type Styled =
 /// Puts a design on a sheet.
 pub type Sheet = Rc<dyn Fn(&dyn DesignHandle) -> Result<String, Diagnostic>>;
 
+/// The design book, as scripts reach it.
+pub trait BookHandle {
+    /// Keeps a design under a name; the name with its revision.
+    ///
+    /// # Errors
+    /// It cannot be kept, and why.
+    fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic>;
+
+    /// A design of the book, or one revision of it.
+    ///
+    /// # Errors
+    /// There is none, and why.
+    fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic>;
+
+    /// Designs, newest first, each a map; all in use, or those that are found.
+    ///
+    /// # Errors
+    /// The book cannot be read, or the search not.
+    fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic>;
+}
+
 /// What functions know of the engine that they run in.
 pub struct Bench {
     /// Holds scripts to their limits.
@@ -41,6 +62,8 @@ pub struct Bench {
     pub styled: Option<Styled>,
     /// Puts a design on a sheet.
     pub sheet: Option<Sheet>,
+    /// The design book.
+    pub book: Option<Rc<dyn BookHandle>>,
 }
 
 impl fmt::Debug for Bench {

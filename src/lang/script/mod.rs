@@ -33,7 +33,7 @@ mod trouble;
 mod value;
 mod watch;
 
-pub use bench::{NewDesign, Reader, Sheet, Styled};
+pub use bench::{BookHandle, NewDesign, Reader, Sheet, Styled};
 pub use design::{Design, DesignHandle};
 pub use engine::{DESIGN, Engine, Printer, Settings};
 pub use imports::Library;

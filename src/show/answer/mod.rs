@@ -1,5 +1,6 @@
 //! What a line answers, as a page.
 
+mod book;
 mod changed;
 mod engineering;
 mod help;
@@ -37,6 +38,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Parts(parts) => lists::parts(parts, manner),
         Reply::Styles(styles) => lists::styles(styles),
         Reply::Shop { settings, shown, file } => lists::shop(settings, shown, file.as_deref()),
+        Reply::Book(booked) => book::page(booked, manner),
         Reply::Help(help) => help::page(help),
     }
 }

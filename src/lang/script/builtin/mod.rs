@@ -4,6 +4,7 @@
 //! read from it. Each topic has its file. A row's adapter computes nothing itself.
 
 mod angles;
+mod book;
 mod call;
 mod check;
 mod convert;
@@ -101,6 +102,7 @@ pub const TOPICS: &[(&str, &[Builtin])] = &[
     ("going through lists", walks::ROWS),
     ("maps", maps::ROWS),
     ("designs", designs::ROWS),
+    ("the design book", book::ROWS),
     ("scripts", scripts::ROWS),
 ];
 

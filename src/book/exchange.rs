@@ -1,0 +1,285 @@
+//! The book as a file of one JSON object a line, out and in.
+//!
+//! The first line says what the file is; then comes a line for each revision, designs in the order of their names and
+//! revisions in theirs, and behind those of a retired design one that says so. The same book is always the same file.
+
+use std::collections::BTreeMap;
+use std::io::{self, BufRead, Read};
+use std::path::Path;
+
+use rusqlite::params;
+use serde_json::{Map, Value as Json, json};
+
+use super::fault::{BookFault, Stop, Trouble};
+use super::incoming::{Incoming, Line};
+use super::revision::Revision;
+use super::rows::{New, REVISION, append, head, make_design, revision};
+use super::store::DesignBook;
+use super::text;
+use crate::host::{Host, Trouble as FileTrouble};
+
+/// What the first line of an export calls the file.
+pub const FORMAT: (&str, i64) = ("benchrule design book", 1);
+
+/// The first line of an export.
+pub fn head_line() -> String {
+    json!({ "file": FORMAT.0, "format": FORMAT.1 }).to_string()
+}
+
+/// What came of an import.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Imported {
+    /// Designs that are new.
+    pub designs: usize,
+    /// Revisions that were added.
+    pub revisions: usize,
+    /// What was left out or came in otherwise, and why, by design.
+    pub remarks: Vec<String>,
+}
+
+impl DesignBook {
+    /// Writes the whole book to `file`, which may be an older export and nothing else. How many designs and revisions.
+    ///
+    /// # Errors
+    /// Something else lies there; it cannot be written; the database.
+    pub fn export(&self, host: &dyn Host, file: &Path) -> Result<(usize, usize), BookFault> {
+        only_over_an_export(host, file)?;
+        let mut counts = (0, 0);
+        let mut failed = None;
+        // One reading of the book, whoever writes to it meanwhile.
+        let still = self.connection.unchecked_transaction().map_err(|error| Stop::from(error).at(&self.file))?;
+        let written = host.writing(file, &mut |out| {
+            counts = (0, 0);
+            writeln!(out, "{}", head_line())?;
+            let all = each_revision(&still, self.zone, &mut |one, last| {
+                counts.1 += 1;
+                writeln!(out, "{}", of_revision(one))?;
+                if last {
+                    counts.0 += 1;
+                    if one.retired {
+                        writeln!(out, "{}", json!({ "retired": one.name }))?;
+                    }
+                }
+                Ok(())
+            });
+            match all {
+                Ok(written) => written,
+                Err(error) => {
+                    failed = Some(error);
+                    Err(io::Error::other("the book cannot be read"))
+                }
+            }
+        });
+        match failed {
+            Some(error) => Err(Stop::from(error).at(&self.file)),
+            None => Ok(written.map(|()| counts)?),
+        }
+    }
+
+    /// Takes in what an export holds: revisions that are not there yet, behind those that are. Nothing is replaced, and
+    /// of a damaged file nothing is taken.
+    ///
+    /// # Errors
+    /// The file cannot be read or is damaged, with the line; the database.
+    pub fn import(&mut self, host: &dyn Host, file: &Path) -> Result<Imported, BookFault> {
+        let reader = host.reading(file)?;
+        self.change(|change| {
+            let mut taking = Taking { change, done: Imported::default(), seen: BTreeMap::new() };
+            let mut lines = 0;
+            for (at, line) in (1..).zip(reader.lines()) {
+                let damaged = |why: String| Stop::Fault(BookFault::Import { file: file.into(), line: at, why });
+                let line = line.map_err(|error| damaged(error.to_string()))?;
+                match Line::read(&line, at == 1).map_err(damaged)? {
+                    Line::Head => {}
+                    Line::Revision(one) => taking.revision(&one)?,
+                    Line::Retired(name) => taking.retired(&name)?.map_err(damaged)?,
+                }
+                lines = at;
+            }
+            if lines == 0 {
+                let why = "the file is empty, and an export has a line at least".into();
+                return Err(BookFault::Import { file: file.into(), line: 1, why }.into());
+            }
+            Ok(taking.finish())
+        })
+    }
+
+    /// Puts a copy of the book in `file`, one moment of it, whoever writes to it meanwhile.
+    ///
+    /// # Errors
+    /// There is such a file already; it cannot be written; the database.
+    pub fn backup(&self, file: &Path) -> Result<(), BookFault> {
+        let there = |what| BookFault::There { file: file.into(), what };
+        if file.exists() {
+            return Err(there("is there already"));
+        }
+        let failed =
+            |error: io::Error| BookFault::Database { file: file.into(), trouble: Trouble::Closed(error.to_string()) };
+        let fresh = file.with_extension("new");
+        if fresh.exists() {
+            std::fs::remove_file(&fresh).map_err(failed)?;
+        }
+        let path = fresh.to_str().ok_or_else(|| there("has a name that is no text"))?;
+        let copied = self.connection.execute("VACUUM INTO ?1", params![path]);
+        let safe = copied
+            .map_err(|error| BookFault::Database { file: file.into(), trouble: Trouble::of(&error) })
+            .and_then(|_| {
+                std::fs::File::open(&fresh)
+                    .and_then(|copy| copy.sync_all())
+                    .and_then(|()| std::fs::rename(&fresh, file))
+                    .map_err(failed)
+            });
+        if safe.is_err() {
+            let _ = std::fs::remove_file(&fresh);
+        }
+        safe
+    }
+}
+
+/// Whether a file may be written over: it is not there, or it is an export.
+fn only_over_an_export(host: &dyn Host, file: &Path) -> Result<(), BookFault> {
+    match host.reading(file) {
+        Ok(reader) => {
+            let mut first = Vec::new();
+            let read = reader.take(256).read_until(b'\n', &mut first);
+            if read.is_ok() && first.strip_suffix(b"\n") == Some(head_line().as_bytes()) {
+                return Ok(());
+            }
+            Err(BookFault::There { file: file.into(), what: "is there already and is no export" })
+        }
+        Err(fault) if fault.trouble == FileTrouble::Missing => Ok(()),
+        Err(fault) => Err(fault.into()),
+    }
+}
+
+/// Shows every revision, and whether it is the last of its design, until that fails.
+fn each_revision(
+    connection: &rusqlite::Connection,
+    zone: &str,
+    see: &mut dyn FnMut(&Revision, bool) -> io::Result<()>,
+) -> rusqlite::Result<io::Result<()>> {
+    let sql = format!("SELECT {REVISION} FROM design JOIN revision ON design = design.id ORDER BY design.name, number");
+    let mut statement = connection.prepare(&sql)?;
+    let mut rows = statement.query([zone])?;
+    let mut held: Option<Revision> = None;
+    while let Some(row) = rows.next()? {
+        let next = revision(row)?;
+        if let Some(one) = held.take() {
+            let seen = see(&one, one.name != next.name);
+            if seen.is_err() {
+                return Ok(seen);
+            }
+        }
+        held = Some(next);
+    }
+    Ok(held.map_or(Ok(()), |one| see(&one, true)))
+}
+
+/// A revision as a line of the file.
+fn of_revision(revision: &Revision) -> Json {
+    let values = |text: &str| -> Json {
+        text::lines(text).map(|(name, value)| (name.to_string(), value.into())).collect::<Map<_, _>>().into()
+    };
+    let mut object = json!({ "design": revision.name, "revision": revision.number, "time": revision.time });
+    if !revision.note.is_empty() {
+        object["note"] = revision.note.as_str().into();
+    }
+    if let Some(style) = &revision.draft.style {
+        object["style"] = style.name.as_str().into();
+        object["style_version"] = style.version.as_str().into();
+    }
+    object["program"] = revision.program.as_str().into();
+    object["tape"] = revision.draft.tape.as_str().into();
+    object["fields"] = values(&revision.draft.fields);
+    object["figures"] = values(&revision.draft.figures);
+    object
+}
+
+/// An import on its way.
+struct Taking<'a> {
+    change: &'a rusqlite::Connection,
+    done: Imported,
+    /// Designs of the file: whether each is new, how many revisions are there already, which came in otherwise.
+    seen: BTreeMap<String, Seen>,
+}
+
+#[derive(Default)]
+struct Seen {
+    new: bool,
+    there: Vec<u32>,
+    moved: Vec<(u32, u32)>,
+    /// What is left as it is.
+    kept: Option<&'static str>,
+}
+
+impl Taking<'_> {
+    fn revision(&mut self, one: &Incoming) -> rusqlite::Result<()> {
+        let found = head(self.change, &one.name)?;
+        let seen = self.seen.entry(one.name.clone()).or_default();
+        let (id, number) = match found {
+            Some(head) => {
+                if is_there(self.change, head.id, one)? {
+                    seen.there.push(one.number);
+                    return Ok(());
+                }
+                (head.id, head.number + 1)
+            }
+            None => {
+                seen.new = true;
+                self.done.designs += 1;
+                (make_design(self.change, &one.name, false)?, 1)
+            }
+        };
+        if number != one.number {
+            seen.moved.push((one.number, number));
+        }
+        let new = New { number, time: &one.time, note: &one.note, program: &one.program, draft: &one.draft };
+        append(self.change, id, &one.name, &new)?;
+        self.done.revisions += 1;
+        Ok(())
+    }
+
+    /// A design that was there before the file is left as it is.
+    fn retired(&mut self, name: &str) -> rusqlite::Result<Result<(), String>> {
+        let Some(seen) = self.seen.get_mut(name) else {
+            return Ok(Err(format!("{name} is retired here, and no revision of it stands before this line")));
+        };
+        if seen.new {
+            self.change.execute("UPDATE design SET retired = 1 WHERE name = ?1", [name])?;
+        } else if head(self.change, name)?.is_some_and(|head| !head.retired) {
+            seen.kept = Some("is retired there and stays in use here");
+        }
+        Ok(Ok(()))
+    }
+
+    fn finish(mut self) -> Imported {
+        for (name, seen) in &self.seen {
+            if !seen.there.is_empty() {
+                let (verb, plural) = if seen.there.len() == 1 { ("is", "") } else { ("are", "s") };
+                self.done.remarks.push(format!(
+                    "{name}: {} revision{plural} left out, which {verb} there already",
+                    seen.there.len()
+                ));
+            }
+            for (from, to) in &seen.moved {
+                self.done.remarks.push(format!("{name}@{from} came in as {name}@{to}"));
+            }
+            if let Some(kept) = seen.kept {
+                self.done.remarks.push(format!("{name} {kept}"));
+            }
+        }
+        self.done
+    }
+}
+
+/// Whether a design has this very revision, by whatever number.
+fn is_there(change: &rusqlite::Connection, design: i64, one: &Incoming) -> rusqlite::Result<bool> {
+    let draft = &one.draft;
+    let (style, version) = draft.style.as_ref().map(|mark| (&mark.name, &mark.version)).unzip();
+    change.query_row(
+        "SELECT EXISTS (SELECT 1 FROM revision WHERE design = ?1 AND time = ?2 AND note = ?3 AND style IS ?4 \
+         AND style_version IS ?5 AND program = ?6 AND tape = ?7 AND fields = ?8 AND figures = ?9)",
+        params![design, one.time, one.note, style, version, one.program, draft.tape, draft.fields, draft.figures],
+        |row| row.get(0),
+    )
+}

@@ -1,0 +1,48 @@
+//! Texts of designs and the store, in a folder of their own.
+
+mod exchanged;
+mod random;
+mod stored;
+
+use std::path::Path;
+
+use super::{DesignBook, Draft, text};
+use crate::host::Zone;
+use crate::measure::write::Manner;
+use crate::rules::{Design, shipped};
+
+/// A bench with nothing on it.
+fn bench() -> Design {
+    Design::new(shipped(), Manner::default())
+}
+
+/// Sets a field as it would be typed.
+#[track_caller]
+fn set(design: &mut Design, name: &str, value: &str) {
+    let mut plain = |text: &str| panic!("{text} is no value");
+    let input = design.read_input(name, value, &mut plain).unwrap();
+    design.set(name, input).unwrap();
+}
+
+/// A design as it is kept.
+fn draft(design: &Design) -> Draft {
+    Draft {
+        fields: text::fields(design),
+        figures: text::figures(design),
+        tape: design.manner().graduation.name.into(),
+        style: None,
+    }
+}
+
+/// A work of this width in a float frame.
+fn float(width: &str) -> Draft {
+    let mut design = bench();
+    set(&mut design, "art", &format!("{width} x 20 x 3/4"));
+    draft(&design)
+}
+
+/// The book in a folder.
+#[track_caller]
+fn open(folder: &Path) -> DesignBook {
+    DesignBook::open(&folder.join("book.db"), Zone::Universal).unwrap()
+}

@@ -1,0 +1,83 @@
+//! The design book in the hands of scripts.
+
+use std::fmt;
+use std::rc::Rc;
+
+use rhai::{Array, Dynamic};
+
+use super::{Builtin, Call, PLAIN, Want, param};
+use crate::diag::Fault;
+use crate::lang::script::bench::BookHandle;
+use crate::lang::script::design::Design;
+use crate::lang::script::trouble::Trouble;
+
+pub(super) const ROWS: &[Builtin] = &[
+    Builtin {
+        name: "keep",
+        params: &[
+            param("d", Want::Design, "the design"),
+            param("name", Want::Text, "what it is called in the design book"),
+            param("note", Want::Text, "a word to go with it"),
+        ],
+        least: 2,
+        returns: Want::Text,
+        brief: "Puts a design into the design book and gives its name with the revision, once that is on disk.",
+        examples: &[],
+        run: keep,
+        ..PLAIN
+    },
+    Builtin {
+        name: "open_design",
+        params: &[param("name", Want::Text, "its name, or one revision of it: moth-07@2")],
+        returns: Want::Design,
+        brief: "A design of the book, to read or to change beside the one at the bench.",
+        examples: &[],
+        run: open,
+        ..PLAIN
+    },
+    Builtin {
+        name: "book",
+        params: &[param("what", Want::Text, "words to find, or a condition behind if, as with `find`")],
+        least: 0,
+        returns: Want::List,
+        brief: "Designs of the book, newest first: of each its name, revision, time and note.",
+        examples: &[],
+        run: book,
+        ..PLAIN
+    },
+];
+
+/// There is no book where the script runs.
+#[derive(Debug)]
+struct NoBook;
+
+impl fmt::Display for NoBook {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("there is no design book here")
+    }
+}
+
+impl Fault for NoBook {}
+
+fn shelf(call: &Call<'_, '_, '_>) -> Result<Rc<dyn BookHandle>, Trouble> {
+    Ok(call.bench(|bench| bench.book.clone())?.ok_or(NoBook)?)
+}
+
+fn keep(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let design = call.value(0)?.read_lock::<Design>().map(|design| Rc::clone(&design.0)).ok_or(NoBook)?;
+    let (name, note) = (call.text(1)?, if call.count() > 2 { Some(call.text(2)?) } else { None });
+    Ok(shelf(call)?.keep(&*design, &name, note.as_deref())?.into())
+}
+
+fn open(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let name = call.text(0)?;
+    Ok(Dynamic::from(Design(shelf(call)?.open(&name)?)))
+}
+
+fn book(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let what = if call.count() > 0 { Some(call.text(0)?) } else { None };
+    let entries = shelf(call)?.list(what.as_deref())?;
+    call.spend(entries.len())?;
+    call.bench(|bench| bench.watch.entries(entries.len()))??;
+    Ok(Dynamic::from_array(entries.into_iter().map(crate::lang::Value::into_dynamic).collect::<Array>()))
+}

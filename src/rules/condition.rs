@@ -1,0 +1,167 @@
+//! A condition over designs that are kept: compiled once, then held against the values of one after another.
+
+use std::sync::Arc;
+
+use super::book::{Book, Node, Slot, Type};
+use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::reader::{read_alone, read_sheet};
+use super::resolve::{Sheet, resolve};
+use super::sheets::{DATA, SHIPPED};
+use super::term::{Body, CheckEntry, Entry, Level};
+use crate::diag::Diagnostic;
+use crate::measure::write::Manner;
+
+/// A condition in the language of the rules, its names looked up and its kinds checked.
+#[derive(Debug)]
+pub struct Condition {
+    book: Arc<Book>,
+    test: Node,
+    reads: Vec<Slot>,
+}
+
+/// What is known of one design, as it was kept.
+pub trait Kept {
+    /// The value of a name, if it had one.
+    fn known(&self, name: &str, of: Type) -> Option<Known>;
+    /// What was given to a field, if it was.
+    fn given(&self, name: &str, of: Type) -> Option<Datum>;
+}
+
+impl Condition {
+    /// Reads `text`, such as `opening.width > 20in && wood == "cherry"`, by the shipped rules.
+    ///
+    /// # Errors
+    /// What is no condition, an unknown name with near ones, unlike kinds; with its place in `text`.
+    pub fn read(text: &str) -> Result<Self, Diagnostic> {
+        let test = read_alone(text)?;
+        let check = CheckEntry {
+            level: Level::Note,
+            name: ("find".into(), test.span.clone()),
+            fires_if: true,
+            test,
+            says: Vec::new(),
+            mend: None,
+        };
+        let span = 0..text.len();
+        let entry = Entry { span, scope: Vec::new(), group: String::new(), instead: false, body: Body::Check(check) };
+        let mut sheets = Vec::new();
+        for (name, text) in SHIPPED {
+            sheets.push(Sheet { name, text, entries: read_sheet(name, text)? });
+        }
+        // As a check of every build it is looked at like any other; its findings are about the text that was typed.
+        sheets.push(Sheet { name: "", text, entries: vec![entry] });
+        let mut book = resolve(&sheets, DATA).map_err(|found| Diagnostic { source: None, ..found })?;
+        let test = book.checks.pop().map_or(Node::Idle, |check| check.test);
+        let mut reads = Vec::new();
+        test.each_slot(&mut |slot| {
+            if !reads.contains(&slot) {
+                reads.push(slot);
+            }
+        });
+        Ok(Self { book: Arc::new(book), test, reads })
+    }
+
+    /// Whether it holds for a design that was kept, figures as drawn; where it cannot be told, it does not.
+    pub fn holds(&self, build: &str, kept: &impl Kept) -> bool {
+        let Some(build) = self.book.build(build) else {
+            return false;
+        };
+        let count = self.book.names.len();
+        let (mut given, mut cells) = (vec![None; count], vec![Cell::Done(Err(Absent::Idle)); count]);
+        let mut waiting = self.reads.clone();
+        while let Some(slot) = waiting.pop() {
+            let name = self.book.name(slot);
+            let gathers = self.book.rule(build, slot).filter(|rule| rule.gather.is_some());
+            cells[usize::from(slot)] = match (gathers, kept.known(&name.text, name.of)) {
+                // A name that stands for several is worked out from them.
+                (Some(rule), _) => {
+                    waiting.extend(&rule.reads);
+                    Cell::Unknown
+                }
+                (None, Some(known)) => Cell::Done(Ok(known)),
+                (None, None) => Cell::Done(Err(Absent::Idle)),
+            };
+            given[usize::from(slot)] = kept.given(&name.text, name.of);
+        }
+        let manner = Manner::default();
+        let mut evaluator = Evaluator { book: &self.book, build, given: &given, cells: &mut cells, manner: &manner };
+        evaluator.holds(&self.test, Pass::Drawn) == Ok(true)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::read::quantity;
+
+    /// A design in a few words: names and values, those with a star given.
+    struct Few(&'static [(&'static str, &'static str)]);
+
+    impl Kept for Few {
+        fn known(&self, name: &str, of: Type) -> Option<Known> {
+            let (_, value) = self.0.iter().find(|(one, _)| one.trim_start_matches('*') == name)?;
+            let drawn = match of {
+                Type::Quantity(_) | Type::Whole | Type::Share => Datum::Amount(quantity(value, None).unwrap().amount),
+                Type::Word
+                | Type::Text
+                | Type::Truth
+                | Type::Size
+                | Type::List(_)
+                | Type::Record(_)
+                | Type::Nothing => Datum::Word((*value).into()),
+            };
+            Some(Known { drawn, cut: None })
+        }
+
+        fn given(&self, name: &str, of: Type) -> Option<Datum> {
+            let starred = self.0.iter().any(|(one, _)| one.strip_prefix('*') == Some(name));
+            self.known(name, of).filter(|_| starred).map(|known| known.drawn)
+        }
+    }
+
+    const FLOAT: Few = Few(&[
+        ("opening.width", "20 1/2\""),
+        ("wood", "cherry"),
+        ("*face", "1\""),
+        ("reveal.top", "1/4\""),
+        ("reveal.right", "1/4\""),
+        ("reveal.bottom", "1/4\""),
+        ("reveal.left", "1/4\""),
+        ("client", "Two Lanterns"),
+    ]);
+
+    #[track_caller]
+    fn check(text: &str, holds: bool) {
+        assert_eq!(Condition::read(text).unwrap().holds("float", &FLOAT), holds, "{text}");
+    }
+
+    #[test]
+    fn a_condition_is_held_against_what_was_kept() {
+        check("opening.width > 20in && wood == \"cherry\"", true);
+        check("opening.width > 521mm", false);
+        check("build == \"float\"", true);
+        check("given(face) && !given(wood)", true);
+        check("reveal == 1/4in", true);
+        check("client == \"Two Lanterns\"", true);
+        check("max(face, 3/4in) == 1in", true);
+        // What the design has not is no reason to find it.
+        check("sight.width > 1in", false);
+        check("sight.width > 1in || wood == \"cherry\"", true);
+    }
+
+    #[track_caller]
+    fn refused(text: &str, message: &str, span: std::ops::Range<usize>) {
+        let found = Condition::read(text).unwrap_err();
+        assert_eq!((found.message.as_str(), found.span), (message, Some(span)));
+    }
+
+    #[test]
+    fn what_is_no_condition_is_said_with_its_place() {
+        refused("opening.width > 20", "cannot compare a length and a number", 0..18);
+        refused("face", "find wants a condition, not a length", 0..4);
+        refused("openin.width > 20in", "there is no name openin.width", 0..12);
+        refused("wood == \"chery\"", "wood is never \"chery\"", 8..15);
+        refused("face > ", "this cannot be read; here may stand a value, a word in quotes or a name", 7..7);
+        refused("face > 1in says x", "this cannot be read; here may stand an operator", 11..17);
+    }
+}

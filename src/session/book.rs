@@ -1,0 +1,252 @@
+//! The words of the design book.
+
+use std::path::Path;
+
+use super::book_told::{mended, one, told, two};
+use super::booked::{Booked, Label, Opened, PickedUp};
+use super::command::BookDeed;
+use super::reply::Reply;
+use super::session::{Session, fresh};
+use super::shelf::Shelf;
+use super::trail::{Stand, Trail};
+use crate::book::text::{self, LeftOut};
+use crate::book::{self, Address, BookFault, Draft, Revision};
+use crate::diag::Diagnostic;
+use crate::measure::Graduation;
+use crate::measure::write::Manner;
+use crate::rules::{Condition, Design};
+
+/// How many designs a list shows unless all are asked for.
+const SHOWN: usize = 100;
+
+/// What the first word behind `find` makes a condition of the rest.
+pub(super) const IF: &str = "if ";
+
+impl Session {
+    /// Does what a word of the design book says.
+    pub(super) fn book_line(&mut self, deed: BookDeed, rest: &str) -> Result<Reply, Diagnostic> {
+        let told = |fault: BookFault| told(fault, deed, rest);
+        let booked = match deed {
+            BookDeed::Keep => return self.keep_line(rest),
+            BookDeed::Open => return self.open(one(rest)?).map_err(told),
+            BookDeed::Book => return self.list_line(rest),
+            BookDeed::Find => find(&self.shelf, rest, SHOWN, self.settings.unit())?,
+            BookDeed::Revisions => self.revisions(one(rest)?).map_err(told)?,
+            BookDeed::Compare => self.compare(two(rest, deed)?).map_err(told)?,
+            BookDeed::Retire | BookDeed::Restore => {
+                let (name, retired) = (one(rest)?, deed == BookDeed::Retire);
+                self.shelf.change(|book| book.set_retired(name, retired)).map_err(told)?;
+                let (said, back) = if retired { ("retired", "restore") } else { ("restored", "retire") };
+                Booked::Done { said: format!("{said} {name}"), back: format!("{back} {name}") }
+            }
+            BookDeed::Rename => {
+                let (from, to) = two(rest, deed)?;
+                self.shelf.change(|book| book.rename(from, to)).map_err(told)?;
+                Booked::Done { said: format!("{from} is {to} now"), back: format!("rename {to} {from}") }
+            }
+            BookDeed::Copy => {
+                let (from, to) = two(rest, deed)?;
+                let now = self.shelf.host().now();
+                let copy = |book: &mut book::DesignBook| book.copy(&Address::read(from)?, to, now);
+                let kept = self.shelf.change(copy).map_err(told)?;
+                Booked::Kept { name: kept.name, number: kept.number, written: true }
+            }
+            BookDeed::Label => self.label(one(rest)?).map_err(told)?,
+        };
+        Ok(Reply::Book(Box::new(booked)))
+    }
+
+    /// `NAME`, or `NAME "note"`.
+    fn keep_line(&self, rest: &str) -> Result<Reply, Diagnostic> {
+        let (name, note) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
+        let note = note.trim();
+        let told = |fault| told(fault, BookDeed::Keep, rest);
+        let quoted = note.strip_prefix('"').and_then(|note| note.strip_suffix('"'));
+        if quoted.is_none() && !note.is_empty() {
+            let start = rest.len() - note.len();
+            let note = note.trim_matches('"');
+            return Err(Diagnostic::new("a name has no blanks in it, and a note stands in quotes")
+                .at(start..rest.len())
+                .hint(format!("keep {name} \"{note}\"")));
+        }
+        let kept = keep(&self.shelf, &self.bench.stand(), name, quoted).map_err(told)?;
+        Ok(Reply::Book(Box::new(Booked::Kept { name: kept.name, number: kept.number, written: kept.written })))
+    }
+
+    fn open(&mut self, text: &str) -> Result<Reply, BookFault> {
+        let revision = revision(&self.shelf, text)?;
+        let (design, left_out) = on_bench(&revision, fresh(&self.settings));
+        let kept_by = tape(&revision).filter(|tape| *tape != design.manner().graduation);
+        let mut as_kept = design.clone();
+        if let Some(graduation) = &kept_by {
+            as_kept.set_manner(Manner { graduation: graduation.clone() });
+        }
+        // What the rules did not know then is no difference.
+        let mut differences = text::differences(&revision.draft.figures, &text::figures(&as_kept));
+        differences.retain(|one| one.was.is_some());
+        let opened = Opened {
+            name: revision.name,
+            number: revision.number,
+            when: revision.when,
+            note: revision.note,
+            retired: revision.retired,
+            differences,
+            left_out,
+            tape: kept_by.map(|graduation| graduation.name.to_string()),
+            program: revision.program,
+            findings: design.findings(),
+            design: design.clone(),
+        };
+        self.bench.replace(Stand { design, style: revision.draft.style });
+        Ok(Reply::Book(Box::new(Booked::Opened(Box::new(opened)))))
+    }
+
+    /// `book` and what may stand behind it.
+    fn list_line(&self, rest: &str) -> Result<Reply, Diagnostic> {
+        let (word, file) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
+        let path = Shelf::file(file);
+        let told = |fault| told(fault, BookDeed::Book, rest);
+        let shown = || file.trim().to_string();
+        let wants_file = matches!(word, "export" | "import" | "backup");
+        if wants_file && path == Path::new("") {
+            let message = format!("book {word} takes a file");
+            return Err(Diagnostic::new(message)
+                .hint(format!("book {word} {}", if word == "backup" { "book-copy.db" } else { "book.jsonl" })));
+        }
+        let booked = match word {
+            "" | "all" | "retired" => {
+                let most = if word.is_empty() { SHOWN } else { usize::MAX };
+                let (entries, count) = self.shelf.look(|book| book.list(word == "retired", most)).map_err(told)?;
+                let none = if word == "retired" {
+                    ("no design is retired", "book")
+                } else {
+                    ("no design is in use", "keep moth-07")
+                };
+                Booked::List { entries, count, all: Some("book all"), none }
+            }
+            "export" => {
+                let counts = self.shelf.look(|book| book.export(self.shelf.host(), path)).map_err(told)?;
+                Booked::Exported { file: shown(), counts }
+            }
+            "import" => {
+                let done = self.shelf.change(|book| book.import(self.shelf.host(), path)).map_err(told)?;
+                Booked::Imported(shown(), done)
+            }
+            "backup" => {
+                self.shelf.look(|book| book.backup(path)).map_err(told)?;
+                Booked::BackedUp(shown())
+            }
+            other => {
+                let known = ["all", "retired", "export", "import", "backup"];
+                let near = crate::diag::near(other, known);
+                let message = format!("book takes nothing, all, retired, export, import or backup, not {other}");
+                let hint = near.first().map_or_else(|| format!("find {rest}"), |near| format!("book {near} {file}"));
+                return Err(Diagnostic::new(message).at(0..other.len()).hint(hint.trim_end()));
+            }
+        };
+        Ok(Reply::Book(Box::new(booked)))
+    }
+
+    fn label(&self, text: &str) -> Result<Booked, BookFault> {
+        let revision = revision(&self.shelf, text)?;
+        let (design, _) = on_bench(&revision, fresh(&self.settings));
+        let rows = LABEL.iter().filter_map(|(word, names)| {
+            let values: Vec<String> = names.iter().filter_map(|name| design.shown(design.slot(name).ok()?)).collect();
+            (!values.is_empty()).then(|| (*word, values.join(" x ")))
+        });
+        let date = revision.when.split(' ').next().unwrap_or_default().to_string();
+        Ok(Booked::Label(Label { head: format!("{}@{}", revision.name, revision.number), rows: rows.collect(), date }))
+    }
+
+    /// The steps at the bench.
+    pub fn trail(&self) -> &Trail {
+        &self.trail
+    }
+
+    /// What the clock says, in seconds since 1970.
+    pub fn now(&self) -> i64 {
+        self.shelf.host().now()
+    }
+
+    /// Goes on at a bench that was left; nothing to say where nothing was left on it.
+    pub fn pick_up(&mut self, left: &book::Left) -> Option<Reply> {
+        let settings = &self.settings;
+        self.trail = Trail::picked_up(left, &|| fresh(settings))?;
+        let stand = self.fitted(self.trail.stand()?.clone());
+        self.bench.replace(stand);
+        let (design, steps) = (self.design(), self.trail.len());
+        if design.is_empty() && steps == 0 {
+            return None;
+        }
+        let picked_up = PickedUp { when: left.when.clone(), design, steps };
+        Some(Reply::Book(Box::new(Booked::PickedUp(Box::new(picked_up)))))
+    }
+
+    /// Names of designs that begin so, for a tab; none where the book cannot be read.
+    pub(super) fn design_names(&self, begin: &str) -> Vec<String> {
+        const MOST: u32 = 200;
+        self.shelf.look(|book| book.names(begin, MOST)).unwrap_or_default()
+    }
+}
+
+/// What a label says, and the names it is taken from, as far as the rules have them.
+const LABEL: &[(&str, &[&str])] = &[
+    ("art", &["art.width", "art.height", "art.depth"]),
+    ("art across", &["art.across"]),
+    ("outside", &["outside.width", "outside.height"]),
+    ("across", &["outside.across"]),
+    ("depth", &["depth"]),
+    ("wood", &["wood"]),
+    ("hanger", &["hanger.drop", "hanger.span"]),
+    ("wire", &["wire"]),
+];
+
+/// Keeps what stands on a bench.
+pub(super) fn keep(shelf: &Shelf, stand: &Stand, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
+    book::name::check_name(name)?;
+    let Stand { design, style } = stand;
+    if text::fields(design).lines().count() < 2 {
+        return Err(BookFault::Empty);
+    }
+    let draft = Draft {
+        fields: text::fields(design),
+        figures: text::figures(design),
+        tape: design.manner().graduation.name.into(),
+        style: style.clone(),
+    };
+    let now = shelf.host().now();
+    shelf.change(|book| book.keep(name, note, &draft, now))
+}
+
+/// The revision of `NAME` or `NAME@REVISION`.
+pub(super) fn revision(shelf: &Shelf, text: &str) -> Result<Revision, BookFault> {
+    let address = Address::read(text)?;
+    shelf.look(|book| book.revision(&address))
+}
+
+/// A revision put on a fresh design, and what the rules of today do not take.
+pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftOut>) {
+    text::design(&revision.draft.fields, fresh)
+}
+
+/// The tape that a revision was kept by.
+fn tape(revision: &Revision) -> Option<Graduation> {
+    Graduation::all().find(|one| one.name == revision.draft.tape)
+}
+
+/// Designs that have the words, or meet the condition behind `if`; `unit` is what a bare number is offered in.
+pub(super) fn find(shelf: &Shelf, text: &str, most: usize, unit: &str) -> Result<Booked, Diagnostic> {
+    let told = |fault| told(fault, BookDeed::Find, text);
+    let none = ("no design in use is found", "book");
+    if text.trim() == IF.trim() {
+        return Err(Diagnostic::new("find if takes a condition").hint("find if opening.width > 20in"));
+    }
+    let condition = text.strip_prefix(IF);
+    let compiled = condition.map(|text| Condition::read(text).map_err(|found| mended(found, text, unit)));
+    let found = match compiled.transpose()? {
+        Some(condition) => shelf.look(|book| book.find_if(&condition, most)),
+        None => shelf.look(|book| book.find(text, most)),
+    };
+    let (entries, count) = found.map_err(told)?;
+    Ok(Booked::List { entries, count, all: None, none })
+}

@@ -1,0 +1,85 @@
+//! Revisions of a design one after another, and two designs side by side.
+
+use super::book::revision;
+use super::booked::{Booked, Past, Side};
+use super::session::Session;
+use crate::book::text::{self, Difference};
+use crate::book::{BookFault, Revision};
+use crate::rules::{Design, Role, Way};
+
+impl Session {
+    pub(super) fn revisions(&self, name: &str) -> Result<Booked, BookFault> {
+        let all = self.shelf.look(|book| book.revisions(name))?;
+        let design = self.design();
+        let mut past = Vec::new();
+        let mut before: Option<&Revision> = None;
+        for one in &all {
+            let changes = before.map_or_else(Vec::new, |before| changes(&design, before, one));
+            // Where a field changed figures follow; alone they tell that the rules or the tape did.
+            let alone = before.filter(|_| changes.is_empty());
+            let figures = alone.map_or(0, |before| text::differences(&before.draft.figures, &one.draft.figures).len());
+            let style = one.draft.style.clone().map(|mark| (mark.name, mark.version));
+            let (when, note) = (one.when.clone(), one.note.clone());
+            past.push(Past { number: one.number, when, note, style, changes, figures });
+            before = Some(one);
+        }
+        Ok(Booked::Revisions(name.into(), past))
+    }
+
+    pub(super) fn compare(&self, (one, other): (&str, &str)) -> Result<Booked, BookFault> {
+        let both = [revision(&self.shelf, one)?, revision(&self.shelf, other)?];
+        let texts = both.each_ref().map(|one| format!("{}{}", one.draft.fields, one.draft.figures));
+        let design = self.design();
+        let differing = text::differences(&texts[0], &texts[1]);
+        // In the order of the sheet, and behind that what the rules have no more.
+        let mut names: Vec<&str> = vec![text::BUILD];
+        let book = design.book();
+        let build = text::value(&texts[0], text::BUILD).and_then(|build| book.build(build)).unwrap_or_default();
+        names.extend(book.builds[usize::from(build)].order.iter().map(|slot| book.name(*slot).text.as_str()));
+        for (name, _) in texts.iter().flat_map(|text| text::lines(text)) {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        let side = |name: &str| {
+            let values =
+                texts.each_ref().map(|one| text::value(one, name).map(|value| text::shown(&design, name, value)));
+            let differs = differing.iter().any(|difference| difference.name == name);
+            Side { name: name.into(), values, differs }
+        };
+        let rows = names.into_iter().map(side).filter(|side| side.values.iter().any(Option::is_some)).collect();
+        let names = both.map(|one| format!("{}@{}", one.name, one.number));
+        Ok(Booked::Compared { names, rows })
+    }
+}
+
+/// What was given otherwise in a revision than in the one before, as the bench of `design` shows it. Where nothing was
+/// given stands what was usual then; sides that changed alike are told by their one name.
+fn changes(design: &Design, before: &Revision, one: &Revision) -> Vec<Difference> {
+    let value = |revision: &Revision, name: &str, given: Option<String>| {
+        let usual = || text::value(&revision.draft.figures, name).map(str::to_string);
+        given.or_else(usual).map(|value| text::shown(design, name, &value))
+    };
+    let mut changes: Vec<Difference> = text::differences(&before.draft.fields, &one.draft.fields);
+    for change in &mut changes {
+        change.was = value(before, &change.name, change.was.take());
+        change.is = value(one, &change.name, change.is.take());
+    }
+    let book = design.book();
+    for (slot, gathered) in (0..).zip(&book.names).filter(|(_, name)| name.role == Role::Gather) {
+        let builds = book.builds_with(slot);
+        let rule = builds.first().and_then(|build| book.rule(book.build(build)?, slot));
+        let Some(rule) = rule.filter(|rule| rule.gather == Some(Way::Around)) else { continue };
+        let parts: Vec<&str> = rule.reads.iter().map(|part| book.name(*part).text.as_str()).collect();
+        let is_part = |change: &&Difference| parts.contains(&change.name.as_str());
+        let sides: Vec<&Difference> = changes.iter().filter(is_part).collect();
+        let Some(first) = sides.first().filter(|_| sides.len() == parts.len()) else { continue };
+        if sides.iter().all(|side| (&side.was, &side.is) == (&first.was, &first.is)) {
+            let whole = Difference { name: gathered.text.clone(), ..(*first).clone() };
+            let place = changes.iter().position(|change| is_part(&change)).unwrap_or_default();
+            changes.retain(|change| !is_part(&change));
+            changes.insert(place, whole);
+        }
+    }
+    changes
+}

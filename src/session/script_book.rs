@@ -1,0 +1,57 @@
+//! The design book as scripts reach it.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use super::book;
+use super::booked::Booked;
+use super::scripts::{Shared, stand_of};
+use super::trail::Stand;
+use crate::book::{Entry, text};
+use crate::diag::Diagnostic;
+use crate::lang::{BookHandle, DesignHandle, Value};
+use crate::measure::{Quantity, Real};
+
+/// The design book of a session, for its scripts.
+pub(super) struct ScriptBook(pub(super) Rc<Shared>);
+
+impl BookHandle for ScriptBook {
+    fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic> {
+        let kept = book::keep(&self.0.shelf, &stand_of(design)?, name, note)?;
+        Ok(format!("{}@{}", kept.name, kept.number))
+    }
+
+    fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
+        let revision = book::revision(&self.0.shelf, name).map_err(|fault| {
+            // A line of the prompt is no line of a script.
+            Diagnostic { hint: None, ..Diagnostic::from(fault) }
+        })?;
+        let (design, _) = book::on_bench(&revision, self.0.fresh());
+        Ok(self.0.hold(Stand { design, style: revision.draft.style }))
+    }
+
+    fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {
+        let entries = match what {
+            None => self.0.shelf.look(|book| book.list(false, usize::MAX))?.0,
+            Some(what) => match book::find(&self.0.shelf, what, usize::MAX, "in") {
+                Ok(Booked::List { entries, .. }) => entries,
+                Ok(_) => Vec::new(),
+                Err(found) => return Err(Diagnostic { hint: None, span: None, ..found }),
+            },
+        };
+        Ok(entries.iter().map(map).collect())
+    }
+}
+
+fn map(entry: &Entry) -> Value {
+    let text = |text: &str| Value::Text(text.into());
+    let number = Value::Quantity(Quantity::number(Real::whole(entry.number.into())));
+    Value::Map(BTreeMap::from([
+        ("name".into(), text(&entry.name)),
+        ("revision".into(), number),
+        ("time".into(), text(&entry.time)),
+        ("note".into(), text(&entry.note)),
+        ("build".into(), text(text::value(&entry.fields, text::BUILD).unwrap_or_default())),
+        ("client".into(), Value::Text(text::words(&entry.fields, "client"))),
+    ]))
+}

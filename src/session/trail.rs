@@ -1,0 +1,113 @@
+//! The steps that led to the design at the bench, and those that were undone.
+
+use crate::book::{self, Mark, text};
+use crate::rules::Design;
+
+/// A design with the style that framed it.
+#[derive(Clone, Debug)]
+pub struct Stand {
+    /// The design.
+    pub design: Design,
+    /// The style that framed it, if one did.
+    pub style: Option<Mark>,
+}
+
+impl Stand {
+    /// Whether the same was given, and the same style framed it.
+    pub fn same(&self, other: &Self) -> bool {
+        self.design.same_givens(&other.design) && self.style == other.style
+    }
+}
+
+#[derive(Clone, Debug)]
+struct Step {
+    number: u64,
+    /// The line that led here; empty for the first.
+    line: String,
+    stand: Stand,
+}
+
+/// Steps one after another, and which of them the bench stands at.
+#[derive(Clone, Debug)]
+pub struct Trail {
+    steps: Vec<Step>,
+    at: usize,
+}
+
+/// The most steps that are kept for undoing.
+const MOST: usize = 1000;
+
+impl Trail {
+    /// Begins at a design.
+    pub fn new(stand: Stand) -> Self {
+        Self { steps: vec![Step { number: 1, line: String::new(), stand }], at: 0 }
+    }
+
+    /// Goes on to where a line led. What was undone is forgotten.
+    pub fn remember(&mut self, line: &str, stand: Stand) {
+        self.steps.truncate(self.at + 1);
+        let number = self.steps.last().map_or(1, |last| last.number + 1);
+        self.steps.push(Step { number, line: line.trim().into(), stand });
+        if self.steps.len() > MOST + 1 {
+            self.steps.remove(0);
+        }
+        self.at = self.steps.len() - 1;
+    }
+
+    /// Goes a step back: the line that is undone, and where it began.
+    pub fn back(&mut self) -> Option<(String, Stand)> {
+        let line = self.steps.get(self.at).map(|step| step.line.clone())?;
+        self.at = self.at.checked_sub(1)?;
+        Some((line, self.steps.get(self.at)?.stand.clone()))
+    }
+
+    /// Goes a step forward again: the line that is done again, and where it led.
+    pub fn forward(&mut self) -> Option<(String, Stand)> {
+        let next = self.steps.get(self.at + 1)?;
+        self.at += 1;
+        Some((next.line.clone(), next.stand.clone()))
+    }
+
+    /// How many steps can be undone.
+    pub fn len(&self) -> usize {
+        self.at
+    }
+
+    /// Whether there is nothing to undo.
+    pub fn is_empty(&self) -> bool {
+        self.at == 0
+    }
+
+    /// The numbers of all steps, in order; a number stands for one step for as long as the trail does.
+    pub fn numbers(&self) -> Vec<u64> {
+        self.steps.iter().map(|step| step.number).collect()
+    }
+
+    /// The number of the step that the bench stands at.
+    pub fn number(&self) -> u64 {
+        self.steps.get(self.at).map_or(1, |step| step.number)
+    }
+
+    /// A step as it is written down.
+    pub fn written(&self, number: u64) -> Option<book::Step> {
+        let step = self.steps.iter().rfind(|step| step.number == number)?;
+        let Stand { design, style } = &step.stand;
+        Some(book::Step { number, line: step.line.clone(), fields: text::fields(design), style: style.clone() })
+    }
+
+    /// The trail that was left, each design put on one of `fresh`; none where nothing was left.
+    pub fn picked_up(left: &book::Left, fresh: &dyn Fn() -> Design) -> Option<Self> {
+        let step = |step: &book::Step| Step {
+            number: step.number,
+            line: step.line.clone(),
+            stand: Stand { design: text::design(&step.fields, fresh()).0, style: step.style.clone() },
+        };
+        let steps: Vec<Step> = left.steps.iter().map(step).collect();
+        (!steps.is_empty()).then(|| Self { at: left.at.min(steps.len() - 1), steps })
+    }
+
+    /// Where the bench stands.
+    pub fn stand(&self) -> Option<&Stand> {
+        self.steps.get(self.at).map(|step| &step.stand)
+    }
+}
