@@ -197,7 +197,8 @@ const LABEL: &[(&str, &[&str])] = &[
     ("across", &["outside.across"]),
     ("depth", &["depth"]),
     ("wood", &["wood"]),
-    ("hanger", &["hanger.drop", "hanger.span"]),
+    ("hanger", &["hanger"]),
+    ("drop", &["hanger.drop"]),
     ("wire", &["wire"]),
 ];
 
