@@ -61,6 +61,17 @@ pub struct Boarding {
 }
 
 impl Boarding {
+    /// Board feet of wood in the parts, as finished.
+    pub fn used(&self) -> Real {
+        let pieces = self.boards.iter().flat_map(|board| &board.strips).flat_map(|strip| &strip.pieces);
+        let volume = |piece: &Piece| {
+            let part = &self.parts[piece.part];
+            let (width, thickness) = sides(&part.material.section, Unit::named("in")).ok()?;
+            Some(part.length.clone() * width * thickness / Real::whole(144))
+        };
+        pieces.filter_map(volume).fold(Real::ZERO, |sum, one| sum + one)
+    }
+
     /// Board feet of some boards, of the rack's rows: length × width × thickness in quarters, by 144 cubic inches.
     pub fn feet(&self, items: &[Item]) -> Real {
         let foot = |board: &Board| {

@@ -24,7 +24,7 @@ pub struct WantedSheet {
 /// The rails and strips among the parts of a design called `name`, and its sheets.
 ///
 /// Parts of one frame have its name before a slash, so that they come from one stick where that costs nothing.
-pub fn wanted(name: &str, parts: &[Part], reversible: bool) -> (Vec<Wanted>, Vec<WantedSheet>) {
+pub fn wanted(name: &str, parts: &[Part]) -> (Vec<Wanted>, Vec<WantedSheet>) {
     let mut sticks = Vec::new();
     let mut sheets = Vec::new();
     for part in parts {
@@ -39,9 +39,8 @@ pub fn wanted(name: &str, parts: &[Part], reversible: bool) -> (Vec<Wanted>, Vec
             continue;
         }
         let section = format!("{} x {}", exactly(width), exactly(thickness));
-        let turned = reversible || part.name.starts_with("strip");
         let square = part.mitre.amount.is_exact_zero();
-        let joint = match (square, turned) {
+        let joint = match (square, part.turned) {
             (true, _) => Joint::Square,
             (false, true) => Joint::Reversible,
             (false, false) => Joint::Profiled,

@@ -21,4 +21,4 @@ pub use rack::{Item, Rack, WHATS, What};
 pub use read::{Held, Joint, Order, Wanted, read_parts, read_stock};
 pub use saw::Saw;
 pub use whole::{Whole, whole};
-pub use write::csv;
+pub use write::{csv, parts_csv};

@@ -66,6 +66,9 @@ const COLUMNS: [Column; 7] = [
 const COUNT: usize = 3;
 
 impl Rack {
+    /// The first line of its table.
+    pub const HEAD: &str = "what,length,width,count,cost,wood,section";
+
     /// Reads the table `what,length,width,count,cost,wood,section`. A row with a cell that cannot be read is left out, and
     /// `found` says why. Bare numbers are of the bench unit; an empty count is as many as wanted; a cost is of one piece,
     /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`).

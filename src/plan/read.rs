@@ -77,7 +77,7 @@ const fn column(name: &'static str, needed: bool) -> Column {
     Column { name, needed }
 }
 
-const PARTS: [Column; 7] = [
+const PARTS: [Column; 11] = [
     column("name", true),
     column("length", true),
     column("quantity", true),
@@ -85,6 +85,11 @@ const PARTS: [Column; 7] = [
     column("section", false),
     column("joint", false),
     column("mitre", false),
+    // What a list of parts tells besides, and a plan of sticks does not ask for.
+    column("tilt", false),
+    column("short", false),
+    column("width", false),
+    column("show", false),
 ];
 
 const STOCK: [Column; 5] = [
@@ -116,7 +121,13 @@ pub fn read_parts(
     let told = [table.present[3], table.present[4]];
     let mut rows = Vec::new();
     for cells in table.rows {
-        let Ok([name, length, quantity, wood, section, joint, mitre]) = <[Cell; 7]>::try_from(cells) else { continue };
+        let Ok([name, length, quantity, wood, section, joint, mitre, ..]) = <[Cell; 11]>::try_from(cells) else {
+            continue;
+        };
+        // Glass and boards are on a list of parts too.
+        if joint.text.eq_ignore_ascii_case("sheet") {
+            continue;
+        }
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };
         let before = found.len();
         let mut keep = |read: Result<Real, Diagnostic>| read.map_err(|one| found.push(one)).ok();

@@ -3,8 +3,9 @@
 use super::boards::{Boarding, Ripping, boarding};
 use super::design::WantedSheet;
 use super::job::{Cutting, cutting};
+use super::material::Material;
 use super::rack::{Rack, What};
-use super::read::{Order, Wanted};
+use super::read::{Held, Order, Wanted};
 use super::saw::Saw;
 use crate::cut::Limits;
 use crate::measure::Unit;
@@ -26,6 +27,36 @@ pub struct Whole {
     pub sheets: Vec<WantedSheet>,
 }
 
+/// Sticks and offcuts, each with its row of the rack. What tells no wood or no section is of any that is wanted: as many
+/// as wanted of each, or all of the first.
+fn stock(rack: &Rack, parts: &[Wanted], bare: Option<&Unit>) -> (Vec<usize>, Vec<Held>) {
+    let mut materials: Vec<&Material> = Vec::new();
+    for part in parts {
+        if !materials.contains(&&part.material) {
+            materials.push(&part.material);
+        }
+    }
+    let (mut rows, mut stock) = (Vec::new(), Vec::new());
+    for (row, held) in rack.held() {
+        let own = held.material.key(bare);
+        if !held.material.wood.is_empty() && !held.material.section.is_empty() {
+            rows.push(row);
+            stock.push(held);
+            continue;
+        }
+        let fits = |material: &&&Material| {
+            let (wood, section) = material.key(bare);
+            (own.0.is_empty() || own.0 == wood) && (held.material.section.is_empty() || own.1 == section)
+        };
+        let most = if held.count.is_some() { 1 } else { usize::MAX };
+        for material in materials.iter().filter(fits).take(most) {
+            rows.push(row);
+            stock.push(Held { material: (*material).clone(), ..held.clone() });
+        }
+    }
+    (rows, stock)
+}
+
 /// Plans parts out of the rack within `limits`; what sticks do not give is planned from boards.
 pub fn whole(
     parts: Vec<Wanted>,
@@ -38,10 +69,8 @@ pub fn whole(
 ) -> Whole {
     let is_said = rack.is_some();
     let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
-    let (rows, stock): (Vec<usize>, Vec<_>) = rack.held().into_iter().unzip();
-    let told = |of: fn(&super::Material) -> &str| stock.iter().any(|held| !of(&held.material).is_empty());
-    let (by_wood, by_section) = (told(|material| &material.wood), told(|material| &material.section));
-    let order = Order { parts, stock, by_wood, by_section };
+    let (rows, stock) = stock(&rack, &parts, bare);
+    let order = Order { parts, stock, by_wood: true, by_section: true };
     let mut sticks = cutting(order, saw.clone(), bare, limits);
     let items: Vec<_> = rack.of(What::Board).collect();
     let mut boards = Boarding::default();
@@ -67,6 +96,13 @@ pub fn whole(
 }
 
 impl Whole {
+    /// How many offcuts are worth keeping.
+    pub fn offcuts(&self) -> usize {
+        let sticks = self.sticks.sticks.iter().filter(|stick| stick.offcut.is_positive()).count();
+        let strips = self.boards.boards.iter().flat_map(|board| &board.strips);
+        sticks + strips.filter(|strip| strip.offcut.is_positive()).count()
+    }
+
     /// The rack after the plan is carried out: stock out, offcuts in.
     pub fn taken(&self) -> Rack {
         let mut rack = self.rack.clone();

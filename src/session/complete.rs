@@ -47,7 +47,7 @@ fn candidates(session: &mut Session, first: &str, typed: &str) -> Vec<String> {
                 .chain(builds(&design))
                 .collect(),
             Deed::Sheet | Deed::Parts | Deed::Page | Deed::Styles | Deed::Undo | Deed::Redo | Deed::Quit => Vec::new(),
-            Deed::Hang => Vec::new(),
+            Deed::Hang | Deed::Plan | Deed::Stock => Vec::new(),
             Deed::Movement => vec!["from".into()],
             Deed::Tape | Deed::Run => names(&design),
             Deed::Book(deed) => of_the_book(session, deed, typed),

@@ -13,6 +13,7 @@ pub mod handle;
 pub mod help;
 mod history;
 pub mod names;
+mod planning;
 pub mod reply;
 mod script_book;
 pub mod scripts;
@@ -25,6 +26,6 @@ pub mod trail;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
-pub use reply::{Changed, Done, Help, Reply, StyleRow};
+pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits, usual_limit};
 pub use session::{Outcome, Session, fresh};

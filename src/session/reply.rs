@@ -2,8 +2,10 @@
 
 use super::booked::Booked;
 use super::command::Word;
+use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
+use crate::plan::{Rack, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
 use crate::shop::{Part, Places, Settings};
 
@@ -33,6 +35,22 @@ pub enum Reply {
     Tape(Length),
     /// The pieces of the design.
     Parts(Vec<Part>),
+    /// A cutting plan.
+    Plan(Box<Planned>),
+    /// What the shop has to cut from, and what was done with it.
+    Stock {
+        /// All of it.
+        rack: Rack,
+        /// What was done.
+        said: Option<String>,
+    },
+    /// Something was written to a file.
+    Written {
+        /// What.
+        what: String,
+        /// Where.
+        file: String,
+    },
     /// One page of the design: its headings that stand on the page of that name.
     Page(Box<Design>, &'static str),
     /// How a design hangs, and where it and others go on the wall, if one was given.
@@ -56,6 +74,17 @@ pub enum Reply {
     Help(Help),
     /// Only what was printed on the way.
     Ran,
+}
+
+/// A plan, how long it took, and what is wrong with the shop's stock.
+#[derive(Clone, Debug)]
+pub struct Planned {
+    /// The plan.
+    pub whole: Whole,
+    /// In seconds.
+    pub seconds: f64,
+    /// Rows of the stock that cannot be read.
+    pub found: Vec<Diagnostic>,
 }
 
 /// What a change brought.

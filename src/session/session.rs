@@ -19,10 +19,11 @@ use crate::measure::Graduation;
 use crate::measure::Real;
 use crate::measure::read::Reading;
 use crate::measure::write::Manner;
+use crate::plan::Whole;
 use crate::rules::evaluate::LONGEST;
 use crate::rules::{Absent, Design, Finding, Input, Type, shipped};
+use crate::shop::Settings;
 use crate::shop::settings::FILE;
-use crate::shop::{Settings, on_wall, parts};
 
 /// What a line came to.
 #[derive(Debug)]
@@ -43,6 +44,8 @@ pub struct Session {
     scripts: Scripts,
     pub(super) trail: Trail,
     pub(super) shelf: Rc<Shelf>,
+    /// The last plan that was made, for `plan take`.
+    pub(super) planned: Option<Whole>,
 }
 
 impl Session {
@@ -52,7 +55,7 @@ impl Session {
         let shelf = Rc::new(Shelf::new(host.clone()));
         let scripts = Scripts::new(host.clone(), paper, bench.clone(), shelf.clone(), &settings);
         let trail = Trail::new(bench.stand());
-        Self { host, settings, bench, scripts, trail, shelf }
+        Self { host, settings, bench, scripts, trail, shelf, planned: None }
     }
 
     /// Reads the settings of the shop from its config folder; without a file they are as usual.
@@ -214,7 +217,9 @@ impl Session {
             Deed::Movement => self.movement(behind).map_err(placed),
             Deed::Tolerance => self.tolerance(behind).map_err(placed),
             Deed::Aim => self.aim(behind).map_err(placed),
-            Deed::Parts => Ok(Reply::Parts(self.bench.look(parts))),
+            Deed::Parts => self.parts_line(behind).map_err(placed),
+            Deed::Plan => self.plan_line(behind).map_err(placed),
+            Deed::Stock => self.stock_line(behind).map_err(placed),
             Deed::Style => self.style(behind, rest.start),
             Deed::Styles => Ok(Reply::Styles(self.style_rows())),
             Deed::Run => self.run_line(behind).map_err(|found| place_all(found, text, name, &rest)),
@@ -262,17 +267,6 @@ impl Session {
             Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
         }
-    }
-
-    /// `hang`: the design at the bench, on its wall if it has one.
-    fn hang(&self, _names: &str) -> Result<Reply, Diagnostic> {
-        let design = self.bench.design();
-        let name = match design.answer("name") {
-            Ok(crate::rules::Answer::Text(name)) => name.to_string(),
-            _ => "this".to_string(),
-        };
-        let places = on_wall(&design, &[(name, &design)])?;
-        Ok(Reply::Hang(Box::new(design), places))
     }
 
     /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.

@@ -24,8 +24,32 @@ pub struct Part {
     pub tilt: Quantity,
     /// Which face is seen, so that it goes up on the saw.
     pub show: &'static str,
+    /// Whether its inner and outer edge are alike, so that it may be turned end for end.
+    pub turned: bool,
     /// Whether it is a sheet, and short × long are width × height.
     pub sheet: bool,
+}
+
+impl Part {
+    /// Whether two are the same piece but for their names.
+    pub fn is_like(&self, other: &Self) -> bool {
+        let same = |one: &Quantity, other: &Quantity| one.amount.same(&other.amount);
+        let section = match (&self.section, &other.section) {
+            (Some(one), Some(other)) => same(&one.0, &other.0) && same(&one.1, &other.1),
+            (one, other) => one.is_none() && other.is_none(),
+        };
+        section
+            && (&self.material, self.show, self.sheet, self.turned)
+                == (&other.material, other.show, other.sheet, other.turned)
+            && [
+                (&self.short, &other.short),
+                (&self.long, &other.long),
+                (&self.mitre, &other.mitre),
+                (&self.tilt, &other.tilt),
+            ]
+            .into_iter()
+            .all(|(one, other)| same(one, other))
+    }
 }
 
 /// How a piece comes of the figures of a design: every word but the name, the count and the face is a figure or field.
@@ -166,6 +190,7 @@ fn part(design: &Design, row: &Row) -> Option<Part> {
     };
     let none = || Quantity::new(Real::ZERO, Kind::ANGLE);
     let angle = |name: &str| amount(design, name).map_or_else(none, |amount| Quantity::new(amount, Kind::ANGLE));
+    let is_turned = || matches!(made(design, "moulding"), Some(Datum::Word(moulding)) if &*moulding == "reversible");
     let is_strip_mitred = || matches!(made(design, "strip.joint"), Some(Datum::Word(joint)) if &*joint == "mitred");
     let (mitre, tilt) = match row.mitred {
         Mitred::Always => (angle("mitre"), angle("tilt")),
@@ -199,6 +224,7 @@ fn part(design: &Design, row: &Row) -> Option<Part> {
         mitre,
         tilt,
         show: row.show,
+        turned: matches!(row.mitred, Mitred::AsStrip) || is_turned(),
         sheet: row.sheet,
     })
 }

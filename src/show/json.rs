@@ -43,6 +43,9 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Page(design, name) => json!({ *name: super::engineering::page_object(design, name) }),
         Reply::Hang(design, places) => super::engineering::hang_object(design, places.as_ref()),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
+        Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
+        Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
+        Reply::Written { what, file } => json!({ "written": file, "what": what }),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
         Reply::Styles(styles) => json!({
             "styles": styles

@@ -7,6 +7,7 @@ mod help;
 mod lists;
 mod plan;
 mod sheet;
+mod whole;
 mod why;
 
 use super::text::{Label, Text};
@@ -36,6 +37,9 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Hang(design, places) => engineering::hang(design, places.as_ref()),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts) => lists::parts(parts, manner),
+        Reply::Plan(planned) => whole::page(planned, manner, width),
+        Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
+        Reply::Written { what, file } => Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))),
         Reply::Styles(styles) => lists::styles(styles),
         Reply::Shop { settings, shown, file } => lists::shop(settings, shown, file.as_deref()),
         Reply::Book(booked) => book::page(booked, manner),

@@ -26,7 +26,7 @@ pub fn plan(cutting: &Cutting, manner: &Manner, width: usize) -> Page {
     cautions(page, cutting, manner)
 }
 
-fn length(inches: &Real, manner: &Manner) -> String {
+pub(super) fn length(inches: &Real, manner: &Manner) -> String {
     manner.short(&Quantity::inches(inches.clone()))
 }
 
@@ -35,7 +35,12 @@ fn cost(cutting: &Cutting, amount: u64, manner: &Manner) -> String {
     if !cutting.is_money() {
         return count(amount, "stick");
     }
-    let cents = i64::try_from(amount).map_or(Real::ZERO, Real::whole);
+    money(amount, manner)
+}
+
+/// So many cents as money.
+pub(super) fn money(cents: u64, manner: &Manner) -> String {
+    let cents = i64::try_from(cents).map_or(Real::ZERO, Real::whole);
     manner.short(&Quantity::new(cents / Real::whole(100), Kind::MONEY))
 }
 

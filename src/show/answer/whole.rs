@@ -1,0 +1,153 @@
+//! A plan for everything: sticks, boards, sheets, and what nothing in the shop gives.
+
+use super::super::Page;
+use super::super::table::Cell;
+use super::super::text::{Label, Text};
+use super::plan::{length, money, plan, unplanned};
+use crate::measure::Real;
+use crate::measure::write::Manner;
+use crate::plan::{Rack, WHATS, Whole};
+use crate::session::Planned;
+
+/// The page of a plan in a terminal of `width` columns.
+pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
+    let whole = &planned.whole;
+    let mut page = Page::new();
+    if !whole.is_said {
+        let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
+        page = page.said(
+            Label::Note,
+            &format!("the shop says nothing of its stock; sticks of {each} are taken, as many as it takes"),
+        );
+        page = page.text(
+            Text::from("  ")
+                .and(Label::Hint, "try: ")
+                .and(Label::Plain, "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2"),
+        );
+    }
+    for found in &planned.found {
+        page = page.said(Label::Warn, &found.message);
+    }
+    if !whole.sticks.sticks.is_empty() {
+        page = page.append(plan(&whole.sticks, manner, width));
+    }
+    page = boards(page, whole, manner);
+    page = sheets(page, whole, manner);
+    let missing = unplanned(&whole.sticks, manner);
+    if !missing.is_empty() {
+        page = page.heading("Not planned");
+        for one in &missing {
+            page = page.said(Label::Stop, &one.message);
+        }
+        let row = missing.iter().find_map(|one| one.hint.as_ref());
+        if let Some(row) = row {
+            let line = stock_line(row);
+            page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
+        }
+    }
+    page
+}
+
+/// A row of the table of sticks as a line that adds it to the rack: `96,,12.50,cherry,…`.
+fn stock_line(row: &str) -> String {
+    let (length, rest) = row.split_once(',').unwrap_or((row, ""));
+    format!("stock add stick,{length},,{rest}")
+}
+
+fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
+    let boards = &whole.boards;
+    if boards.boards.is_empty() {
+        return page;
+    }
+    let priced = whole.rack.items.iter().any(|item| item.cost.is_some());
+    let cost = |amount: u64| if priced { money(amount, manner) } else { format!("{amount} boards") };
+    let head = Text::of(Label::Heading, "boards")
+        .and(Label::Plain, "  ")
+        .and(Label::Value, format!("{} for {}", boards.boards.len(), cost(boards.cost)));
+    let proof = if boards.cost == boards.bound {
+        Text::of(Label::Good, "  proven best").and(Label::Plain, ": no plan of boards costs less")
+    } else {
+        let text = format!(": at most {} more than the best there can be", cost(boards.cost - boards.bound));
+        Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
+    };
+    let feet = boards.feet(&whole.rack.items);
+    let used = boards.used();
+    let share =
+        if feet.is_positive() { (used.clone() * Real::whole(100) / feet.clone()).to_fixed(1) } else { "0".into() };
+    let told = format!("  {} board feet bought, {} in parts, {share} %", feet.to_decimal(2), used.to_decimal(2));
+    let page =
+        page.blank().hanging(head, 2).hanging(proof, 2).hanging(Text::of(Label::Plain, told), 2).heading("Boards");
+    boards.boards.iter().enumerate().fold(page, |page, (at, board)| {
+        let item = &whole.rack.items[board.item];
+        let size = item.width.as_ref().map_or_else(String::new, |width| format!(" x {}", length(width, manner)));
+        let head = Text::of(Label::Name, (at + 1).to_string())
+            .and(Label::Plain, "  ")
+            .and(Label::Value, format!("{}{size}", length(&item.length, manner)))
+            .and(Label::Plain, "  ")
+            .and(Label::Plain, item.material.words());
+        board.strips.iter().fold(page.hanging(head, 2), |page, strip| {
+            let mut line =
+                Text::of(Label::Dim, "  rip ").and(Label::Value, length(&strip.width, manner)).and(Label::Plain, ": ");
+            for (place, piece) in strip.pieces.iter().enumerate() {
+                let part = &boards.parts[piece.part];
+                let comma = if place == 0 { "" } else { ", " };
+                line = line.and(Label::Plain, comma).and(Label::Name, &part.name).and(Label::Plain, " ");
+                line = line.and(Label::Value, length(&part.length, manner));
+            }
+            if strip.offcut.is_positive() {
+                line = line
+                    .and(Label::Plain, ", ")
+                    .and(Label::Good, "offcut ")
+                    .and(Label::Value, length(&strip.offcut, manner));
+            }
+            page.hanging(line, 4)
+        })
+    })
+}
+
+/// The sheets that are wanted.
+fn sheets(page: Page, whole: &Whole, manner: &Manner) -> Page {
+    if whole.sheets.is_empty() {
+        return page;
+    }
+    whole.sheets.iter().fold(page.heading("Sheets"), |page, sheet| {
+        page.row([
+            Cell::of(Label::Name, format!("  {}", sheet.name)),
+            Cell::right(Text::of(Label::Value, sheet.quantity.to_string())),
+            Cell::right(Text::of(
+                Label::Value,
+                format!("{} x {}", length(&sheet.width, manner), length(&sheet.height, manner)),
+            )),
+            Cell::of(Label::Plain, sheet.material.words()).yielding(1),
+        ])
+    })
+}
+
+/// What the shop has.
+pub(super) fn stock(rack: &Rack, said: Option<&str>, manner: &Manner) -> Page {
+    let mut page = Page::new();
+    if let Some(said) = said {
+        page = page.text(Text::of(Label::Good, said));
+    }
+    if rack.items.is_empty() {
+        return page.text("nothing is said of the stock").text(
+            Text::from("  ")
+                .and(Label::Hint, "try: ")
+                .and(Label::Plain, "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2"),
+        );
+    }
+    rack.items.iter().enumerate().fold(page, |page, (at, item)| {
+        let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
+        let size = item.width.as_ref().map_or_else(String::new, |width| format!(" x {}", length(width, manner)));
+        let count = item.count.map_or_else(|| "any".into(), |count| count.to_string());
+        let cost = item.cost.map_or_else(String::new, |cost| format!("at {}", money(u64::from(cost), manner)));
+        page.row([
+            Cell::right(Text::of(Label::Name, (at + 1).to_string())),
+            Cell::of(Label::Plain, what),
+            Cell::right(Text::of(Label::Value, format!("{count} of"))),
+            Cell::right(Text::of(Label::Value, format!("{}{size}", length(&item.length, manner)))),
+            Cell::right(Text::of(Label::Value, cost)),
+            Cell::of(Label::Plain, item.material.words()).yielding(1),
+        ])
+    })
+}
