@@ -53,6 +53,8 @@ const BOTH: &[(&str, Table, Table)] = &[
     ("depth", Table::Name, Table::Property),
     // A setting stands behind `shop`.
     ("wood", Table::Name, Table::Setting),
+    // What is cut off the ends of a text, and of a stick.
+    ("trim", Table::Function, Table::Setting),
 ];
 
 /// A unit stands behind a number, a function before a bracket: `5mm`, `mm(x)`; `30min`, `min(a, b)`.

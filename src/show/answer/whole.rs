@@ -13,18 +13,6 @@ use crate::session::Planned;
 pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     let whole = &planned.whole;
     let mut page = Page::new();
-    if !whole.is_said {
-        let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
-        page = page.said(
-            Label::Note,
-            &format!("the shop says nothing of its stock; sticks of {each} are taken, as many as it takes"),
-        );
-        page = page.text(
-            Text::from("  ")
-                .and(Label::Hint, "try: ")
-                .and(Label::Plain, "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2"),
-        );
-    }
     for found in &planned.found {
         page = page.said(Label::Warn, &found.message);
     }
@@ -44,6 +32,18 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
             let line = stock_line(row);
             page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
         }
+    }
+    if !whole.is_said {
+        let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
+        page = page.blank().said(
+            Label::Note,
+            &format!("the shop says nothing of its stock; sticks of {each} are taken, as many as it takes"),
+        );
+        page = page.text(
+            Text::from("  ")
+                .and(Label::Hint, "try: ")
+                .and(Label::Plain, "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2"),
+        );
     }
     page
 }
