@@ -20,7 +20,7 @@ fn a_tab_offers_the_names_of_designs() {
     assert_eq!(offers("rename gr"), ["größe"]);
     assert_eq!(offers("book ex"), ["export"]);
     assert_eq!(offers("revisions x"), <[String; 0]>::default());
-    assert_eq!(offers("ke"), ["keep"]);
+    assert_eq!(offers("kee"), ["keep"]);
     // Where there is no book, nothing is offered and nothing is made.
     let mut other = Session::new(Rc::new(Memory::default()), Settings::default(), Rc::new(Press { width: 80 }));
     assert!(complete::complete(&mut other, "open ", 5).1.is_empty());
