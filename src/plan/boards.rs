@@ -318,6 +318,7 @@ mod tests {
     fn part(length: i64, quantity: u32, section: &str) -> Wanted {
         Wanted {
             name: format!("part {length}"),
+            frame: None,
             length: Real::whole(length),
             quantity,
             material: Material::new("walnut", section),

@@ -23,13 +23,14 @@ pub struct WantedSheet {
 
 /// The rails and strips among the parts of a design called `name`, and its sheets.
 ///
-/// Parts of one frame have its name before a slash, so that they come from one stick where that costs nothing.
-pub fn wanted(name: &str, parts: &[Part]) -> (Vec<Wanted>, Vec<WantedSheet>) {
+/// Where several designs are planned together the parts have its name before a slash. Parts of one frame come from one
+/// stick where that costs nothing.
+pub fn wanted(name: &str, parts: &[Part], several: bool) -> (Vec<Wanted>, Vec<WantedSheet>) {
     let mut sticks = Vec::new();
     let mut sheets = Vec::new();
     for part in parts {
         let quantity = u32::try_from(part.quantity).unwrap_or(0);
-        let called = format!("{name}/{}", part.name);
+        let called = if several { format!("{name}/{}", part.name) } else { part.name.clone() };
         let Some((width, thickness)) = &part.section else { continue };
         if part.sheet {
             let thick = exactly(thickness);
@@ -48,6 +49,7 @@ pub fn wanted(name: &str, parts: &[Part]) -> (Vec<Wanted>, Vec<WantedSheet>) {
         let run = (part.long.amount.clone() - part.short.amount.clone()) / Real::whole(2);
         sticks.push(Wanted {
             name: called,
+            frame: Some(name.to_string()),
             length: part.long.amount.clone(),
             quantity,
             material: Material::new(&part.material, &section),

@@ -216,8 +216,9 @@ struct Groups(BTreeMap<String, u32>);
 
 impl Groups {
     /// The frame of `1204 rail top` is `1204 rail`, and that of `A/left` is `A`: all before the last blank or slash.
-    fn of(&mut self, name: &str) -> Option<u32> {
-        let end = name.rfind([' ', '/', ':'])?;
+    fn of(&mut self, wanted: &Wanted) -> Option<u32> {
+        let name = wanted.frame.as_ref().unwrap_or(&wanted.name);
+        let end = if wanted.frame.is_some() { name.len() } else { name.rfind([' ', '/', ':'])? };
         let next = u32::try_from(self.0.len()).unwrap_or(u32::MAX);
         Some(*self.0.entry(name[..end].to_string()).or_insert(next))
     }
@@ -237,7 +238,7 @@ fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
         }
         _ => Fit::Apart,
     };
-    Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(&wanted.name) })
+    Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(wanted) })
 }
 
 impl Cutting {

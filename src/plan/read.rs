@@ -26,6 +26,8 @@ const JOINTS: &[(&str, Joint)] =
 pub struct Wanted {
     /// What they are called.
     pub name: String,
+    /// The frame that they belong to, where the name does not begin with it.
+    pub frame: Option<String>,
     /// From long point to long point, in inches.
     pub length: Real,
     /// How many.
@@ -151,7 +153,7 @@ pub fn read_parts(
         if let (Some(length), Some(quantity), Some((joint, mitre, shared))) = (length, quantity, ends)
             && found.len() == before
         {
-            rows.push(Wanted { name, length, quantity, material, joint, mitre, tilt: Real::ZERO, shared });
+            rows.push(Wanted { name, frame: None, length, quantity, material, joint, mitre, tilt: Real::ZERO, shared });
         }
     }
     Ok((rows, told))

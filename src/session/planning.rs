@@ -107,7 +107,7 @@ impl Session {
         let designs = self.named("plan", text)?;
         let (mut sticks, mut sheets): (Vec<Wanted>, Vec<WantedSheet>) = (Vec::new(), Vec::new());
         for (name, design) in &designs {
-            let (more, sheet) = wanted(name, &parts(design));
+            let (more, sheet) = wanted(name, &parts(design), designs.len() > 1);
             sticks.extend(more);
             sheets.extend(sheet);
         }
@@ -120,7 +120,9 @@ impl Session {
         let rack = self.rack(&mut found)?;
         let shop = self.bench.look(Clone::clone);
         let saw = saw(&shop);
+        // A plan that was stopped before stops no other.
         let flag = self.stop_flag();
+        flag.store(false, Ordering::Relaxed);
         let start = Instant::now();
         let over = || flag.load(Ordering::Relaxed) || start.elapsed().as_secs_f64() >= SECONDS;
         let limits = Limits { steps: u64::MAX, stop: &over };

@@ -288,8 +288,14 @@ impl Session {
                 let at = text[start..].find(value).map_or(start, |found| start + found);
                 let field = format!("{name}.{part}");
                 let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
-                let input = design.read_input(&field, value, &mut plain).map_err(|found| found.shifted(at))?;
-                design.set(&field, input).map_err(|refusal| Diagnostic::from(refusal).at(at..at + value.len()))?;
+                let input = design.read_input(&field, value, &mut plain).map_err(|found| {
+                    let hint = usage().hint;
+                    Diagnostic { hint, ..found.shifted(at) }
+                })?;
+                design.set(&field, input).map_err(|refusal| Diagnostic {
+                    hint: usage().hint,
+                    ..Diagnostic::from(refusal).at(at..at + value.len())
+                })?;
                 start = at + value.len();
             }
         }
