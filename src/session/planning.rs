@@ -12,9 +12,9 @@ use super::shelf::Shelf;
 use crate::book::{Address, BookFault};
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
-use crate::host::Trouble;
+use crate::host::{Host, Trouble};
 use crate::measure::{Real, Unit};
-use crate::plan::{Rack, Ripping, Saw, Wanted, WantedSheet, wanted, whole};
+use crate::plan::{Rack, Ripping, Saw, Wanted, WantedSheet, Whole, wanted, whole};
 use crate::rules::{Answer, Design};
 use crate::shop::{Part, on_wall, parts};
 
@@ -105,28 +105,16 @@ impl Session {
             _ => {}
         }
         let designs = self.named("plan", text)?;
-        let (mut sticks, mut sheets): (Vec<Wanted>, Vec<WantedSheet>) = (Vec::new(), Vec::new());
-        for (name, design) in &designs {
-            let (more, sheet) = wanted(name, &parts(design), designs.len() > 1);
-            sticks.extend(more);
-            sheets.extend(sheet);
-        }
-        if sticks.is_empty() && sheets.is_empty() {
-            return Err(
-                Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\"")
-            );
-        }
         let mut found = Vec::new();
         let rack = self.rack(&mut found)?;
         let shop = self.bench.look(Clone::clone);
-        let saw = saw(&shop);
         // A plan that was stopped before stops no other.
         let flag = self.stop_flag();
         flag.store(false, Ordering::Relaxed);
         let start = Instant::now();
         let over = || flag.load(Ordering::Relaxed) || start.elapsed().as_secs_f64() >= SECONDS;
         let limits = Limits { steps: u64::MAX, stop: &over };
-        let made = whole(sticks, sheets, rack, &saw, &ripping(&shop), self.bare(), &limits);
+        let made = plan_of(&designs, rack, &shop, &limits)?;
         let seconds = start.elapsed().as_secs_f64();
         self.planned = Some(made.clone());
         Ok(Reply::Plan(Box::new(Planned { whole: made, seconds, found })))
@@ -143,21 +131,12 @@ impl Session {
     }
 
     fn stock_text(&self, name: &str) -> Result<Option<String>, Diagnostic> {
-        let file = self.stock_file(name)?;
-        match self.host().read(&file) {
-            Ok(text) => Ok(Some(text)),
-            Err(fault) if fault.trouble == Trouble::Missing => Ok(None),
-            Err(fault) => Err(fault.into()),
-        }
+        text_of(self.host(), &self.stock_file(name)?)
     }
 
     /// What the shop has, if it says so; rows that cannot be read go to `found`.
     fn rack(&self, found: &mut Vec<Diagnostic>) -> Result<Option<Rack>, Diagnostic> {
-        let Some(text) = self.stock_text(STOCK)? else { return Ok(None) };
-        let mut own = Vec::new();
-        let rack = Rack::read(&text, self.bare(), &mut own).map_err(|one| one.inside(STOCK, text.clone()))?;
-        found.extend(own.into_iter().map(|one| one.inside(STOCK, text.clone())));
-        Ok(Some(rack))
+        self.bench.look(|design| read_rack(self.host(), design, found))
     }
 
     /// Books the last plan's stock out and its offcuts in.
@@ -229,7 +208,7 @@ impl Session {
         Ok(Reply::Stock { rack, said: None })
     }
 
-    fn host(&self) -> &dyn crate::host::Host {
+    fn host(&self) -> &dyn Host {
         self.shelf.host()
     }
 
@@ -239,8 +218,53 @@ impl Session {
     }
 }
 
+/// The text of a file, if it is there.
+fn text_of(host: &dyn Host, file: &Path) -> Result<Option<String>, Diagnostic> {
+    match host.read(file) {
+        Ok(text) => Ok(Some(text)),
+        Err(fault) if fault.trouble == Trouble::Missing => Ok(None),
+        Err(fault) => Err(fault.into()),
+    }
+}
+
+/// What the shop has, if it says so, bare numbers in the unit of a bench; rows that cannot be read go to `found`.
+pub(super) fn read_rack(
+    host: &dyn Host,
+    bench: &Design,
+    found: &mut Vec<Diagnostic>,
+) -> Result<Option<Rack>, Diagnostic> {
+    let Some(folder) = host.config() else { return Ok(None) };
+    let Some(text) = text_of(host, &folder.join(STOCK))? else { return Ok(None) };
+    let mut own = Vec::new();
+    let rack = Rack::read(&text, Some(bench.bare_unit()), &mut own).map_err(|one| one.inside(STOCK, text.clone()))?;
+    found.extend(own.into_iter().map(|one| one.inside(STOCK, text.clone())));
+    Ok(Some(rack))
+}
+
+/// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
+pub(super) const SCRIPT_STEPS: u64 = 200_000_000;
+
+/// Plans the parts of designs out of a rack, with the saw and the allowances that `shop` tells of.
+pub(super) fn plan_of(
+    designs: &[(String, Design)],
+    rack: Option<Rack>,
+    shop: &Design,
+    limits: &Limits,
+) -> Result<Whole, Diagnostic> {
+    let (mut sticks, mut sheets): (Vec<Wanted>, Vec<WantedSheet>) = (Vec::new(), Vec::new());
+    for (name, design) in designs {
+        let (more, sheet) = wanted(name, &parts(design), designs.len() > 1);
+        sticks.extend(more);
+        sheets.extend(sheet);
+    }
+    if sticks.is_empty() && sheets.is_empty() {
+        return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
+    }
+    Ok(whole(sticks, sheets, rack, &saw(shop), &ripping(shop), Some(shop.bare_unit()), limits))
+}
+
 /// What a design is called where it stands among others.
-fn name_of(design: &Design) -> String {
+pub(super) fn name_of(design: &Design) -> String {
     match design.answer("name") {
         Ok(Answer::Text(name)) => name.to_string(),
         Ok(_) | Err(_) => "this".into(),

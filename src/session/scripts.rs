@@ -10,6 +10,8 @@ use std::time::Duration;
 
 use super::handle::Handle;
 use super::names::Known;
+use super::planning;
+use super::reply::Planned;
 use super::reply::StyleRow;
 use super::script_book::ScriptBook;
 use super::session::fresh;
@@ -20,6 +22,7 @@ use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
+use crate::measure::write::Manner;
 use crate::rules::{Design, shipped};
 use crate::shop::Settings;
 
@@ -27,6 +30,8 @@ use crate::shop::Settings;
 pub trait Paper {
     /// The whole sheet as plain text.
     fn sheet(&self, design: &Design) -> String;
+    /// A cutting plan as plain text.
+    fn plan(&self, planned: &Planned, manner: &Manner) -> String;
 }
 
 /// What a session's scripts share.
@@ -187,6 +192,7 @@ impl Shared {
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
+        let planner = shared();
         crate::lang::Settings {
             limits: limits(&settings),
             manner: settings.manner(),
@@ -209,8 +215,24 @@ impl Shared {
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),
+            plan: Some(Rc::new(move |designs| {
+                let planned = planner.planned(designs)?;
+                Ok(planner.paper.plan(&planned, &planner.settings.borrow().manner()))
+            })),
             stop: Arc::clone(&self.stop),
         }
+    }
+
+    /// A plan for designs of a script, within so many steps.
+    fn planned(&self, designs: &[Rc<dyn DesignHandle>]) -> Result<Planned, Diagnostic> {
+        let named =
+            designs.iter().map(|design| design_of(&**design).map(|design| (planning::name_of(&design), design)));
+        let named = named.collect::<Result<Vec<_>, _>>()?;
+        let mut found = Vec::new();
+        let shop = fresh(&self.settings.borrow());
+        let rack = planning::read_rack(&*self.host, &shop, &mut found)?;
+        let whole = planning::plan_of(&named, rack, &shop, &crate::cut::Limits::steps(planning::SCRIPT_STEPS))?;
+        Ok(Planned { whole, seconds: 0.0, found })
     }
 
     /// A design of a script's own.

@@ -46,6 +46,7 @@ const BOTH: &[(&str, Table, Table)] = &[
     // A word takes a value behind a blank, a function its values in brackets: `clear reveal`, `list.clear()`.
     ("clear", Table::Word, Table::Function),
     ("sheet", Table::Word, Table::Function),
+    ("plan", Table::Word, Table::Function),
     ("keep", Table::Word, Table::Function),
     ("book", Table::Word, Table::Function),
     ("find", Table::Word, Table::Function),

@@ -27,6 +27,9 @@ pub type Styled =
 /// Puts a design on a sheet.
 pub type Sheet = Rc<dyn Fn(&dyn DesignHandle) -> Result<String, Diagnostic>>;
 
+/// Plans the cutting of several designs, and lays the plan out.
+pub type Planner = Rc<dyn Fn(&[Rc<dyn DesignHandle>]) -> Result<String, Diagnostic>>;
+
 /// The design book, as scripts reach it.
 pub trait BookHandle {
     /// Keeps a design under a name; the name with its revision.
@@ -62,6 +65,8 @@ pub struct Bench {
     pub styled: Option<Styled>,
     /// Puts a design on a sheet.
     pub sheet: Option<Sheet>,
+    /// Plans the cutting of several designs.
+    pub plan: Option<Planner>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
 }

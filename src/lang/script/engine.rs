@@ -8,7 +8,7 @@ use std::sync::atomic::AtomicBool;
 
 use rhai::{Dynamic, EvalAltResult};
 
-use super::bench::{Bench, BookHandle, Carried, NewDesign, Reader, Sheet, Styled};
+use super::bench::{Bench, BookHandle, Carried, NewDesign, Planner, Reader, Sheet, Styled};
 use super::design::{Design, DesignHandle};
 use super::imports::{Library, Resolver};
 use super::limits::{Limits, Reached};
@@ -50,6 +50,8 @@ pub struct Settings {
     pub styled: Option<Styled>,
     /// Puts a design on a sheet.
     pub sheet: Option<Sheet>,
+    /// Plans the cutting of several designs.
+    pub plan: Option<Planner>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
     /// Set from anywhere, at any time, to stop what is running.
@@ -82,10 +84,23 @@ impl fmt::Debug for Engine {
 impl Engine {
     /// An engine with everything in the table.
     pub fn new(settings: Settings) -> Self {
-        let Settings { limits, manner, prepass, read, library, print, design, new_design, styled, sheet, book, stop } =
-            settings;
+        let Settings {
+            limits,
+            manner,
+            prepass,
+            read,
+            library,
+            print,
+            design,
+            new_design,
+            styled,
+            sheet,
+            plan,
+            book,
+            stop,
+        } = settings;
         let watch = Watch::new(limits, stop);
-        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), read, new_design, styled, sheet, book });
+        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), read, new_design, styled, sheet, plan, book });
         let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
         let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
         let mut rhai = rhai::Engine::new_raw();

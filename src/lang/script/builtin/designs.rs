@@ -54,7 +54,32 @@ pub(super) const ROWS: &[Builtin] = &[
         run: sheet,
         ..PLAIN
     },
+    Builtin {
+        name: "plan",
+        params: &[param("designs", Want::List, "the designs to cut together")],
+        returns: Want::Text,
+        brief: "The cutting plan of several designs, from the shop's stock, as text.",
+        examples: &[],
+        run: plan,
+        ..PLAIN
+    },
 ];
+
+/// Something in the list is no design.
+#[derive(Debug)]
+struct NotDesigns;
+
+impl fmt::Display for NotDesigns {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("plan takes a list of designs")
+    }
+}
+
+impl Fault for NotDesigns {
+    fn hint(&self) -> Option<String> {
+        Some("plan([design])".into())
+    }
+}
 
 /// There is no bench to make a design at.
 #[derive(Debug)]
@@ -85,6 +110,15 @@ fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let sheet = call.bench(|bench| bench.sheet.clone())?.ok_or(NoDesigns)?;
     let text = sheet(&*design(call)?.0)?;
+    call.bench(|bench| bench.watch.text(text.len()))??;
+    Ok(text.into())
+}
+
+fn plan(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    let plan = call.bench(|bench| bench.plan.clone())?.ok_or(NoDesigns)?;
+    let list = call.value(0)?.read_lock::<rhai::Array>().map(|list| list.clone()).unwrap_or_default();
+    let designs = list.iter().map(|one| Some(Rc::clone(&one.read_lock::<Design>()?.0))).collect::<Option<Vec<_>>>();
+    let text = plan(&designs.ok_or(NotDesigns)?)?;
     call.bench(|bench| bench.watch.text(text.len()))??;
     Ok(text.into())
 }
