@@ -150,8 +150,8 @@ impl Pool {
         let mut gives = vec![0_i64; problem.bars.len()];
         let mut new = Vec::new();
         for (family, rooms) in problem.families.iter().zip(&problem.room) {
-            // A cut speaks of all lengths, so in search of one the closed ones are looked at too.
-            let open = |bar: &usize| master.ask.counts[*bar] > 0 || master.ask.cover;
+            // A cut for all parts speaks of all lengths, closed ones too.
+            let open = |bar: &usize| master.ask.counts[*bar] > 0 || master.entire;
             let Some(widest) = (0..rooms.len()).filter(open).map(|bar| rooms[bar]).max() else { continue };
             let goods = Goods { items: &family.items, demand: master.ask.demand, values: &values, lots: Lots::Doubled };
             if !self.table.fill(problem, goods, widest, meter) {
@@ -186,6 +186,8 @@ struct Master<'a> {
     rows: Vec<Option<usize>>,
     /// The row of each bar that may run out.
     rents: Vec<Option<usize>>,
+    /// Whether it is the whole demand, so that a cut is one for any plan.
+    entire: bool,
     /// What the dearest stick costs: the unit of cost in the linear program.
     unit: f64,
     simplex: Simplex,
@@ -219,7 +221,8 @@ impl<'a> Master<'a> {
         let simplex = Simplex::new(&least, &short, &most, 0);
         let first = 2 * least.len() + most.len();
         let unit = real(problem.bars.iter().map(|bar| bar.cost).max().unwrap_or(1).max(1));
-        Self { problem, ask, items, rows, rents, unit, simplex, patterns: Vec::new(), first }
+        let entire = ask.demand == problem.demand();
+        Self { problem, ask, items, rows, rents, entire, unit, simplex, patterns: Vec::new(), first }
     }
 
     /// What a stick costs in the linear program.

@@ -10,7 +10,7 @@ use super::number::real;
 /// What counts as nothing in a price and in an amount.
 const NOTHING: f64 = 1e-9;
 /// By how much right-hand sides are moved.
-const HAIR: f64 = 1e-6;
+const HAIR: f64 = 1e-8;
 /// What counts as nothing in a pivot.
 const FLAT: f64 = 1e-7;
 /// The inverse is made anew after so many pivots, and when the amounts miss their rows by this much.
@@ -73,9 +73,7 @@ impl Simplex {
         }));
         let plain: Vec<f64> = least.iter().chain(most).copied().collect();
         let hair = |row: usize| HAIR * (1.0 + real(row * 7919 % 10_007) / 10_007.0);
-        // Sticks are moved by more than all parts are: what could be had still can.
-        let more = |row: usize| if row < least.len() { 0.0 } else { 2.0 * HAIR * real(least.len()) };
-        let right: Vec<f64> = plain.iter().enumerate().map(|(row, plain)| plain + hair(row) + more(row)).collect();
+        let right: Vec<f64> = plain.iter().enumerate().map(|(row, plain)| plain + hair(row)).collect();
         let mut inverse = vec![0.0; rows * rows];
         (0..rows).for_each(|row| inverse[row * rows + row] = 1.0);
         let prices = short.iter().copied().chain(most.iter().map(|_| 0.0)).collect();
@@ -249,6 +247,11 @@ impl Simplex {
         self.basis.iter().copied().zip(self.inverse.chunks_exact(self.rows).map(amount))
     }
 
+    /// The columns in the basis and their amounts, for what is asked moved by a hair: none is below nothing.
+    pub(super) fn moved(&self) -> impl Iterator<Item = (usize, f64)> {
+        self.basis.iter().copied().zip(self.amounts.iter().copied())
+    }
+
     /// The cost of the amounts.
     pub(super) fn cost(&self) -> f64 {
         self.amounts().map(|(column, amount)| self.columns[column].cost * amount).sum()
@@ -256,7 +259,7 @@ impl Simplex {
 
     /// How much rows are short of what they ask, or over what they allow.
     pub(super) fn short(&self) -> f64 {
-        self.amounts().filter(|(column, _)| self.columns[*column].missing).map(|(_, amount)| amount.max(0.0)).sum()
+        self.moved().filter(|(column, _)| self.columns[*column].missing).map(|(_, amount)| amount.max(0.0)).sum()
     }
 
     /// Adds a row that the amounts so far break: these columns together at least, or at most, `right`. What it is short
