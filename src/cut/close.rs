@@ -1,12 +1,12 @@
 //! Whether a mix that its relaxation allows can be cut at all: by the few sticks that come into question.
 //!
-//! A cut leaves a mix some room, and all sticks together waste no more worth than that: so no single one does, and what
-//! remains is often a list short enough to be searched whole. The search branches on how many sticks hold two items
-//! together. It gives up a branch only by whole-number prices under which the sticks cannot hold what is asked.
+//! A cut leaves a mix some room, and all sticks together waste no more worth than that: so no single one does, and
+//! what remains is often a list short enough to be searched whole. The search branches on how many sticks hold two
+//! items together. It gives up a branch only by whole-number prices under which the sticks cannot hold what is asked.
 //!
-//! Source: the list by reduced costs as in Belov and Scheithauer, A branch-and-cut-and-price algorithm for one-dimensional
-//! stock cutting, European Journal of Operational Research 171 (2006); pairs as in Ryan and Foster, An integer programming
-//! approach to scheduling, 1981.
+//! Source: the list by reduced costs as in Belov and Scheithauer, A branch-and-cut-and-price algorithm for
+//! one-dimensional stock cutting, European Journal of Operational Research 171 (2006); pairs as in Ryan and Foster,
+//! An integer programming approach to scheduling, 1981.
 
 use std::collections::BTreeMap;
 
@@ -205,8 +205,8 @@ impl Search<'_> {
         simplex
     }
 
-    /// Whether prices show that the sticks cannot hold what is asked: what a plan is worth by its parts and rules is more
-    /// than its sticks can be worth, all in whole numbers.
+    /// Whether prices show that the sticks cannot hold what is asked: what a plan is worth by its parts and rules is
+    /// more than its sticks can be worth, all in whole numbers.
     fn is_impossible(&self, prices: &[f64]) -> bool {
         let greatest = prices.iter().map(|price| price.abs()).fold(f64::MIN_POSITIVE, f64::max);
         let mut worth: Vec<i64> = prices.iter().map(|price| signed(price * SCALE / greatest)).collect();

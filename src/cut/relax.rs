@@ -1,7 +1,7 @@
 //! The relaxation: parts out of fractions of sticks. Column generation with prices in whole numbers.
 //!
-//! Source: Gilmore and Gomory, A linear programming approach to the cutting stock problem, Operations Research 9 (1961)
-//! and 11 (1963).
+//! Source: Gilmore and Gomory, A linear programming approach to the cutting stock problem, Operations Research 9
+//! (1961) and 11 (1963).
 
 use std::collections::HashSet;
 
@@ -91,7 +91,8 @@ impl Pool {
         for pattern in &self.patterns {
             master.push(pattern);
         }
-        // With all sticks to choose from a cut is good for the cost that it asks, with some for the room that it leaves.
+        // With all sticks to choose from a cut is good for the cost that it asks, with some for the room that it
+        // leaves.
         let open = ask.counts == problem.counts();
         let mut cut: Option<Cut> = None;
         while !meter.is_over() {
@@ -127,8 +128,8 @@ impl Pool {
         Relaxed { cost, short, amounts: master.amounts(), cut }
     }
 
-    /// Whole-number prices from those of the relaxation: the cut that follows, and sticks that are worth more than they
-    /// cost. None if a table is too large to fill.
+    /// Whole-number prices from those of the relaxation: the cut that follows, and sticks that are worth more than
+    /// they cost. None if a table is too large to fill.
     fn price(&mut self, master: &Master, meter: &Meter) -> Option<(Cut, Vec<Pattern>)> {
         let problem = master.problem;
         let prices = master.simplex.prices();

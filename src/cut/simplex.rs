@@ -1,7 +1,7 @@
 //! The linear program of a relaxation: few rows, many columns that arrive one after another.
 //!
-//! Revised simplex with an explicit inverse. Rows of parts ask for at least their right-hand side, rows of sticks for at
-//! most. Right-hand sides are moved by a hair, so that no vertex has two bases. Source: Dantzig and Thapa, Linear
+//! Revised simplex with an explicit inverse. Rows of parts ask for at least their right-hand side, rows of sticks for
+//! at most. Right-hand sides are moved by a hair, so that no vertex has two bases. Source: Dantzig and Thapa, Linear
 //! Programming 2, 2003, chapter 3.
 
 use super::limits::Meter;
@@ -46,8 +46,8 @@ pub(super) struct Simplex {
 }
 
 impl Simplex {
-    /// Rows that ask for at least `least`, one unit short of it costing `short` each, then rows that allow at most `most`.
-    /// The first `exact` rows ask for just that much.
+    /// Rows that ask for at least `least`, one unit short of it costing `short` each, then rows that allow at most
+    /// `most`. The first `exact` rows ask for just that much.
     pub(super) fn new(least: &[f64], short: &[f64], most: &[f64], exact: usize) -> Self {
         let rows = least.len() + most.len();
         let mut columns = Vec::new();
@@ -262,8 +262,8 @@ impl Simplex {
         self.moved().filter(|(column, _)| self.columns[*column].missing).map(|(_, amount)| amount.max(0.0)).sum()
     }
 
-    /// Adds a row that the amounts so far break: these columns together at least, or at most, `right`. What it is short
-    /// of or over costs 1 a unit.
+    /// Adds a row that the amounts so far break: these columns together at least, or at most, `right`. What it is
+    /// short of or over costs 1 a unit.
     pub(super) fn add_row(&mut self, columns: impl Iterator<Item = usize>, least: bool, right: f64) {
         let row = self.rows;
         columns.for_each(|column| self.columns[column].entries.push((row, 1.0)));

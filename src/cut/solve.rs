@@ -17,8 +17,8 @@ use super::relax::{Ask, HARDLY, Pool};
 
 /// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
 ///
-/// Parts that no stick is long enough for, and those that the stock does not reach for, are left; the plan and its bound
-/// are of the rest. With `limits` of steps alone the same instance always gives the same plan.
+/// Parts that no stick is long enough for, and those that the stock does not reach for, are left; the plan and its
+/// bound are of the rest. With `limits` of steps alone the same instance always gives the same plan.
 pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let meter = Meter::new(limits);
     let mut problem = Problem::new(instance);

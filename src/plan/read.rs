@@ -95,8 +95,8 @@ fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagnostic {
     Diagnostic::new(message).at(cell.span.clone()).hint(hint)
 }
 
-/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row with
-/// a cell that cannot be read is left out, and `found` says why.
+/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row
+/// with a cell that cannot be read is left out, and `found` says why.
 ///
 /// Takes: the bench unit, for bare numbers. Gives: the rows, and whether wood and section are told.
 ///
@@ -141,7 +141,8 @@ pub fn read_parts(
     Ok((rows, told))
 }
 
-/// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left out.
+/// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left
+/// out.
 ///
 /// # Errors
 /// A needed column that is missing.

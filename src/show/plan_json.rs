@@ -10,8 +10,8 @@ use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
 use crate::plan::{Cutting, Stick};
 
-/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what was found
-/// wrong; without a plan the first finding alone, the others under `more`.
+/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what was
+/// found wrong; without a plan the first finding alone, the others under `more`.
 pub fn plan_json(planned: Option<(&Cutting, f64)>, found: &[Diagnostic], manner: &Manner) -> Json {
     let mut errors: Vec<Json> = found.iter().map(error).collect();
     let Some((cutting, seconds)) = planned else {
