@@ -114,22 +114,8 @@ pub fn read_parts(
         let Ok([name, length, quantity, wood, section, joint, mitre]) = <[Cell; 7]>::try_from(cells) else { continue };
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };
         let before = found.len();
-        let mut keep = |read: Result<Real, Diagnostic>| read.map_err(|one| found.push(one)).ok();
-        let length = keep(long(&length, "length", bare));
-        let quantity = match count(&quantity, "quantity") {
-            Ok(Some(quantity)) => Some(quantity),
-            Ok(None) => {
-                found.push(bad(&quantity, format!("{name} has no quantity"), "1"));
-                None
-            }
-            Err(one) => {
-                found.push(one);
-                None
-            }
-        };
-        if quantity == Some(0) {
-            found.push(Diagnostic::new(format!("{name} has a quantity of 0, so there is nothing to cut")).hint("1"));
-        }
+        let length = long(&length, "length", bare).map_err(|one| found.push(one)).ok();
+        let quantity = some(&quantity, &name).map_err(|one| found.push(one)).ok();
         let material = Material::new(&wood.text, &section.text);
         let ends = ends(&joint, &mitre, &section, bare).map_err(|one| found.push(one)).ok();
         if let (Some(length), Some(quantity), Some((joint, mitre, width))) = (length, quantity, ends)
@@ -212,6 +198,15 @@ fn count(cell: &Cell, what: &str) -> Result<Option<u32>, Diagnostic> {
     number
         .map(Some)
         .ok_or_else(|| bad(cell, format!("a {what} is a whole number up to {MOST}, not {}", cell.text), "4"))
+}
+
+/// How many parts, at least one.
+fn some(cell: &Cell, name: &str) -> Result<u32, Diagnostic> {
+    match count(cell, "quantity")? {
+        Some(0) => Err(bad(cell, format!("{name} has a quantity of 0, so there is nothing to cut"), "1")),
+        Some(quantity) => Ok(quantity),
+        None => Err(bad(cell, format!("{name} has no quantity"), "1")),
+    }
 }
 
 /// An amount of money in cents.
