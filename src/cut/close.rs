@@ -1,12 +1,12 @@
 //! Whether a mix that its relaxation allows can be cut at all: by the few sticks that come into question.
 //!
-//! A cut leaves a mix some room, and all sticks together waste no more worth than that: so no single one does, and what
-//! remains is often a list short enough to be searched whole. The search branches on how many sticks hold two items
-//! together. It gives up a branch only by whole-number prices under which the sticks cannot hold what is asked.
+//! A cut leaves a mix some room, and all sticks together waste no more worth than that: so no single one does, and
+//! what remains is often a list short enough to be searched whole. The search branches on how many sticks hold two
+//! items together. It gives up a branch only by whole-number prices under which the sticks cannot hold what is asked.
 //!
-//! Source: the list by reduced costs as in Belov and Scheithauer, A branch-and-cut-and-price algorithm for one-dimensional
-//! stock cutting, European Journal of Operational Research 171 (2006); pairs as in Ryan and Foster, An integer programming
-//! approach to scheduling, 1981.
+//! Source: the list by reduced costs as in Belov and Scheithauer, A branch-and-cut-and-price algorithm for
+//! one-dimensional stock cutting, European Journal of Operational Research 171 (2006); pairs as in Ryan and Foster,
+//! An integer programming approach to scheduling, 1981.
 
 use std::collections::BTreeMap;
 
@@ -27,6 +27,8 @@ const MOST_RULES: usize = 64;
 const NEAR: f64 = 1e-4;
 /// A relaxation that is short by less than this may be so by rounding.
 const HARDLY: f64 = 1e-2;
+/// What decides between equal amounts, in parts missing.
+const HAIR: f64 = 1e-6;
 /// The greatest whole-number price.
 const SCALE: f64 = 1e9;
 
@@ -37,23 +39,23 @@ pub(super) enum Closed {
     Found(Found),
     /// Not hold all parts: certain.
     Impossible,
-    /// Not known within the steps allowed.
+    /// Not known within the steps there are.
     Unknown,
 }
 
-/// Searches all plans with the sticks of `mix`, given a cut that leaves them little room, for at most so many branches.
+/// Searches all plans with the sticks of `mix`, given a cut that leaves them little room.
 pub(super) fn close(
     problem: &Problem,
     table: &mut Table,
     cut: &Cut,
     mix: &[u32],
-    branches: usize,
+    seed: usize,
     meter: &Meter,
 ) -> Closed {
     let Some(list) = candidates(problem, table, cut, mix, meter) else { return Closed::Unknown };
     let items =
         (0..problem.items.len()).filter(|item| cut.worth[*item] > 0 && problem.items[*item].demand > 0).collect();
-    let mut search = Search { problem, meter, mix, list, items, rules: Vec::new(), left: branches, certain: true };
+    let mut search = Search { problem, meter, mix, list, items, rules: Vec::new(), seed, certain: true };
     let program = search.program();
     match search.branch(program) {
         Some(found) => Closed::Found(found),
@@ -113,8 +115,8 @@ struct Search<'a> {
     /// The items that are priced: all that the list is made of.
     items: Vec<usize>,
     rules: Vec<Rule>,
-    /// How many branches may still be looked at.
-    left: usize,
+    /// Of equal amounts others for another seed.
+    seed: usize,
     /// Whether every branch given up so far is certain to hold no plan.
     certain: bool,
 }
@@ -122,11 +124,10 @@ struct Search<'a> {
 impl Search<'_> {
     /// A plan under the rules, if one is found; `program` is their relaxation.
     fn branch(&mut self, mut program: Simplex) -> Option<Found> {
-        if self.left == 0 || self.rules.len() > MOST_RULES || !program.run(self.meter) {
+        if self.meter.is_over() || self.rules.len() > MOST_RULES || !program.run(self.meter) {
             self.certain = false;
             return None;
         }
-        self.left -= 1;
         if self.is_impossible(program.prices()) {
             return None;
         }
@@ -137,7 +138,7 @@ impl Search<'_> {
         }
         let first = self.first_column();
         let mut amounts = vec![0.0; self.list.len()];
-        for (column, amount) in program.amounts() {
+        for (column, amount) in program.moved() {
             if let Some(own) = column.checked_sub(first).and_then(|at| amounts.get_mut(at)) {
                 *own = amount;
             }
@@ -198,13 +199,14 @@ impl Search<'_> {
         let most: Vec<f64> = self.mix.iter().map(|count| real(*count)).collect();
         let mut simplex = Simplex::new(&least, &vec![1.0; least.len()], &most, least.len());
         for at in 0..self.list.len() {
-            simplex.push(0.0, self.entries(at).into_iter().map(|(row, count)| (row, real(count))).collect());
+            let hair = HAIR * real((at + 1) * (2 * self.seed + 1) * 7919 % 10_007) / 10_007.0;
+            simplex.push(hair, self.entries(at).into_iter().map(|(row, count)| (row, real(count))).collect());
         }
         simplex
     }
 
-    /// Whether prices show that the sticks cannot hold what is asked: what a plan is worth by its parts and rules is more
-    /// than its sticks can be worth, all in whole numbers.
+    /// Whether prices show that the sticks cannot hold what is asked: what a plan is worth by its parts and rules is
+    /// more than its sticks can be worth, all in whole numbers.
     fn is_impossible(&self, prices: &[f64]) -> bool {
         let greatest = prices.iter().map(|price| price.abs()).fold(f64::MIN_POSITIVE, f64::max);
         let mut worth: Vec<i64> = prices.iter().map(|price| signed(price * SCALE / greatest)).collect();

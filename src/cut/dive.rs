@@ -1,4 +1,5 @@
-//! From fractions of sticks to whole ones: the fullest amounts are taken as they are, and what is left is relaxed again.
+//! From fractions of sticks to whole ones: the fullest amounts are taken as they are, and what is left is relaxed
+//! again.
 //!
 //! Where that ends without a plan, it is gone back, at most so many times on a way, to take the second best instead.
 //! Source: Sadykov, Vanderbeck, Pessoa, Tahiri and Uchoa, Primal heuristics for branch and price, INFORMS Journal on
@@ -55,7 +56,8 @@ pub(super) struct Diver<'a> {
 pub(super) type Found = Vec<(Pattern, u32)>;
 
 impl Diver<'_> {
-    /// Looks for a plan for all parts with no more than `counts` sticks of each length and no greater cost than `budget`.
+    /// Looks for a plan for all parts with no more than `counts` sticks of each length and no greater cost than
+    /// `budget`.
     pub(super) fn dive(&mut self, counts: &[u32], budget: u64, manner: Manner) -> Option<Found> {
         let mut rest = Rest { demand: self.problem.demand(), counts: counts.to_vec(), budget };
         let mut taken = Vec::new();

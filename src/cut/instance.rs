@@ -46,8 +46,8 @@ pub struct Stock {
 /// One material: what is to be cut and what it may be cut from.
 ///
 /// A stick of `N` parts fits when, with the gap between neighbours the greater of their two kerfs,
-/// `Σ length + Σ gap ≤ usable`; parts that are turned share their overlap: `Σ length + (N − 1)(kerf − overlap) ≤ usable`.
-/// The last part pays no kerf.
+/// `Σ length + Σ gap ≤ usable`; parts that are turned share their overlap: `Σ length + (N − 1)(kerf − overlap) ≤
+/// usable`. The last part pays no kerf.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Instance {
     /// What is to be cut.

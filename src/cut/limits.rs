@@ -26,11 +26,13 @@ pub(super) struct Meter<'a> {
     used: Cell<u64>,
     asked: Cell<u64>,
     over: Cell<bool>,
+    /// Where the part of the search that runs now must end.
+    until: Cell<u64>,
 }
 
 impl<'a> Meter<'a> {
     pub(super) fn new(limits: &'a Limits<'a>) -> Self {
-        Self { limits, used: Cell::new(0), asked: Cell::new(0), over: Cell::new(false) }
+        Self { limits, used: Cell::new(0), asked: Cell::new(0), over: Cell::new(false), until: Cell::new(u64::MAX) }
     }
 
     /// Counts `steps` more.
@@ -47,8 +49,17 @@ impl<'a> Meter<'a> {
         }
     }
 
-    /// Whether the search must end.
+    /// Whether the search, or the part of it that runs now, must end.
     pub(super) fn is_over(&self) -> bool {
-        self.over.get()
+        self.over.get() || self.used.get() >= self.until.get()
+    }
+
+    /// Does a part of the search with at most so many steps; gives how many it took as well.
+    pub(super) fn part<T>(&self, steps: u64, work: impl FnOnce() -> T) -> (T, u64) {
+        let before = self.used.get();
+        self.until.set(before.saturating_add(steps));
+        let done = work();
+        self.until.set(u64::MAX);
+        (done, self.used.get() - before)
     }
 }

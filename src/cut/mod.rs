@@ -1,7 +1,7 @@
 //! Cutting plans: parts out of sticks at the least cost, with a proof.
 //!
-//! An [`Instance`] is one material in whole ticks; [`solve`] gives the cheapest [`Plan`] that it finds and a bound under
-//! which no plan can cost; [`verify`] checks a plan and shares no code with what made it.
+//! An [`Instance`] is one material in whole ticks; [`solve`] gives the cheapest [`Plan`] that it finds and a bound
+//! under which no plan can cost; [`verify`] checks a plan and shares no code with what made it.
 //!
 //! How it works: parts that take the same length are merged, greedy fillings give a first plan, and column generation
 //! gives prices of the parts for which no stick holds more than so much. From whole-number prices follows a *cut*: the
@@ -26,9 +26,6 @@ mod relax;
 mod simplex;
 mod solve;
 mod verify;
-
-#[cfg(test)]
-mod tests;
 
 pub use instance::{Fit, Instance, Part, Stock};
 pub use limits::Limits;

@@ -86,8 +86,8 @@ impl Problem {
         }
         let demand = merged.values().fold(0_u32, |sum, (quantity, _)| sum.saturating_add(*quantity));
         let families = families(merged.keys());
-        // Of two apart parts of one size the kerfs may differ, and then they are different items; sizes above 0 always,
-        // since an overlap is within its part.
+        // Of two apart parts of one size the kerfs may differ, and then they are different items; sizes above 0
+        // always, since an overlap is within its part.
         let mut items: Vec<(&Like, Item)> = merged
             .iter()
             .map(|(like, (quantity, parts))| {
@@ -166,8 +166,9 @@ type Holds = Box<dyn Fn(&Like) -> bool>;
 
 /// Which parts may share a stick, and what such a stick holds beyond its length.
 ///
-/// Parts of different kerfs that lie apart: with the least kerf `c` of a stick its gaps are all its kerfs less `c`, laid
-/// by rising kerf. So there is a family for each kerf, of the parts that have at least that; each stick is of one.
+/// Parts of different kerfs that lie apart: with the least kerf `c` of a stick its gaps are all its kerfs less `c`,
+/// laid by rising kerf. So there is a family for each kerf, of the parts that have at least that; each stick is of
+/// one.
 fn families<'a>(likes: impl Iterator<Item = &'a Like> + Clone) -> Vec<(i64, Holds)> {
     let mut kinds: Vec<(Fit, u32)> = likes.map(|like| (like.fit, like.kerf)).collect();
     kinds.sort_unstable();

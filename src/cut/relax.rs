@@ -1,7 +1,7 @@
 //! The relaxation: parts out of fractions of sticks. Column generation with prices in whole numbers.
 //!
-//! Source: Gilmore and Gomory, A linear programming approach to the cutting stock problem, Operations Research 9 (1961)
-//! and 11 (1963).
+//! Source: Gilmore and Gomory, A linear programming approach to the cutting stock problem, Operations Research 9
+//! (1961) and 11 (1963).
 
 use std::collections::HashSet;
 
@@ -91,7 +91,8 @@ impl Pool {
         for pattern in &self.patterns {
             master.push(pattern);
         }
-        // With all sticks to choose from a cut is good for the cost that it asks, with some for the room that it leaves.
+        // With all sticks to choose from a cut is good for the cost that it asks, with some for the room that it
+        // leaves.
         let open = ask.counts == problem.counts();
         let mut cut: Option<Cut> = None;
         while !meter.is_over() {
@@ -127,8 +128,8 @@ impl Pool {
         Relaxed { cost, short, amounts: master.amounts(), cut }
     }
 
-    /// Whole-number prices from those of the relaxation: the cut that follows, and sticks that are worth more than they
-    /// cost. None if a table is too large to fill.
+    /// Whole-number prices from those of the relaxation: the cut that follows, and sticks that are worth more than
+    /// they cost. None if a table is too large to fill.
     fn price(&mut self, master: &Master, meter: &Meter) -> Option<(Cut, Vec<Pattern>)> {
         let problem = master.problem;
         let prices = master.simplex.prices();
@@ -150,8 +151,8 @@ impl Pool {
         let mut gives = vec![0_i64; problem.bars.len()];
         let mut new = Vec::new();
         for (family, rooms) in problem.families.iter().zip(&problem.room) {
-            // A cut speaks of all lengths, so in search of one the closed ones are looked at too.
-            let open = |bar: &usize| master.ask.counts[*bar] > 0 || master.ask.cover;
+            // A cut for all parts speaks of all lengths, closed ones too.
+            let open = |bar: &usize| master.ask.counts[*bar] > 0 || master.entire;
             let Some(widest) = (0..rooms.len()).filter(open).map(|bar| rooms[bar]).max() else { continue };
             let goods = Goods { items: &family.items, demand: master.ask.demand, values: &values, lots: Lots::Doubled };
             if !self.table.fill(problem, goods, widest, meter) {
@@ -186,6 +187,8 @@ struct Master<'a> {
     rows: Vec<Option<usize>>,
     /// The row of each bar that may run out.
     rents: Vec<Option<usize>>,
+    /// Whether it is the whole demand, so that a cut is one for any plan.
+    entire: bool,
     /// What the dearest stick costs: the unit of cost in the linear program.
     unit: f64,
     simplex: Simplex,
@@ -219,7 +222,8 @@ impl<'a> Master<'a> {
         let simplex = Simplex::new(&least, &short, &most, 0);
         let first = 2 * least.len() + most.len();
         let unit = real(problem.bars.iter().map(|bar| bar.cost).max().unwrap_or(1).max(1));
-        Self { problem, ask, items, rows, rents, unit, simplex, patterns: Vec::new(), first }
+        let entire = ask.demand == problem.demand();
+        Self { problem, ask, items, rows, rents, entire, unit, simplex, patterns: Vec::new(), first }
     }
 
     /// What a stick costs in the linear program.

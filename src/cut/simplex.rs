@@ -1,7 +1,7 @@
 //! The linear program of a relaxation: few rows, many columns that arrive one after another.
 //!
-//! Revised simplex with an explicit inverse. Rows of parts ask for at least their right-hand side, rows of sticks for at
-//! most. Right-hand sides are moved by a hair, so that no vertex has two bases. Source: Dantzig and Thapa, Linear
+//! Revised simplex with an explicit inverse. Rows of parts ask for at least their right-hand side, rows of sticks for
+//! at most. Right-hand sides are moved by a hair, so that no vertex has two bases. Source: Dantzig and Thapa, Linear
 //! Programming 2, 2003, chapter 3.
 
 use super::limits::Meter;
@@ -10,7 +10,7 @@ use super::number::real;
 /// What counts as nothing in a price and in an amount.
 const NOTHING: f64 = 1e-9;
 /// By how much right-hand sides are moved.
-const HAIR: f64 = 1e-6;
+const HAIR: f64 = 1e-8;
 /// What counts as nothing in a pivot.
 const FLAT: f64 = 1e-7;
 /// The inverse is made anew after so many pivots, and when the amounts miss their rows by this much.
@@ -46,8 +46,8 @@ pub(super) struct Simplex {
 }
 
 impl Simplex {
-    /// Rows that ask for at least `least`, one unit short of it costing `short` each, then rows that allow at most `most`.
-    /// The first `exact` rows ask for just that much.
+    /// Rows that ask for at least `least`, one unit short of it costing `short` each, then rows that allow at most
+    /// `most`. The first `exact` rows ask for just that much.
     pub(super) fn new(least: &[f64], short: &[f64], most: &[f64], exact: usize) -> Self {
         let rows = least.len() + most.len();
         let mut columns = Vec::new();
@@ -73,9 +73,7 @@ impl Simplex {
         }));
         let plain: Vec<f64> = least.iter().chain(most).copied().collect();
         let hair = |row: usize| HAIR * (1.0 + real(row * 7919 % 10_007) / 10_007.0);
-        // Sticks are moved by more than all parts are: what could be had still can.
-        let more = |row: usize| if row < least.len() { 0.0 } else { 2.0 * HAIR * real(least.len()) };
-        let right: Vec<f64> = plain.iter().enumerate().map(|(row, plain)| plain + hair(row) + more(row)).collect();
+        let right: Vec<f64> = plain.iter().enumerate().map(|(row, plain)| plain + hair(row)).collect();
         let mut inverse = vec![0.0; rows * rows];
         (0..rows).for_each(|row| inverse[row * rows + row] = 1.0);
         let prices = short.iter().copied().chain(most.iter().map(|_| 0.0)).collect();
@@ -249,6 +247,11 @@ impl Simplex {
         self.basis.iter().copied().zip(self.inverse.chunks_exact(self.rows).map(amount))
     }
 
+    /// The columns in the basis and their amounts, for what is asked moved by a hair: none is below nothing.
+    pub(super) fn moved(&self) -> impl Iterator<Item = (usize, f64)> {
+        self.basis.iter().copied().zip(self.amounts.iter().copied())
+    }
+
     /// The cost of the amounts.
     pub(super) fn cost(&self) -> f64 {
         self.amounts().map(|(column, amount)| self.columns[column].cost * amount).sum()
@@ -256,11 +259,11 @@ impl Simplex {
 
     /// How much rows are short of what they ask, or over what they allow.
     pub(super) fn short(&self) -> f64 {
-        self.amounts().filter(|(column, _)| self.columns[*column].missing).map(|(_, amount)| amount.max(0.0)).sum()
+        self.moved().filter(|(column, _)| self.columns[*column].missing).map(|(_, amount)| amount.max(0.0)).sum()
     }
 
-    /// Adds a row that the amounts so far break: these columns together at least, or at most, `right`. What it is short
-    /// of or over costs 1 a unit.
+    /// Adds a row that the amounts so far break: these columns together at least, or at most, `right`. What it is
+    /// short of or over costs 1 a unit.
     pub(super) fn add_row(&mut self, columns: impl Iterator<Item = usize>, least: bool, right: f64) {
         let row = self.rows;
         columns.for_each(|column| self.columns[column].entries.push((row, 1.0)));

@@ -17,8 +17,8 @@ use super::relax::{Ask, HARDLY, Pool};
 
 /// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
 ///
-/// Parts that no stick is long enough for, and those that the stock does not reach for, are left; the plan and its bound
-/// are of the rest. With `limits` of steps alone the same instance always gives the same plan.
+/// Parts that no stick is long enough for, and those that the stock does not reach for, are left; the plan and its
+/// bound are of the rest. With `limits` of steps alone the same instance always gives the same plan.
 pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let meter = Meter::new(limits);
     let mut problem = Problem::new(instance);
@@ -62,6 +62,8 @@ struct Search<'a> {
     tried: HashSet<Vec<u32>>,
     /// Mixes that are certain not to do.
     impossible: HashSet<Vec<u32>>,
+    /// The most steps that a first way down took.
+    first: u64,
     /// How many sticks of each length the relaxation uses, in thousandths.
     near: Vec<u64>,
 }
@@ -84,7 +86,18 @@ impl<'a> Search<'a> {
         let mut cuts = vec![bound::by_size(problem)];
         cuts.extend(bound::by_halves(problem));
         let near = vec![0; problem.bars.len()];
-        Self { problem, meter, pool, cuts, best, bound: 0, tried: HashSet::new(), impossible: HashSet::new(), near }
+        Self {
+            problem,
+            meter,
+            pool,
+            cuts,
+            best,
+            bound: 0,
+            tried: HashSet::new(),
+            impossible: HashSet::new(),
+            first: 0,
+            near,
+        }
     }
 
     /// A plan for all parts with all the stock there is, if one is found; or else the plan as it is.
@@ -190,8 +203,12 @@ impl<'a> Search<'a> {
         if relaxed.short > HARDLY {
             return Trial::Open;
         }
+        // The first way down is gone to its end; what comes after it is allowed some times as much each round.
+        let steps = if round == 0 { u64::MAX } else { self.first.max(LEAST_STEPS) << round.min(20) };
         let mut diver = Diver { problem: self.problem, pool: &mut self.pool, meter: self.meter };
-        if let Some(found) = diver.dive(mix, cost, Manner::nth(round)) {
+        let (found, used) = self.meter.part(steps, || diver.dive(mix, cost, Manner::nth(round)));
+        self.first = self.first.max(if round == 0 { used } else { 0 });
+        if let Some(found) = found {
             return Trial::Found(found);
         }
         // The cut that leaves this mix least room: prices of a plan that must make do with it.
@@ -200,7 +217,9 @@ impl<'a> Search<'a> {
         if !cut.is_met(mix) {
             return Trial::Cut(cut);
         }
-        match close(self.problem, self.pool.table(), &cut, mix, BRANCHES << round.min(20), self.meter) {
+        let steps = self.first.max(LEAST_STEPS) << round.min(20);
+        let (table, meter) = (self.pool.table(), self.meter);
+        match meter.part(steps, || close(self.problem, table, &cut, mix, round, meter)).0 {
             Closed::Found(found) => Trial::Found(found),
             Closed::Impossible => Trial::Impossible,
             Closed::Unknown => Trial::Open,
@@ -212,7 +231,7 @@ impl<'a> Search<'a> {
 const TIGHT: usize = 100_000_000;
 /// So often a plan for all parts is looked for before parts are left over.
 const FIRST_ROUNDS: usize = 4;
-/// So many branches of a mix are searched at first, twice as many each time it is tried again.
-const BRANCHES: usize = 100;
+/// The least steps that a part of the search is allowed at first, twice as many in each round.
+const LEAST_STEPS: u64 = 100_000_000;
 /// From some number of seeds on a search is no better than one for all time.
 const MOST_ROUNDS: usize = 1000;

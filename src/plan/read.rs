@@ -107,8 +107,8 @@ pub(super) fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagno
     Diagnostic::new(message).at(cell.span.clone()).hint(hint)
 }
 
-/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row with
-/// a cell that cannot be read is left out, and `found` says why.
+/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row
+/// with a cell that cannot be read is left out, and `found` says why.
 ///
 /// Takes: the bench unit, for bare numbers. Gives: the rows, and whether wood and section are told.
 ///
@@ -132,22 +132,8 @@ pub fn read_parts(
         }
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };
         let before = found.len();
-        let mut keep = |read: Result<Real, Diagnostic>| read.map_err(|one| found.push(one)).ok();
-        let length = keep(long(&length, "length", bare));
-        let quantity = match count(&quantity, "quantity") {
-            Ok(Some(quantity)) => Some(quantity),
-            Ok(None) => {
-                found.push(bad(&quantity, format!("{name} has no quantity"), "1"));
-                None
-            }
-            Err(one) => {
-                found.push(one);
-                None
-            }
-        };
-        if quantity == Some(0) {
-            found.push(Diagnostic::new(format!("{name} has a quantity of 0, so there is nothing to cut")).hint("1"));
-        }
+        let length = long(&length, "length", bare).map_err(|one| found.push(one)).ok();
+        let quantity = some(&quantity, &name).map_err(|one| found.push(one)).ok();
         let material = Material::new(&wood.text, &section.text);
         let ends = ends(&joint, &mitre, &section, bare).map_err(|one| found.push(one)).ok();
         if let (Some(length), Some(quantity), Some((joint, mitre, shared))) = (length, quantity, ends)
@@ -159,7 +145,8 @@ pub fn read_parts(
     Ok((rows, told))
 }
 
-/// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left out.
+/// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left
+/// out.
 ///
 /// # Errors
 /// A needed column that is missing.
@@ -229,6 +216,15 @@ pub(super) fn count(cell: &Cell, what: &str) -> Result<Option<u32>, Diagnostic> 
     number
         .map(Some)
         .ok_or_else(|| bad(cell, format!("a {what} is a whole number up to {MOST}, not {}", cell.text), "4"))
+}
+
+/// How many parts, at least one.
+fn some(cell: &Cell, name: &str) -> Result<u32, Diagnostic> {
+    match count(cell, "quantity")? {
+        Some(0) => Err(bad(cell, format!("{name} has a quantity of 0, so there is nothing to cut"), "1")),
+        Some(quantity) => Ok(quantity),
+        None => Err(bad(cell, format!("{name} has no quantity"), "1")),
+    }
 }
 
 /// An amount of money in cents.

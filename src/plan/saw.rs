@@ -19,7 +19,8 @@ pub struct Saw {
 const MOST_TICKS: i64 = 1 << 27;
 
 impl Saw {
-    /// As a shop's saw usually is: a full kerf of 1/8 in (common practice, no source), no trim, a foot is worth keeping.
+    /// As a shop's saw usually is: a full kerf of 1/8 in (common practice, no source), no trim, a foot is worth
+    /// keeping.
     pub fn usual(graduation: &Graduation) -> Self {
         let metric = graduation.metric;
         let offcut = if metric { Real::ratio(300 * 5, 127) } else { Real::whole(12) };

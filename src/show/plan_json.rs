@@ -11,8 +11,8 @@ use crate::measure::{Quantity, Real};
 use crate::plan::{Board, Cutting, Rack, Stick, Strip, WHATS, WantedSheet};
 use crate::session::Planned;
 
-/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what was found
-/// wrong; without a plan the first finding alone, the others under `more`.
+/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what was
+/// found wrong; without a plan the first finding alone, the others under `more`.
 pub fn plan_json(planned: Option<(&Cutting, f64)>, found: &[Diagnostic], manner: &Manner) -> Json {
     let mut errors: Vec<Json> = found.iter().map(error).collect();
     let Some((cutting, seconds)) = planned else {

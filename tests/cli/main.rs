@@ -5,6 +5,7 @@
 
 mod lines;
 mod pipes;
+mod plan;
 mod program;
 mod scripts;
 mod settings;

@@ -105,17 +105,17 @@ fn summary(cutting: &Cutting, manner: &Manner) -> Page {
 
 fn proof(cutting: &Cutting, manner: &Manner) -> Text {
     let of = if cutting.left.is_empty() { "" } else { " of the parts planned" };
-    let less = if cutting.is_money() { "costs less" } else { "takes fewer sticks" };
     if cutting.is_proven() {
-        let bound = if cutting.is_money() { "" } else { ", which is the bound" };
-        return Text::of(Label::Good, "  proven best").and(Label::Plain, format!(": no plan{of} {less}{bound}"));
+        let (bound, less) = (cost(cutting, cutting.bound, manner), if cutting.is_money() { "costs" } else { "takes" });
+        return Text::of(Label::Good, "  proven best")
+            .and(Label::Plain, format!(": no plan{of} {less} less than {bound}"));
     }
     let amount = |amount: u64| i64::try_from(amount).map_or(Real::ZERO, Real::whole);
     let gap = amount(cutting.cost - cutting.bound);
     let above = cost(cutting, cutting.cost - cutting.bound, manner);
     let bound = cost(cutting, cutting.bound, manner);
     let share = percent(&gap, &amount(cutting.cost));
-    let text = format!(": at most {above} ({share}) more than the best there can be; the bound is {bound}");
+    let text = format!(": at most {above} ({share}) above the best there can be; no plan{of} is below {bound}");
     Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
 }
 

@@ -44,10 +44,10 @@ pub fn unplanned(cutting: &Cutting, manner: &Manner) -> Vec<Diagnostic> {
 fn row(cutting: &Cutting, left: &Left) -> String {
     let part = &cutting.order.parts[left.part];
     let need = part.length.clone() + cutting.saw.trim.clone() * Real::whole(2);
-    let longest = cutting.order.stock.iter().map(|held| &held.length).filter(|length| **length >= need);
-    let long = longest.fold(None, |best: Option<&Real>, one| best.filter(|best| *best >= one).or(Some(one)));
+    let enough = cutting.order.stock.iter().map(|held| &held.length).filter(|length| **length >= need);
+    let shortest = enough.fold(None, |best: Option<&Real>, one| best.filter(|best| *best <= one).or(Some(one)));
     // A bare number is of the bench unit, and a quotation mark would have to be doubled.
-    let bare = exactly(&Quantity::inches(long.unwrap_or(&need).clone()));
+    let bare = exactly(&Quantity::inches(shortest.unwrap_or(&need).clone()));
     let mut row = vec![quoted(bare.trim_end_matches('"')), String::new()];
     row.push(if cutting.is_money() { "12.50".into() } else { String::new() });
     let material = &part.material;

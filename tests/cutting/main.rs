@@ -1,0 +1,14 @@
+//! Cutting plans against known optima, against an exhaustive search, and against a general solver.
+
+// Helpers of tests break off like tests do.
+#![allow(clippy::unwrap_used)]
+
+mod exhaustive;
+mod flaws;
+mod frames;
+mod general;
+#[path = "../support/cutting.rs"]
+mod instances;
+mod known;
+mod random;
+mod scale;

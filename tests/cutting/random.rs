@@ -1,0 +1,67 @@
+//! Instances out of a row of numbers that is the same on every machine.
+
+use benchrule::cut::{Fit, Instance, Part, Stock};
+
+/// Numbers that look random (xorshift, Marsaglia 2003).
+pub struct Dice(u64);
+
+impl Dice {
+    pub fn new(seed: u64) -> Self {
+        Self(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1)
+    }
+
+    /// A number from `from` up to, not with, `to`.
+    pub fn roll(&mut self, from: u32, to: u32) -> u32 {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        from + u32::try_from(self.0 >> 33).unwrap() % (to - from)
+    }
+}
+
+/// A small instance of any sort: joints, kerfs, limited and free stock, parts too long.
+pub fn small(dice: &mut Dice) -> Instance {
+    let kerfs = [dice.roll(0, 4), dice.roll(0, 4)];
+    let turned = dice.roll(0, 3) == 0;
+    let mut parts = Vec::new();
+    let mut left = dice.roll(1, 8);
+    while left > 0 {
+        let quantity = dice.roll(1, 3).min(left);
+        left -= quantity;
+        let fit = if turned && dice.roll(0, 2) == 0 {
+            Fit::Turned { overlap: 3, setting: dice.roll(0, 2) }
+        } else {
+            Fit::Apart
+        };
+        let kerf = kerfs[usize::try_from(dice.roll(0, 2)).unwrap()];
+        parts.push(Part { length: dice.roll(5, 40), kerf, fit, quantity, group: Some(dice.roll(0, 3)) });
+    }
+    let stock = (0..dice.roll(1, 4)).map(|_| Stock {
+        usable: dice.roll(20, 70),
+        count: (dice.roll(0, 2) == 0).then(|| dice.roll(0, 4)),
+        cost: dice.roll(0, 30),
+        offcut: dice.roll(0, 3) == 0,
+    });
+    Instance { stock: stock.collect(), parts }
+}
+
+/// An instance of `kinds` lengths of part.
+pub fn large(dice: &mut Dice, kinds: u32) -> Instance {
+    let kerf = dice.roll(0, 12);
+    let part = |dice: &mut Dice| Part {
+        length: dice.roll(100, 2500),
+        kerf,
+        fit: Fit::Apart,
+        quantity: dice.roll(1, 9),
+        group: Some(dice.roll(0, kinds)),
+    };
+    let parts = (0..kinds).map(|_| part(dice)).collect();
+    let stick = |usable: u32, dice: &mut Dice| Stock {
+        usable,
+        count: (dice.roll(0, 3) == 0).then(|| dice.roll(0, kinds)),
+        cost: usable + dice.roll(0, 400),
+        offcut: false,
+    };
+    let stock = [2600, 3840, 4608].map(|usable| stick(usable, dice)).to_vec();
+    Instance { parts, stock }
+}

@@ -1,0 +1,44 @@
+//! Plans of a size for which there is no other answer: they are checked, and their bound is.
+
+use benchrule::cut::{Instance, Limits, solve, verify};
+
+use crate::instances::part;
+use crate::random::{Dice, large};
+
+#[test]
+fn large_plans_pass_the_check() {
+    for (seed, kinds) in (0..24).zip([5, 20, 60, 150].into_iter().cycle()) {
+        let instance = large(&mut Dice::new(seed), kinds);
+        let plan = solve(&instance, &Limits::steps(20_000_000));
+        assert_eq!(verify(&instance, &plan), Ok(()), "{seed}");
+        assert!(plan.bound <= plan.cost, "{seed}");
+    }
+}
+
+/// No plan can cost less than the wood in its parts does in the stick that is cheapest by length.
+#[test]
+fn a_bound_is_at_least_that_of_the_wood() {
+    for seed in 0..8 {
+        let mut instance = large(&mut Dice::new(seed), 30);
+        instance.stock.iter_mut().for_each(|stock| stock.count = None);
+        let plan = solve(&instance, &Limits::steps(100_000_000));
+        let wood: u64 = instance.parts.iter().map(|part| u64::from(part.length) * u64::from(part.quantity)).sum();
+        let least = instance.stock.iter().map(|stock| wood * u64::from(stock.cost) / u64::from(stock.usable)).min();
+        assert!(plan.bound >= least.unwrap() && plan.left.iter().all(|left| *left == 0), "{seed}");
+    }
+}
+
+#[test]
+fn a_hundred_thousand_parts_are_planned() {
+    let mut dice = Dice::new(7);
+    let parts = (0..100_000).map(|_| part(dice.roll(100, 6000), 8, 1)).collect();
+    let stock = large(&mut Dice::new(1), 1).stock.into_iter();
+    let stock =
+        stock.map(|stock| benchrule::cut::Stock { usable: stock.usable + 4000, count: None, ..stock }).collect();
+    let instance = Instance { parts, stock };
+    let plan = solve(&instance, &Limits::steps(1_000_000));
+    assert_eq!(verify(&instance, &plan), Ok(()));
+    assert!(plan.left.iter().all(|left| *left == 0));
+    // By the wood alone it is within a hundredth of the best there can be.
+    assert!(plan.cost - plan.bound < plan.cost / 100, "{} {}", plan.cost, plan.bound);
+}
