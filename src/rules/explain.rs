@@ -120,6 +120,12 @@ impl Design {
                 Err(Absent::Idle) => self.taken(&both.1),
                 _ => self.taken(&both.0),
             },
+            Node::Pair(op @ (Op::Add | Op::Subtract), both) => match (self.taken(&both.0), self.taken(&both.1)) {
+                // What stands in for an absent part adds nothing.
+                (left, right) if is_nothing(&right) => left,
+                (left, right) if *op == Op::Add && is_nothing(&left) => right,
+                both => Node::Pair(*op, Box::new(both)),
+            },
             Node::Pair(op, both) => Node::Pair(*op, Box::new((self.taken(&both.0), self.taken(&both.1)))),
             Node::Negative(of) => Node::Negative(inner(of)),
             Node::Not(of) => Node::Not(inner(of)),
@@ -262,6 +268,11 @@ impl Design {
     pub fn kind(&self, slot: Slot) -> Kind {
         if let Type::Quantity(kind) = self.book().name(slot).of { kind } else { Kind::NUMBER }
     }
+}
+
+/// A nought that is written out.
+fn is_nothing(node: &Node) -> bool {
+    matches!(node, Node::Amount(amount, _) if amount.is_exact_zero())
 }
 
 /// A value with a sign or of two parts, such as a mark and what is left over, in brackets where an operator is near.

@@ -70,6 +70,9 @@ impl Design {
             .map(|piece| match piece {
                 Piece::Words(words) => words.clone(),
                 Piece::Value((node, of)) => match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+                    Ok(Datum::Amount(amount)) if *of == Type::Quantity(Kind::LENGTH) => {
+                        self.manner().about(&Quantity::inches(amount))
+                    }
                     Ok(value) => self.show(&value, *of),
                     Err(_) => "?".into(),
                 },

@@ -6,6 +6,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::sheet::{Stands, lines, row};
 use super::{cautioned, findings, shown};
+use crate::measure::write::ROUGHLY;
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
 use crate::rules::{Datum, Design, Slot, Tolerance};
@@ -57,7 +58,14 @@ pub(super) fn tolerance(design: &Design, about: Option<Slot>) -> Page {
 pub(super) fn amount(design: &Design, slot: Slot, value: &Real) -> String {
     match design.kind(slot) {
         Kind::LENGTH => design.manner().fine(value),
-        kind => design.manner().short(&Quantity::new(value.clone(), kind)),
+        Kind::MASS if !value.is_exact_zero() && *value < Real::ratio(1, 320) => {
+            if design.manner().graduation.metric { "under 2 g" } else { "under 0.1 oz" }.into()
+        }
+        kind => {
+            let text = design.manner().short(&Quantity::new(value.clone(), kind));
+            // How far something may be off is rough by nature.
+            text.trim_start_matches(ROUGHLY).into()
+        }
     }
 }
 
@@ -78,7 +86,9 @@ fn one(design: &Design, slot: Slot, tolerance: &Tolerance) -> Page {
             Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.likely)))),
         ])
         .heading("Of that");
-    tolerance.shares.iter().fold(page, |page, (source, share)| {
+    // What adds less than a thousandth of it is nothing to mend.
+    let least = tolerance.worst.clone() / Real::whole(1000);
+    tolerance.shares.iter().filter(|(_, share)| *share >= least).fold(page, |page, (source, share)| {
         page.row([
             Cell::of(Label::Name, format!("  {}", design.book().name(*source).text)),
             Cell::right(Text::of(Label::Value, amount(design, slot, share))),
