@@ -217,7 +217,9 @@ impl Design {
                 let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
                 let (name, first) = (self.name_of(field), texts.first().copied().unwrap_or_default());
                 let which = match texts.as_slice() {
-                    [first, .., last] if texts.len() > NAMED => format!("{} from {first} to {last}", texts.len()),
+                    [first, .., last] if texts.len() > NAMED => {
+                        format!("{} of them from {first} to {last}", texts.len())
+                    }
                     few => list(few, "and"),
                 };
                 let message = format!(

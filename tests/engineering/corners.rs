@@ -2,10 +2,13 @@
 
 use super::{design, near, set, value};
 
+/// Mitre and tilt, in degrees.
+type Setting = (f64, f64);
+
 /// The "compound angle settings" chart printed in the owners' manuals of mitre and radial saws (public manual archives,
 /// document 276873 page 24, document 109885 page 32; read): pitch of the side from flat, then mitre and tilt of 4, 5, 6
 /// and 8 sides. Its one misprint (7 sides, pitch 25) is left out.
-const CHART: &[(u32, [Option<(f64, f64)>; 4])] = &[
+const CHART: &[(u32, [Option<Setting>; 4])] = &[
     (0, [Some((45.00, 0.00)), Some((36.00, 0.00)), Some((30.00, 0.00)), Some((22.50, 0.00))]),
     (5, [Some((44.89, 3.53)), Some((35.90, 2.94)), Some((29.91, 2.50)), Some((22.42, 1.91))]),
     (10, [Some((44.56, 7.05)), Some((35.58, 5.86)), Some((29.62, 4.98)), Some((22.19, 3.81))]),
