@@ -30,16 +30,24 @@ fn headings(mut page: Page, design: &Design, name: &str) -> Page {
             let order = book.builds[usize::from(design.build())].order.iter().copied();
             order.filter(move |slot| usize::from(book.name(*slot).group) == place)
         };
-        let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, true)).collect();
+        // The answer first, with its reasons; what a sheet leaves out comes behind.
+        let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, false)).collect();
+        let aside = slots().filter(|slot| row(design, *slot, &stands, false).is_none());
+        let aside: Vec<[Cell; 4]> = aside.filter_map(|slot| row(design, slot, &stands, true)).collect();
         let reasons = design.reasons(slots());
-        if rows.is_empty() && reasons.is_empty() {
+        if rows.is_empty() && aside.is_empty() && reasons.is_empty() {
             continue;
         }
+        let answers = !rows.is_empty();
         page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
         page = lines(page, design, slots(), true);
         for reason in reasons {
             page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
         }
+        if answers && !aside.is_empty() {
+            page = page.heading(format!("{}, in detail", group.name));
+        }
+        page = aside.into_iter().fold(page, Page::row);
     }
     page
 }
