@@ -38,13 +38,13 @@ fn headings(mut page: Page, design: &Design, name: &str) -> Page {
         if rows.is_empty() && aside.is_empty() && reasons.is_empty() {
             continue;
         }
-        let answers = !rows.is_empty();
+        let (rows, aside) = if rows.is_empty() { (aside, rows) } else { (rows, aside) };
         page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
         page = lines(page, design, slots(), true);
         for reason in reasons {
             page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
         }
-        if answers && !aside.is_empty() {
+        if !aside.is_empty() {
             page = page.heading(format!("{}, in detail", group.name));
         }
         page = aside.into_iter().fold(page, Page::row);
