@@ -3,8 +3,11 @@
 #![allow(missing_docs, clippy::unwrap_used)]
 
 use benchrule::diag::Diagnostic;
+use benchrule::measure::read;
 use benchrule::measure::write::Manner;
 use benchrule::rules::{Design, Input, shipped, unpack};
+use benchrule::session::Reply;
+use benchrule::show::answer;
 use divan::{Bencher, black_box};
 
 fn main() {
@@ -60,8 +63,14 @@ fn all(design: &Design) -> usize {
     order.iter().filter(|slot| design.evaluate(|evaluator| evaluator.known(**slot).is_ok())).count()
 }
 
-#[divan::bench(args = ["float", "hexagon", "print"])]
-fn whole(bencher: Bencher, name: &str) {
+/// The names of the build that stand on no page of their own: what there is to saw.
+fn sizes(design: &Design) -> usize {
+    let order = design.book().builds[usize::from(design.build())].order.iter();
+    let plain = order.filter(|slot| design.book().group(**slot).is_some_and(|group| group.page.is_none()));
+    plain.filter(|slot| design.evaluate(|evaluator| evaluator.known(**slot).is_ok())).count()
+}
+
+fn afresh(bencher: Bencher, name: &str, count: fn(&Design) -> usize) {
     let inputs = inputs(name);
     let book = shipped();
     bencher.bench_local(|| {
@@ -69,8 +78,18 @@ fn whole(bencher: Bencher, name: &str) {
         for (name, input) in &inputs {
             design.set(name, input.clone()).unwrap();
         }
-        black_box(all(&design))
+        black_box(count(&design))
     });
+}
+
+#[divan::bench(args = ["float", "hexagon", "print"])]
+fn whole(bencher: Bencher, name: &str) {
+    afresh(bencher, name, all);
+}
+
+#[divan::bench(args = ["float", "hexagon", "print"])]
+fn sizes_alone(bencher: Bencher, name: &str) {
+    afresh(bencher, name, sizes);
 }
 
 #[divan::bench(args = ["reveal", "face", "art.width", "setback"])]
@@ -106,6 +125,51 @@ fn why(bencher: Bencher, name: &str) {
     let design = made("float");
     let slot = design.slot(name).unwrap();
     bencher.bench_local(|| black_box(design.explain(slot).unwrap().len()));
+}
+
+/// Every page of the engineering, worked out afresh after a change and laid out.
+#[divan::bench(args = ["float", "hexagon", "print"])]
+fn engineering_sheet(bencher: Bencher, name: &str) {
+    let mut design = made(name);
+    let read = |text: &str| design.read_input("face", text, &mut |text| Err(Diagnostic::new(text))).unwrap();
+    let values = [read("13/16"), read("7/8")];
+    let mut turn = 0;
+    bencher.bench_local(move || {
+        turn = 1 - turn;
+        design.set("face", values[turn].clone()).unwrap();
+        let manner = design.manner().clone();
+        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(Box::new(design.clone()), page));
+        let all = replies.into_iter().chain([Reply::Tolerance(Box::new(design.clone()), None)]);
+        let length = |reply: Reply| answer::page(&reply, &manner, 80).render(80, false).len();
+        black_box(all.map(length).sum::<usize>())
+    });
+}
+
+/// Figure, what is wanted of it, field: on a straight line, on a curve, out of reach, and through the longest chain.
+const AIMS: &[(&str, &str, &str, bool)] = &[
+    ("outside.width", "20in", "reveal", true),
+    ("outside.diagonal", "30in", "reveal", true),
+    ("wire.tension", "5lbf", "wire", true),
+    ("mitre", "50deg", "slope", false),
+    ("rail.pulled", "1/4in", "face", true),
+    ("brace.span", "60in", "art.width", false),
+];
+
+#[divan::bench(args = 0..AIMS.len())]
+fn aim(bencher: Bencher, row: usize) {
+    let design = made("float");
+    let (figure, wanted, field, hits) = AIMS[row];
+    let (figure, field) = (design.slot(figure).unwrap(), design.slot(field).unwrap());
+    let wanted = read::quantity(wanted, None).unwrap();
+    assert_eq!(design.aim(figure, &wanted, field).is_ok(), hits, "{:?}", AIMS[row]);
+    bencher.bench_local(|| black_box(design.aim(figure, &wanted, field).is_ok()));
+}
+
+#[divan::bench(args = ["outside.width", "opening.diagonal", "rail.pulled"])]
+fn tolerance(bencher: Bencher, name: &str) {
+    let design = made("float");
+    let slot = design.slot(name).unwrap();
+    bencher.bench_local(|| black_box(design.tolerance(slot).unwrap().shares.len()));
 }
 
 #[divan::bench]

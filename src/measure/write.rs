@@ -37,12 +37,18 @@ impl Manner {
         match quantity.kind {
             Kind::LENGTH => format!("{rough}{}", self.length(amount)),
             Kind::NUMBER => format!("{rough}{}", number(amount)),
+            Kind::MASS if self.graduation.metric => format!("{rough}{}", metric_mass(amount)),
             Kind::MASS => format!("{rough}{}", mass(amount)),
+            Kind::FORCE if self.graduation.metric => format!("{rough}{} N", newtons(amount).to_decimal(2)),
             Kind::ANGLE => format!("{rough}{}°", amount.to_decimal(3)),
             Kind::TIME => format!("{rough}{}", time(amount)),
             Kind::MONEY => {
                 let cents = to_step(&amount.abs(), &Real::ratio(1, 100), Toward::Nearest).0;
                 format!("{rough}{}${}", sign(amount, &cents), cents.to_fixed(2))
+            }
+            Kind::TEMPERATURE if self.graduation.metric => {
+                let celsius = (amount.clone() - Real::whole(32)) * Real::ratio(5, 9);
+                format!("{rough}{}°C", celsius.to_decimal(1))
             }
             Kind::TEMPERATURE => format!("{rough}{}°F", amount.to_decimal(1)),
             kind => {
@@ -61,10 +67,28 @@ impl Manner {
         }
     }
 
+    /// As in a sentence: a length that is known roughly is told to the nearest mark where that is near enough, a twentieth
+    /// of it, and in decimals where it is not.
+    pub fn about(&self, quantity: &Quantity) -> String {
+        let amount = &quantity.amount;
+        if quantity.kind != Kind::LENGTH || !amount.is_approximate() {
+            return self.short(quantity);
+        }
+        let mark = to_step(amount, &self.graduation.step.value, Toward::Nearest).0;
+        let near = (amount.clone() - mark.clone()).abs() * Real::whole(20) <= amount.abs();
+        let sign = if amount.is_negative() { "-" } else { "" };
+        if near {
+            format!("{ROUGHLY}{}", self.mark(&mark))
+        } else {
+            format!("{ROUGHLY}{sign}{}", self.gap(&amount.abs()))
+        }
+    }
+
     fn length(&self, inches: &Real) -> String {
         let step = &self.graduation.step.value;
         let (mark, exact) = to_step(inches, step, Toward::Nearest);
-        if exact {
+        let dust = inches.is_approximate() && (inches.clone() - mark.clone()).abs() < Real::ratio(1, 10_000);
+        if exact || dust {
             return self.mark(&mark);
         }
         // Halfway between two marks one reads on from the lower.
@@ -162,6 +186,21 @@ fn mass(pounds: &Real) -> String {
         (true, _) => format!("{sign}{} oz", ounces.to_decimal(1)),
         (false, false) => format!("{sign}{} lb {} oz", whole.to_decimal(0), ounces.to_decimal(1)),
     }
+}
+
+/// Kilograms to a hundredth, less than one in grams: `2.21 kg`, `740 g`. A pound is 0.45359237 kg by definition.
+fn metric_mass(pounds: &Real) -> String {
+    let grams = pounds.clone() * Real::ratio(45_359_237, 100_000);
+    if grams.abs() < Real::whole(1000) {
+        format!("{} g", grams.to_decimal(1))
+    } else {
+        format!("{} kg", (grams / Real::whole(1000)).to_decimal(2))
+    }
+}
+
+/// So many pounds of force in newtons; one is 4.4482216152605 N by definition.
+fn newtons(pounds: &Real) -> Real {
+    pounds.clone() * Real::ratio(8_896_443_230_521, 2_000_000_000_000)
 }
 
 /// Hours and minutes: `2 h 30 min`, minutes to a tenth.
@@ -273,6 +312,28 @@ mod tests {
             Manner::default().answer(&Quantity::inches(Real::whole(2).sqrt())),
             "~1 7/16\" - 0.0233\"   35.9 mm"
         );
+    }
+
+    #[test]
+    fn what_is_rough_is_told_to_a_mark() {
+        let about = |inches: Real| Manner::default().about(&Quantity::inches(inches));
+        assert_eq!(about(Real::whole(2).sqrt()), "~1 7/16\"");
+        assert_eq!(about(Real::approximate(0.0123)), "~0.0123\"");
+        assert_eq!(about(Real::approximate(-0.089)), "~-0.089\"");
+        assert_eq!(about(Real::approximate(0.25099)), "~1/4\"");
+        assert_eq!(about(Real::ratio(1073, 64)), "16 3/4\" + 1/64\"");
+        // Dust is not told at all.
+        assert_eq!(Manner::default().short(&Quantity::inches(Real::approximate(16.500_001))), "~16 1/2\"");
+    }
+
+    #[test]
+    fn a_metric_bench_shows_kilograms_newtons_and_celsius() {
+        let manner = Manner { graduation: Graduation::millimetres() };
+        let show = |amount, kind| manner.short(&Quantity::new(amount, kind));
+        assert_eq!(show(Real::whole(10), Kind::MASS), "4.54 kg");
+        assert_eq!(show(Real::whole(1), Kind::MASS), "453.6 g");
+        assert_eq!(show(Real::whole(10), Kind::FORCE), "44.48 N");
+        assert_eq!(show(Real::whole(68), Kind::TEMPERATURE), "20°C");
     }
 
     #[test]

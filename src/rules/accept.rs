@@ -190,6 +190,7 @@ impl Design {
             amounts.push(quantity.amount);
         }
         amounts.sort_by(|one, other| one.partial_cmp(other).unwrap_or(std::cmp::Ordering::Equal));
+        amounts.dedup();
         Ok(Datum::List(amounts.into()))
     }
 

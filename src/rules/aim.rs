@@ -47,13 +47,10 @@ impl Design {
             return Err(Diagnostic::new(format!("{} is no amount that could be aimed at", text(figure))));
         };
         if wanted.kind != kind {
-            let message = format!(
-                "{} is {}, and {} is wanted for it here",
-                text(figure),
-                kind.with_article(),
-                wanted.kind.with_article()
-            );
-            return Err(Diagnostic::new(message).hint(format!("aim {} … by {}", text(figure), text(field))));
+            let (name, amount) = (text(figure), self.manner().short(wanted));
+            let message = format!("{name} is {}, and {amount} is {}", kind.with_article(), wanted.kind.with_article());
+            let meant = crate::measure::write::exactly(&Quantity::new(wanted.amount.clone(), kind));
+            return Err(Diagnostic::new(message).hint(format!("aim {name} {meant} by {}", text(field))));
         }
         let now = self.drawn(figure)?;
         if !self.turns(field) {
@@ -157,6 +154,10 @@ impl Design {
     ) -> Option<Result<(Self, Aimed), Diagnostic>> {
         let slope = self.slope(figure, field).ok().filter(|slope| !slope.is_approximate() && !slope.is_exact_zero())?;
         let to = (at.clone() + (wanted.amount.clone() - now.clone()) / slope.clone()).check().ok()?;
+        // What has a root or a sine in it is set to a mark like everything that is looked for.
+        if to.is_approximate() {
+            return None;
+        }
         if self.book().name(field).of == Type::Whole && to.to_whole().is_none() {
             return None;
         }
@@ -184,7 +185,9 @@ impl Design {
         let mut probe = Probe::new(self, figure, field, wanted.amount.to_f64());
         let places = self.places(field, at);
         let found: Vec<(f64, Option<f64>)> = places.iter().map(|place| (*place, probe.over(*place))).collect();
-        if !found.iter().any(|(_, over)| *over != found[0].1) {
+        let mut known = found.iter().filter_map(|(_, over)| *over);
+        let first = known.next();
+        if !known.any(|over| Some(over) != first) {
             return Err(self.cannot_turn(figure, wanted, field, &format!("does not move {}", self.name_of(figure))));
         }
         let step = self.step_of(field);
@@ -212,14 +215,19 @@ impl Design {
             several => {
                 let texts: Vec<String> = several.iter().map(|mark| self.field_text(field, mark)).collect();
                 let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-                let name = self.name_of(field);
+                let (name, first) = (self.name_of(field), texts.first().copied().unwrap_or_default());
+                let which = match texts.as_slice() {
+                    [first, .., last] if texts.len() > NAMED => {
+                        format!("{} of them from {first} to {last}", texts.len())
+                    }
+                    few => list(few, "and"),
+                };
                 let message = format!(
-                    "several values of {name} make {} {}: {}; set the one that you want",
+                    "several values of {name} make {} {}: {which}; set the one that you want",
                     self.name_of(figure),
-                    self.manner().short(wanted),
-                    list(&texts, "and")
+                    self.manner().short(wanted)
                 );
-                Err(Diagnostic::new(message).hint(format!("{name} {}", texts.first().copied().unwrap_or_default())))
+                Err(Diagnostic::new(message).hint(format!("{name} {first}")))
             }
         }
     }

@@ -303,6 +303,7 @@ impl Design {
             (Datum::Amount(amount), _) => self.manner.short(&Quantity::number(amount.clone())),
             (Datum::Word(word), _) => word.to_string(),
             (Datum::Truth(truth), _) => truth.to_string(),
+            (Datum::List(list), _) if list.is_empty() => "none".into(),
             (Datum::List(list), of) => {
                 let kind = if let Type::List(kind) = of { kind } else { Kind::NUMBER };
                 let shown = list.iter().map(|one| self.manner.short(&Quantity::new(one.clone(), kind)));

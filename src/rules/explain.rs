@@ -120,6 +120,12 @@ impl Design {
                 Err(Absent::Idle) => self.taken(&both.1),
                 _ => self.taken(&both.0),
             },
+            Node::Pair(op @ (Op::Add | Op::Subtract), both) => match (self.taken(&both.0), self.taken(&both.1)) {
+                // What stands in for an absent part adds nothing.
+                (left, right) if is_nothing(&right) => left,
+                (left, right) if *op == Op::Add && is_nothing(&left) => right,
+                both => Node::Pair(*op, Box::new(both)),
+            },
             Node::Pair(op, both) => Node::Pair(*op, Box::new((self.taken(&both.0), self.taken(&both.1)))),
             Node::Negative(of) => Node::Negative(inner(of)),
             Node::Not(of) => Node::Not(inner(of)),
@@ -155,8 +161,7 @@ impl Design {
             Node::Word(word) => format!("\"{word}\""),
             Node::Slot(slot) => {
                 let text = name(slot);
-                let sign_or_sum = numbers && (text.starts_with('-') || text.contains(" + ") || text.contains(" - "));
-                if sign_or_sum && strength > 0 { format!("({text})") } else { text }
+                if numbers { in_brackets(text, strength) } else { text }
             }
             Node::Build => "build".into(),
             Node::Idle => "idle".into(),
@@ -175,7 +180,7 @@ impl Design {
                 );
                 if own < strength { format!("({text})") } else { text }
             }
-            Node::Column(..) | Node::Part(..) | Node::Largest(..) if numbers => self.found(node),
+            Node::Column(..) | Node::Part(..) | Node::Largest(..) if numbers => in_brackets(self.found(node), strength),
             Node::Column(table, column, of) => {
                 format!("{} of {}", self.column_name(*table, *column), self.write(of, 8, numbers))
             }
@@ -263,4 +268,15 @@ impl Design {
     pub fn kind(&self, slot: Slot) -> Kind {
         if let Type::Quantity(kind) = self.book().name(slot).of { kind } else { Kind::NUMBER }
     }
+}
+
+/// A nought that is written out.
+fn is_nothing(node: &Node) -> bool {
+    matches!(node, Node::Amount(amount, _) if amount.is_exact_zero())
+}
+
+/// A value with a sign or of two parts, such as a mark and what is left over, in brackets where an operator is near.
+fn in_brackets(text: String, strength: u8) -> String {
+    let sign_or_sum = text.starts_with('-') || text.contains(" + ") || text.contains(" - ");
+    if sign_or_sum && strength > 0 { format!("({text})") } else { text }
 }

@@ -70,6 +70,9 @@ impl Design {
             .map(|piece| match piece {
                 Piece::Words(words) => words.clone(),
                 Piece::Value((node, of)) => match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+                    Ok(Datum::Amount(amount)) if *of == Type::Quantity(Kind::LENGTH) => {
+                        self.manner().about(&Quantity::inches(amount))
+                    }
                     Ok(value) => self.show(&value, *of),
                     Err(_) => "?".into(),
                 },
@@ -118,6 +121,7 @@ impl Design {
             (Datum::Amount(amount), _) => Some(exactly(&Quantity::number(amount.clone()))),
             (Datum::Word(word), _) => Some(word.to_string()),
             (Datum::Truth(truth), _) => Some(truth.to_string()),
+            (Datum::List(list), _) if list.is_empty() => Some("none".into()),
             (Datum::List(list), of) => {
                 let kind = if let Type::List(kind) = of { kind } else { Kind::NUMBER };
                 let each = list.iter().map(|one| exactly(&Quantity::new(one.clone(), kind)));

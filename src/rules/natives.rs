@@ -15,7 +15,7 @@ use super::evaluate::Datum;
 use super::native::Work;
 use super::term::Piece;
 use crate::measure::write::Manner;
-use crate::measure::{Kind, Quantity, Real};
+use crate::measure::{Kind, Quantity, Real, Toward, to_step};
 
 /// A sentence with quantities in it, shown in the unit of the bench that asks.
 pub type Sentence = Vec<Piece<Quantity>>;
@@ -36,7 +36,7 @@ pub struct Fault(pub Sentence);
 impl Fault {
     /// What another part of the program says cannot be.
     fn of(why: impl std::fmt::Display) -> Self {
-        Self(vec![words(&why.to_string())])
+        Self(in_lengths(&why.to_string()))
     }
 }
 
@@ -55,7 +55,7 @@ pub fn sentence(pieces: &Sentence, manner: &Manner) -> String {
         .iter()
         .map(|piece| match piece {
             Piece::Words(words) => words.clone(),
-            Piece::Value(quantity) => manner.short(quantity),
+            Piece::Value(quantity) => manner.about(quantity),
         })
         .collect()
 }
@@ -127,6 +127,27 @@ fn amount(amount: Real) -> Option<Datum> {
 /// A part that came of arithmetic with approximate numbers.
 fn about(value: f64) -> Option<Datum> {
     Some(Datum::Amount(Real::approximate(value)))
+}
+
+/// A sentence in which lengths are written `4 in`, to be told in the unit of a bench.
+fn in_lengths(text: &str) -> Sentence {
+    let mut pieces = Vec::new();
+    let mut rest = text;
+    while let Some(at) = rest.find(" in") {
+        let start = rest[..at].rfind(' ').map_or(0, |blank| blank + 1);
+        let behind = &rest[at + 3..];
+        let length = Real::from_decimal(&rest[start..at]).filter(|_| !behind.starts_with(char::is_alphabetic));
+        let upto = if length.is_some() { start } else { at + 3 };
+        pieces.push(words(&rest[..upto]));
+        // Faults are told in thousandths; a sixteenth is exact in them or was not.
+        pieces.extend(length.map(|length| {
+            let on_mark = to_step(&length, &Real::ratio(1, 16), Toward::Nearest).1;
+            inches(if on_mark { length } else { Real::approximate(length.to_f64()) })
+        }));
+        rest = behind;
+    }
+    pieces.push(words(rest));
+    pieces
 }
 
 /// Words of a sentence.

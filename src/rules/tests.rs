@@ -13,6 +13,7 @@ mod random;
 mod reasons;
 mod refusals;
 mod slopes;
+mod tolerances;
 
 fn bench() -> Design {
     Design::new(shipped(), Manner::default())

@@ -5,7 +5,6 @@ use std::collections::HashMap;
 use super::book::{MEANS, Means, Slot, Type};
 use super::design::Design;
 use super::evaluate::{Absent, Datum};
-use super::slope::of_slot;
 use crate::measure::Real;
 
 /// How far a figure may be off, in its storage unit.
@@ -19,6 +18,9 @@ pub struct Tolerance {
     pub shares: Vec<(Slot, Real)>,
 }
 
+/// A share so many times smaller than its figure is none.
+const DUST: i64 = 1_000_000_000_000;
+
 impl Design {
     /// How far `figure` may be off from what faultless measuring and cutting would give.
     ///
@@ -29,20 +31,17 @@ impl Design {
     /// # Errors
     /// The figure has no value, or is no quantity.
     pub fn tolerance(&self, figure: Slot) -> Result<Tolerance, Absent> {
-        self.known(figure)?;
+        let known = self.known(figure)?;
         if !matches!(self.book().name(figure).of, Type::Quantity(_)) {
             return Err(Absent::Idle);
         }
-        let mut shares: Vec<(Slot, Real)> = Vec::new();
-        for source in &self.book().builds[usize::from(self.build())].order {
-            let Some(off) = self.off(*source) else { continue };
-            let mut known = HashMap::from([(*source, Real::ONE)]);
-            let slope = self.evaluate(|evaluator| of_slot(evaluator, figure, &mut known))?;
-            let share = (slope * off).abs();
-            if !share.is_exact_zero() {
-                shares.push((*source, share));
-            }
-        }
+        let order = &self.book().builds[usize::from(self.build())].order;
+        let own: HashMap<Slot, Real> = order.iter().filter_map(|slot| Some((*slot, self.off(*slot)?))).collect();
+        // Roots and sines leave dust where errors cancel.
+        let dust = known.drawn.amount().map_or(Real::ZERO, |amount| amount.abs() * Real::ratio(1, DUST));
+        let moved = self.moved_by(figure, &own)?.into_iter().map(|(source, by)| (source, by.abs()));
+        let mut shares: Vec<(Slot, Real)> =
+            moved.filter(|(_, share)| !share.is_approximate() || *share > dust).collect();
         shares.sort_by(|one, other| other.1.partial_cmp(&one.1).unwrap_or(std::cmp::Ordering::Equal));
         let worst = shares.iter().fold(Real::ZERO, |sum, (_, share)| sum + share.clone());
         let squares = shares.iter().fold(Real::ZERO, |sum, (_, share)| sum + share.clone() * share.clone());

@@ -150,7 +150,7 @@ pub const WORDS: &[Word] = &[
         takes: Takes::Nothing,
         usage: "fixings",
         brief: "Tells screws, brads and glue, or points and dust cover: which, how many, where, and why.",
-        example: (&["art 16 x 20 x 3/4", "fixings"], "Fixings"),
+        example: (&["art 16 x 20 x 3/4", "fixings"], "Screws"),
         deed: Deed::Page,
     },
     Word {

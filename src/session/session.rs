@@ -288,14 +288,11 @@ impl Session {
                 let at = text[start..].find(value).map_or(start, |found| start + found);
                 let field = format!("{name}.{part}");
                 let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
-                let input = design.read_input(&field, value, &mut plain).map_err(|found| {
-                    let hint = usage().hint;
-                    Diagnostic { hint, ..found.shifted(at) }
-                })?;
-                design.set(&field, input).map_err(|refusal| Diagnostic {
-                    hint: usage().hint,
-                    ..Diagnostic::from(refusal).at(at..at + value.len())
-                })?;
+                let hint = usage().hint;
+                let with = |found: Diagnostic| Diagnostic { hint: hint.clone(), ..found };
+                let input = design.read_input(&field, value, &mut plain).map_err(|found| with(found).shifted(at))?;
+                let refused = |refusal| with(Diagnostic::from(refusal)).at(at..at + value.len());
+                design.set(&field, input).map_err(refused)?;
                 start = at + value.len();
             }
         }
@@ -327,6 +324,9 @@ impl Session {
         let field = field.trim();
         let before = self.bench.design();
         let place = |word: &str| place_of(text, word);
+        if value.trim().starts_with("to ") || figure.starts_with(|first: char| first.is_ascii_digit()) {
+            return Err(usage());
+        }
         let figure_slot = before.slot(figure).map_err(|refusal| Diagnostic::from(refusal).at(place(figure)))?;
         let field_slot = before.slot(field).map_err(|refusal| {
             let at = text.len() - field.len();

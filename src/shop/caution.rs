@@ -54,8 +54,8 @@ const CAUTIONS: &[Caution] = &[
     Caution {
         page: "movement",
         applies: |design, _| DUSTS.iter().any(|wood| is_word(design, "wood", wood)),
-        says: "Dust of this wood: oak and beech are known to cause cancer, walnut, birch, mahogany and cedar may or make \
-               asthma worse; NIOSH asks for less than 1 mg in a cubic metre of air.",
+        says: "Dust of this wood: oak and beech are known to cause cancer, birch, mahogany and walnut may; cedar and redwood \
+               make asthma worse. NIOSH asks for less than 1 mg in a cubic metre of air.",
     },
 ];
 

@@ -285,7 +285,7 @@ fn tables_come_as_other_programs_write_them() {
     assert_eq!(
         object["errors"][0]["message"],
         "column 4, note, is not read: a table of parts has name, length, \
-        quantity, wood, section, joint and mitre"
+        quantity, wood, section, joint, mitre, tilt, short, width and show"
     );
     let parts = object["plan"]["sticks"][0]["parts"].as_array().unwrap();
     let names: Vec<&str> = parts.iter().map(|part| part["name"].as_str().unwrap()).collect();

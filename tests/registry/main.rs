@@ -5,6 +5,7 @@
 
 #[path = "../support/bench.rs"]
 mod bench;
+mod engineering;
 mod examples;
 mod help;
 mod names;

@@ -84,7 +84,9 @@ fn the_demo_runs_and_can_be_made() {
     let mut bench = Bench::with(&[("demo.rhai", &demo)]);
     let shown = bench.line("run demo.rhai");
     assert!(!shown.failed() && !shown.outcome.stopped, "{}", shown.text);
-    assert!(shown.text.matches("\nParts\n").count() == 6, "{}", shown.text);
+    for (heading, sheets) in [("Parts", 6), ("Screws", 4), ("Points", 2), ("Hanging", 6), ("Wood", 6)] {
+        assert_eq!(shown.text.matches(&format!("\n{heading}\n")).count(), sheets, "{heading}: {}", shown.text);
+    }
     // It works on designs of its own and leaves the bench alone.
     assert!(bench.0.design().is_empty());
 }

@@ -93,7 +93,7 @@ impl<'t> First<'t> {
         }
         match self.follow {
             Follow::Ended if names.is_figure(self.subject) => Ok(Line::Show { name: self.subject }),
-            Follow::Operand if names.is_figure(self.subject) => Err(self.derived()),
+            Follow::Operand if names.is_figure(self.subject) => Err(self.derived(text)),
             Follow::Operand => Err(self.unknown(text, names)),
             Follow::Ended
             | Follow::Assign
@@ -180,9 +180,10 @@ impl<'t> First<'t> {
             .or(format!("{subject} - {amount}"))
     }
 
-    fn derived(&self) -> Misread {
+    fn derived(&self, text: &str) -> Misread {
+        let whole = self.span.start..self.rest(text, self.at, Takes::Value).end;
         let message = format!("{} is a figure: it follows from the fields, and is not set itself", self.subject);
-        Misread::new(self.span.clone(), message)
+        Misread::new(whole, message).or(format!("help {}", self.subject))
     }
 
     fn unknown(&self, text: &str, names: &dyn Names) -> Misread {

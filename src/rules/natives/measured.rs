@@ -20,7 +20,7 @@ pub fn seat(args: &Args) -> Result<Record, Fault> {
         diagonals: [args.float(4), args.float(5)],
         middles: [args.float(6), args.float(7)],
     };
-    let shape = Quadrilateral::place(&measured).map_err(|fault| Fault(vec![words(&fault.to_string())]))?;
+    let shape = Quadrilateral::place(&measured).map_err(Fault::of)?;
     let fit = fit(&shape, [at(8), at(9), at(10), at(11)], at(12));
     let list = |gaps: &[f64]| Some(Datum::List(gaps.iter().map(|gap| Real::approximate(*gap)).collect()));
     Ok(Record {

@@ -71,10 +71,11 @@ const UNASKED: &str = "art.edges art.edge.top art.edge.right art.edge.bottom art
     art.diagonal.2 art.middles art.middle.width art.middle.height art.seat art.turn art.misfit art.uneven art.corners \
     art.sides built.diagonals built.diagonal.1 built.diagonal.2 rack.found rack.angle rack.off rack.misfit \
     cleat.length cleat.load hook.span key.depth key.slot key.left key.long key.glue oval.boards oval.rail oval.inner \
-    oval.wide oval.long oval.short oval.mitre wall.width wall.gap wall.rows panel.wood panel.grain panel.solid panel.moves";
+    oval.wide oval.long oval.short oval.mitre wall.width wall.height wall.gap wall.rows panel.wood panel.grain panel.solid panel.moves";
 /// What goes with brads, with errors of four rails, and with places along two unlike sides.
-const FOUR_FIXED: &str = "brad.at brad.length brad.driven brad.holds brad.inner brad.outer brad.clear mitre.off mitre.last \
-    mitre.faces mitre.gap rails.unlike rails.lean rails.gap rails.step";
+const FOUR_FIXED: &str = "brad.at brad.length brad.driven brad.holds brad.inner brad.outer brad.clear brad.pull brad.skew \
+    brad.cover mitre.off \
+    mitre.last mitre.faces mitre.gap rails.unlike rails.lean rails.gap rails.step";
 const FOUR_SCREWED: &str = "screw.across screw.along screw.top.at screw.side.at";
 const MANY_SCREWED: &str = "screw.round screw.at rabbet.volume";
 const FOUR_POINTED: &str =

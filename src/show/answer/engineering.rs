@@ -6,6 +6,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::sheet::{Stands, lines, row};
 use super::{cautioned, findings, shown};
+use crate::measure::write::ROUGHLY;
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
 use crate::rules::{Datum, Design, Slot, Tolerance};
@@ -63,16 +64,24 @@ fn headings(mut page: Page, design: &Design, name: &str) -> Page {
             let order = book.builds[usize::from(design.build())].order.iter().copied();
             order.filter(move |slot| usize::from(book.name(*slot).group) == place)
         };
-        let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, true)).collect();
+        // The answer first, with its reasons; what a sheet leaves out comes behind.
+        let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, false)).collect();
+        let aside = slots().filter(|slot| row(design, *slot, &stands, false).is_none());
+        let aside: Vec<[Cell; 4]> = aside.filter_map(|slot| row(design, slot, &stands, true)).collect();
         let reasons = design.reasons(slots());
-        if rows.is_empty() && reasons.is_empty() {
+        if rows.is_empty() && aside.is_empty() && reasons.is_empty() {
             continue;
         }
+        let (rows, aside) = if rows.is_empty() { (aside, rows) } else { (rows, aside) };
         page = rows.into_iter().fold(page.heading(&*group.name), Page::row);
         page = lines(page, design, slots(), true);
         for reason in reasons {
             page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
         }
+        if !aside.is_empty() {
+            page = page.heading(format!("{}, in detail", group.name));
+        }
+        page = aside.into_iter().fold(page, Page::row);
     }
     page
 }
@@ -91,7 +100,14 @@ pub(super) fn tolerance(design: &Design, about: Option<Slot>) -> Page {
 pub(super) fn amount(design: &Design, slot: Slot, value: &Real) -> String {
     match design.kind(slot) {
         Kind::LENGTH => design.manner().fine(value),
-        kind => design.manner().short(&Quantity::new(value.clone(), kind)),
+        Kind::MASS if !value.is_exact_zero() && *value < Real::ratio(1, 320) => {
+            if design.manner().graduation.metric { "under 2 g" } else { "under 0.1 oz" }.into()
+        }
+        kind => {
+            let text = design.manner().short(&Quantity::new(value.clone(), kind));
+            // How far something may be off is rough by nature.
+            text.trim_start_matches(ROUGHLY).into()
+        }
     }
 }
 
@@ -112,7 +128,9 @@ fn one(design: &Design, slot: Slot, tolerance: &Tolerance) -> Page {
             Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.likely)))),
         ])
         .heading("Of that");
-    tolerance.shares.iter().fold(page, |page, (source, share)| {
+    // What adds less than a thousandth of it is nothing to mend.
+    let least = tolerance.worst.clone() / Real::whole(1000);
+    tolerance.shares.iter().filter(|(_, share)| *share >= least).fold(page, |page, (source, share)| {
         page.row([
             Cell::of(Label::Name, format!("  {}", design.book().name(*source).text)),
             Cell::right(Text::of(Label::Value, amount(design, slot, share))),

@@ -13,7 +13,7 @@ mod why;
 use super::text::{Label, Text};
 use super::{Page, tape};
 use crate::lang::Value;
-use crate::measure::write::Manner;
+use crate::measure::write::{Manner, ROUGHLY};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
@@ -115,7 +115,8 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Text {
         Answer::Quantity(drawn, None) => quantity_text(drawn, manner),
         Answer::Quantity(drawn, Some(cut)) => {
             let text = quantity_text(cut, manner);
-            text.and(Label::Dim, format!("   drawn {}", manner.short(drawn)))
+            let drawn = manner.short(drawn);
+            if alike(&drawn, &manner.short(cut)) { text } else { text.and(Label::Dim, format!("   drawn {drawn}")) }
         }
         Answer::Text(text) => Text::of(Label::Value, text),
         Answer::List(several) => {
@@ -150,7 +151,13 @@ fn shown(design: &Design, slot: Slot, known: &Known) -> Shown {
         _ => String::new(),
     };
     let drawn = known.cut.as_ref().map(|_| design.show(&known.drawn, of));
+    let drawn = drawn.filter(|drawn| !alike(drawn, &value));
     Shown { value, other, drawn }
+}
+
+/// Whether two values are the same as far as they are shown.
+fn alike(one: &str, other: &str) -> bool {
+    one.trim_start_matches(ROUGHLY) == other.trim_start_matches(ROUGHLY)
 }
 
 /// The cautions that apply, and whom they defer to.

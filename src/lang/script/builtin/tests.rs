@@ -19,7 +19,10 @@ fn every_row_is_whole() {
         // Designs are there only in a session; transcripts show theirs.
         assert!(
             !row.examples.is_empty()
-                || matches!(row.name, "new_design" | "styled" | "made" | "sheet" | "plan" | "keep" | "open_design" | "book"),
+                || matches!(
+                    row.name,
+                    "new_design" | "styled" | "made" | "sheet" | "plan" | "keep" | "open_design" | "book"
+                ),
             "{}",
             row.name
         );
