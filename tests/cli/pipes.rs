@@ -114,7 +114,7 @@ fn errors_that_no_one_hears_keep_no_answer_back() {
 /// A thousand lines in one bracket are read once each, and not each with all before it.
 #[test]
 fn a_long_function_comes_through() {
-    let body: String = (0..3000).map(|turn| format!("  let a{turn} = (11 3/8in + {turn}in) * 2;\n")).collect();
+    let body: String = (0..1500).map(|turn| format!("  let a{turn} = (11 3/8in + {turn}in) * 2;\n")).collect();
     Home::new().pipe(&[], format!("fn f() {{\n{body}  5\n}}\nf()\n")).says("5\n");
 }
 
