@@ -8,7 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::plan::Cutting;
 use crate::session::{Outcome, Reply, Session};
-use crate::show::{answer, finding, finding_json, json, plan_json};
+use crate::show::{answer, finding, finding_json, json, no_plan_json, plan_json};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -148,20 +148,32 @@ impl<'a> Driver<'a> {
         }
     }
 
-    /// Writes a cutting plan and what was found wrong on the way to it, each finding with what it is told of.
+    /// Writes a cutting plan that took so many seconds, what is not planned, and what else was `found` wrong.
     ///
     /// # Errors
     /// It cannot be written.
-    pub fn plan(&mut self, planned: Option<(&Cutting, f64)>, found: &[Diagnostic], manner: &Manner) -> io::Result<()> {
-        self.failed |= !found.is_empty();
+    pub fn plan(&mut self, cutting: &Cutting, seconds: f64, found: &[Diagnostic], manner: &Manner) -> io::Result<()> {
+        self.failed |= !found.is_empty() || !cutting.left.is_empty();
         if self.manners.json {
-            return writeln!(self.out, "{}", plan_json(planned, found, manner));
+            serde_json::to_writer(&mut *self.out, &plan_json(cutting, seconds, found, manner))?;
+            return writeln!(self.out);
         }
-        if let Some((cutting, _)) = planned {
-            let page = answer::plan(cutting, manner, self.manners.width);
-            self.out.write_all(page.render(self.manners.width, self.manners.colour).as_bytes())?;
-        }
+        let page = answer::plan(cutting, manner, self.manners.width);
+        self.out.write_all(page.render(self.manners.width, self.manners.colour).as_bytes())?;
         self.out.flush()?;
+        found.iter().try_for_each(|one| self.complain(one, ""))?;
+        answer::unplanned(cutting, manner).iter().try_for_each(|one| self.complain(one, ""))
+    }
+
+    /// Writes what kept a cutting plan from being made.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn no_plan(&mut self, found: &[Diagnostic]) -> io::Result<()> {
+        self.failed = true;
+        if self.manners.json {
+            return writeln!(self.out, "{}", no_plan_json(found));
+        }
         found.iter().try_for_each(|one| self.complain(one, ""))
     }
 

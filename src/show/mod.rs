@@ -28,7 +28,7 @@ mod wrap;
 
 pub use finding::{finding, finding_json};
 pub use page::Page;
-pub use plan_json::plan_json;
+pub use plan_json::{no_plan_json, plan_json};
 pub use press::Press;
 pub use table::{Cell, Table};
 pub use tape::tape;

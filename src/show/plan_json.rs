@@ -1,5 +1,6 @@
 //! A cutting plan as one JSON object.
 
+use serde::{Serialize, Serializer};
 use serde_json::{Value as Json, json};
 
 use super::answer::because;
@@ -8,41 +9,69 @@ use super::json::quantity;
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Board, Cutting, Rack, Stick, Strip, WHATS, WantedSheet};
+use crate::plan::{Board, Cutting, Left, Rack, Stick, Strip, WHATS, WantedSheet};
 use crate::session::Planned;
 
-/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what was
-/// found wrong; without a plan the first finding alone, the others under `more`.
-pub fn plan_json(planned: Option<(&Cutting, f64)>, found: &[Diagnostic], manner: &Manner) -> Json {
-    let mut errors: Vec<Json> = found.iter().map(error).collect();
-    let Some((cutting, seconds)) = planned else {
-        let rest = errors.split_off(errors.len().min(1));
-        let mut object = json!({ "error": errors.pop() });
-        if !rest.is_empty() {
-            object["more"] = rest.into();
-        }
-        return object;
+/// What is written of a plan. Sticks are turned into JSON one by one as they are written: a large plan is some hundred
+/// megabytes otherwise.
+#[derive(Serialize)]
+struct Whole<'a> {
+    plan: Plan<'a>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    errors: Vec<Json>,
+}
+
+#[derive(Serialize)]
+struct Plan<'a> {
+    cost: String,
+    bound: String,
+    proven: bool,
+    seconds: f64,
+    sticks: Sticks<'a>,
+    unplanned: Unplanned<'a>,
+}
+
+struct Sticks<'a>(&'a Cutting, &'a Manner);
+struct Unplanned<'a>(&'a Cutting, &'a Manner);
+
+impl Serialize for Sticks<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.sticks.iter().map(|stick| of_stick(self.0, stick, self.1)))
+    }
+}
+
+impl Serialize for Unplanned<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq(self.0.left.iter().map(|left| of_left(self.0, left, self.1)))
+    }
+}
+
+/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what else was
+/// found wrong.
+pub fn plan_json<'a>(
+    cutting: &'a Cutting,
+    seconds: f64,
+    found: &[Diagnostic],
+    manner: &'a Manner,
+) -> impl Serialize + use<'a> {
+    let plan = Plan {
+        cost: cutting.text(cutting.cost),
+        bound: cutting.text(cutting.bound),
+        proven: cutting.is_proven(),
+        seconds: (seconds * 1000.0).round() / 1000.0,
+        sticks: Sticks(cutting, manner),
+        unplanned: Unplanned(cutting, manner),
     };
-    let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
-    let unplanned = cutting.left.iter().map(|left| {
-        let part = &cutting.order.parts[left.part];
-        json!({
-            "name": part.name,
-            "length": length(&part.length),
-            "quantity": left.quantity,
-            "because": because(cutting, left, manner),
-        })
-    });
-    let mut object = json!({ "plan": {
-        "cost": cutting.text(cutting.cost),
-        "bound": cutting.text(cutting.bound),
-        "proven": cutting.is_proven(),
-        "seconds": (seconds * 1000.0).round() / 1000.0,
-        "sticks": cutting.sticks.iter().map(|stick| of_stick(cutting, stick, manner)).collect::<Vec<_>>(),
-        "unplanned": unplanned.collect::<Vec<_>>(),
-    } });
-    if !errors.is_empty() {
-        object["errors"] = errors.into();
+    Whole { plan, errors: found.iter().map(error).collect() }
+}
+
+/// `{"error":…}` with what kept a plan from being made, all else under `more`.
+pub fn no_plan_json(found: &[Diagnostic]) -> Json {
+    let mut errors = found.iter().map(error);
+    let mut object = json!({ "error": errors.next() });
+    let more: Vec<Json> = errors.collect();
+    if !more.is_empty() {
+        object["more"] = more.into();
     }
     object
 }
@@ -55,19 +84,32 @@ fn error(one: &Diagnostic) -> Json {
     error
 }
 
+fn length(inches: &Real, manner: &Manner) -> Json {
+    quantity(&Quantity::inches(inches.clone()), manner)
+}
+
+fn of_left(cutting: &Cutting, left: &Left, manner: &Manner) -> Json {
+    let part = &cutting.order.parts[left.part];
+    json!({
+        "name": part.name,
+        "length": length(&part.length, manner),
+        "quantity": left.quantity,
+        "because": because(cutting, left, manner),
+    })
+}
+
 fn of_stick(cutting: &Cutting, stick: &Stick, manner: &Manner) -> Json {
-    let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
     let held = &cutting.order.stock[stick.stock];
     let part = |piece: &crate::plan::Piece| {
         let part = &cutting.order.parts[piece.part];
-        json!({ "name": part.name, "length": length(&part.length) })
+        json!({ "name": part.name, "length": length(&part.length, manner) })
     };
     let mut object = json!({
-        "stock": length(&held.length),
+        "stock": length(&held.length, manner),
         "cost": cutting.text(cutting.cost_of(stick.stock)),
         "parts": stick.pieces.iter().map(part).collect::<Vec<_>>(),
-        "offcut": length(&stick.offcut),
-        "waste": length(&stick.waste),
+        "offcut": length(&stick.offcut, manner),
+        "waste": length(&stick.waste, manner),
     });
     for (name, text) in [("wood", &held.material.wood), ("section", &held.material.section)] {
         if !text.is_empty() {
@@ -81,7 +123,8 @@ fn of_stick(cutting: &Cutting, stick: &Stick, manner: &Manner) -> Json {
 pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
     let whole = &planned.whole;
     let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
-    let mut object = plan_json(Some((&whole.sticks, planned.seconds)), &planned.found, manner);
+    let sticks = plan_json(&whole.sticks, planned.seconds, &planned.found, manner);
+    let mut object = serde_json::to_value(sticks).unwrap_or_default();
     let strip = |strip: &Strip| {
         let parts: Vec<Json> = strip
             .pieces

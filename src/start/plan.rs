@@ -13,7 +13,6 @@ use crate::host::{Host, LARGEST};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Real, Unit, read};
 use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
-use crate::show::answer::unplanned;
 
 /// So many findings of a table are told in full.
 const MOST_TOLD: usize = 50;
@@ -33,7 +32,7 @@ pub(super) fn plan(
         Ok(ready) => ready,
         Err(one) => {
             found.insert(0, one);
-            return driver.plan(None, &found, manner);
+            return driver.no_plan(&found);
         }
     };
     let start = Instant::now();
@@ -48,8 +47,7 @@ pub(super) fn plan(
         };
         found.extend(wrong);
     }
-    found.extend(unplanned(&made, manner));
-    driver.plan(Some((&made, seconds)), &found, manner)
+    driver.plan(&made, seconds, &found, manner)
 }
 
 fn same(left: &Path, right: &Path) -> bool {

@@ -316,16 +316,16 @@ stick,stock,wood,section,cut,name,length,offcut
 }
 
 #[test]
-fn a_hundred_thousand_rows_are_planned_or_told() {
-    let rows: String = (0..100_000).map(|row| format!("p{row},{}/64,1\n", 64 + row % 5000)).collect();
+fn very_many_parts_are_planned_or_told() {
+    let rows: String = (0..2000).map(|row| format!("p{row},{}/64,10\n", 64 + row % 5000)).collect();
     let ran =
         planned(&format!("name,length,quantity\n{rows}"), "length,count,cost\n96,,9\n", &["--limit", "0.1", "--json"]);
     let object = &ran.objects()[0];
     let sticks = object["plan"]["sticks"].as_array().unwrap();
-    assert_eq!(sticks.iter().map(|stick| stick["parts"].as_array().unwrap().len()).sum::<usize>(), 100_000);
-    let bad: String = (0..100_000).map(|_| "x,y,z\n").collect();
+    assert_eq!(sticks.iter().map(|stick| stick["parts"].as_array().unwrap().len()).sum::<usize>(), 20_000);
+    let bad: String = (0..10_000).map(|_| "x,y,z\n").collect();
     let ran = planned(&format!("name,length,quantity\n{bad}"), "length,count,cost\n96,,9\n", &[]);
-    assert!(ran.err.ends_with("error: parts.csv has 199950 more cells or rows like these\n"));
+    assert!(ran.err.ends_with("error: parts.csv has 19950 more cells or rows like these\n"));
     assert_eq!(ran.status, 1);
 }
 
@@ -345,10 +345,10 @@ fn an_interrupt_gives_the_best_plan_so_far() {
     // pipe holds, so that the program has begun to read, and listens, once all is written.
     let three = |row: u32| {
         let (first, second) = (900 + row * 7919 % 100, 700 + row * 104_729 % 100);
-        let row = |length: u32| format!("{},{length},1\n", "a part with a long name ".repeat(5));
+        let row = |length: u32| format!("{},{length},1\n", "a part with a long name ".repeat(10));
         [first, second, 2500 - first - second].map(row).concat()
     };
-    let rows: String = (0..300).map(three).collect();
+    let rows: String = (0..150).map(three).collect();
     feed(&mut child, &format!("name,length,quantity\n{rows}"));
     drop(child.stdin.take());
     let sent = Command::new("kill").arg("-INT").arg(child.id().to_string()).status().unwrap();

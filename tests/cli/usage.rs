@@ -5,13 +5,13 @@ use crate::program::Home;
 #[test]
 fn help_and_version_are_no_mistakes() {
     let home = Home::new();
-    for words in [&["--help"][..], &["-h"], &["help"], &["run", "--help"], &["help", "run"]] {
+    for words in [&["--help"][..], &["-h"], &["help"], &["run", "--help"], &["help", "run"], &["plan", "--help"]] {
         let ran = home.run(words);
         assert_eq!((ran.err.as_str(), ran.status), ("", 0), "{words:?}");
         assert!(ran.out.contains("Usage: "), "{}", ran.out);
     }
     home.run(&["--version"]).says(concat!("benchrule ", env!("CARGO_PKG_VERSION"), "\n"));
-    for word in ["-e", "--home", "--unit", "--color", "--json", "run"] {
+    for word in ["-e", "--home", "--unit", "--color", "--json", "run", "plan"] {
         assert!(home.run(&["--help"]).out.contains(word), "{word}");
     }
 }
@@ -22,6 +22,8 @@ fn wrong_usage_has_a_status_of_its_own() {
     for words in [
         &["dance"][..],
         &["run"],
+        &["plan", "parts.csv"],
+        &["plan", "parts.csv", "--stock", "stock.csv", "--limit", "-1"],
         &["-e"],
         &["--unit", "ell"],
         &["--unit"],
