@@ -53,7 +53,30 @@ pub enum Answer {
     List(Vec<Quantity>),
 }
 
+/// What was given to a design, without anything that follows from it: a step to go back to.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    build: u8,
+    given: Vec<(Slot, Datum)>,
+}
+
 impl Design {
+    /// What was given, to be kept.
+    pub fn kept(&self) -> Kept {
+        let slots = (0..).zip(&self.given);
+        Kept { build: self.build, given: slots.filter_map(|(slot, given)| Some((slot, given.clone()?))).collect() }
+    }
+
+    /// A design with what was kept, by the same rules and on the same tape.
+    pub fn again(&self, kept: &Kept) -> Self {
+        let mut design = Self::new(self.book.clone(), self.manner.clone());
+        design.build = kept.build;
+        for (slot, given) in &kept.given {
+            design.given[usize::from(*slot)] = Some(given.clone());
+        }
+        design
+    }
+
     /// An empty design of the first build.
     pub fn new(book: Arc<Book>, manner: Manner) -> Self {
         let count = book.names.len();

@@ -18,7 +18,7 @@ use crate::measure::Real;
 use crate::measure::read::Reading;
 use crate::measure::write::Manner;
 use crate::rules::evaluate::LONGEST;
-use crate::rules::{Absent, Design, Finding, Input, Type, shipped};
+use crate::rules::{Absent, Design, Finding, Input, Kept, Type, shipped};
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, parts};
 
@@ -39,8 +39,8 @@ pub struct Session {
     settings: Settings,
     bench: Rc<Handle>,
     scripts: Scripts,
-    past: Vec<(String, Design)>,
-    future: Vec<(String, Design)>,
+    past: Vec<(String, Kept)>,
+    future: Vec<(String, Kept)>,
 }
 
 /// The most steps that are kept for undoing.
@@ -128,7 +128,7 @@ impl Session {
             return;
         }
         self.future.clear();
-        self.past.push((line.trim().to_string(), before));
+        self.past.push((line.trim().to_string(), before.kept()));
         if self.past.len() > STEPS {
             self.past.remove(0);
         }
@@ -370,21 +370,22 @@ impl Session {
     }
 
     fn undo(&mut self) -> Result<Reply, Diagnostic> {
-        let (line, design) = self.past.pop().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
-        let before = self.bench.replace(self.fitted(design));
-        self.future.push((line.clone(), before.clone()));
+        let (line, kept) = self.past.pop().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
+        let before = self.bench.replace(self.fitted(&kept));
+        self.future.push((line.clone(), before.kept()));
         Ok(self.changed(Done::Undo(line), &before))
     }
 
     fn redo(&mut self) -> Result<Reply, Diagnostic> {
-        let (line, design) = self.future.pop().ok_or_else(|| Diagnostic::new("there is nothing to do again"))?;
-        let before = self.bench.replace(self.fitted(design));
-        self.past.push((line.clone(), before.clone()));
+        let (line, kept) = self.future.pop().ok_or_else(|| Diagnostic::new("there is nothing to do again"))?;
+        let before = self.bench.replace(self.fitted(&kept));
+        self.past.push((line.clone(), before.kept()));
         Ok(self.changed(Done::Redo(line), &before))
     }
 
     /// A design from an earlier step, with the tape that is on the bench now.
-    fn fitted(&self, mut design: Design) -> Design {
+    fn fitted(&self, kept: &Kept) -> Design {
+        let mut design = self.bench.look(|design| design.again(kept));
         fit(&mut design, &self.settings);
         design
     }
