@@ -53,7 +53,34 @@ pub enum Answer {
     List(Vec<Quantity>),
 }
 
+/// What was given to a design, without anything that follows from it: a step to go back to.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    book: Arc<Book>,
+    manner: Manner,
+    build: u8,
+    given: Vec<(Slot, Datum)>,
+}
+
+impl Kept {
+    /// The design again.
+    pub fn design(&self) -> Design {
+        let mut design = Design::new(self.book.clone(), self.manner.clone());
+        design.build = self.build;
+        for (slot, given) in &self.given {
+            design.given[usize::from(*slot)] = Some(given.clone());
+        }
+        design
+    }
+}
+
 impl Design {
+    /// What was given, to be kept.
+    pub fn kept(&self) -> Kept {
+        let given = (0..).zip(&self.given).filter_map(|(slot, given)| Some((slot, given.clone()?))).collect();
+        Kept { book: self.book.clone(), manner: self.manner.clone(), build: self.build, given }
+    }
+
     /// An empty design of the first build.
     pub fn new(book: Arc<Book>, manner: Manner) -> Self {
         let count = book.names.len();

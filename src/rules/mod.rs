@@ -34,7 +34,7 @@ use std::sync::{Arc, OnceLock};
 pub use aim::Aimed;
 pub use book::{Book, Role, Slot, Type};
 pub use condition::Condition;
-pub use design::{Answer, Design, Input, answer};
+pub use design::{Answer, Design, Input, Kept, answer};
 pub use evaluate::{Absent, Datum, Known, Pass};
 pub use explain::{Cause, Step};
 pub use finding::Finding;

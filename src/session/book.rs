@@ -172,7 +172,7 @@ impl Session {
     pub fn pick_up(&mut self, left: &book::Left) -> Option<Reply> {
         let settings = &self.settings;
         self.trail = Trail::picked_up(left, &|| fresh(settings))?;
-        let stand = self.fitted(self.trail.stand()?.clone());
+        let stand = self.fitted(self.trail.stand()?);
         self.bench.replace(stand);
         let (design, steps) = (self.design(), self.trail.len());
         if design.is_empty() && steps == 0 {

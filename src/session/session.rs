@@ -54,7 +54,7 @@ impl Session {
         let bench = Rc::new(Handle::new(fresh(&settings)));
         let shelf = Rc::new(Shelf::new(host.clone()));
         let scripts = Scripts::new(host.clone(), paper, bench.clone(), shelf.clone(), &settings);
-        let trail = Trail::new(bench.stand());
+        let trail = Trail::new(&bench.stand());
         Self { host, settings, bench, scripts, trail, shelf, planned: None }
     }
 
@@ -130,7 +130,7 @@ impl Session {
     fn remember(&mut self, line: &str, before: &Stand) {
         let stand = self.bench.stand();
         if !stand.same(before) {
-            self.trail.remember(line, stand);
+            self.trail.remember(line, &stand);
         }
     }
 

@@ -1,7 +1,7 @@
 //! The steps that led to the design at the bench, and those that were undone.
 
 use crate::book::{self, Mark, text};
-use crate::rules::Design;
+use crate::rules::{Design, Kept};
 
 /// A design with the style that framed it.
 #[derive(Clone, Debug)]
@@ -24,7 +24,18 @@ struct Step {
     number: u64,
     /// The line that led here; empty for the first.
     line: String,
-    stand: Stand,
+    kept: Kept,
+    style: Option<Mark>,
+}
+
+impl Step {
+    fn of(number: u64, line: &str, stand: &Stand) -> Self {
+        Self { number, line: line.trim().into(), kept: stand.design.kept(), style: stand.style.clone() }
+    }
+
+    fn stand(&self) -> Stand {
+        Stand { design: self.kept.design(), style: self.style.clone() }
+    }
 }
 
 /// Steps one after another, and which of them the bench stands at.
@@ -39,15 +50,15 @@ const MOST: usize = 1000;
 
 impl Trail {
     /// Begins at a design.
-    pub fn new(stand: Stand) -> Self {
-        Self { steps: vec![Step { number: 1, line: String::new(), stand }], at: 0 }
+    pub fn new(stand: &Stand) -> Self {
+        Self { steps: vec![Step::of(1, "", stand)], at: 0 }
     }
 
     /// Goes on to where a line led. What was undone is forgotten.
-    pub fn remember(&mut self, line: &str, stand: Stand) {
+    pub fn remember(&mut self, line: &str, stand: &Stand) {
         self.steps.truncate(self.at + 1);
         let number = self.steps.last().map_or(1, |last| last.number + 1);
-        self.steps.push(Step { number, line: line.trim().into(), stand });
+        self.steps.push(Step::of(number, line, stand));
         if self.steps.len() > MOST + 1 {
             self.steps.remove(0);
         }
@@ -58,14 +69,14 @@ impl Trail {
     pub fn back(&mut self) -> Option<(String, Stand)> {
         let line = self.steps.get(self.at).map(|step| step.line.clone())?;
         self.at = self.at.checked_sub(1)?;
-        Some((line, self.steps.get(self.at)?.stand.clone()))
+        Some((line, self.steps.get(self.at)?.stand()))
     }
 
     /// Goes a step forward again: the line that is done again, and where it led.
     pub fn forward(&mut self) -> Option<(String, Stand)> {
         let next = self.steps.get(self.at + 1)?;
         self.at += 1;
-        Some((next.line.clone(), next.stand.clone()))
+        Some((next.line.clone(), next.stand()))
     }
 
     /// How many steps can be undone.
@@ -91,8 +102,8 @@ impl Trail {
     /// A step as it is written down.
     pub fn written(&self, number: u64) -> Option<book::Step> {
         let step = self.steps.iter().rfind(|step| step.number == number)?;
-        let Stand { design, style } = &step.stand;
-        Some(book::Step { number, line: step.line.clone(), fields: text::fields(design), style: style.clone() })
+        let fields = text::fields(&step.kept.design());
+        Some(book::Step { number, line: step.line.clone(), fields, style: step.style.clone() })
     }
 
     /// The trail that was left, each design put on one of `fresh`; none where nothing was left.
@@ -100,14 +111,15 @@ impl Trail {
         let step = |step: &book::Step| Step {
             number: step.number,
             line: step.line.clone(),
-            stand: Stand { design: text::design(&step.fields, fresh()).0, style: step.style.clone() },
+            kept: text::design(&step.fields, fresh()).0.kept(),
+            style: step.style.clone(),
         };
         let steps: Vec<Step> = left.steps.iter().map(step).collect();
         (!steps.is_empty()).then(|| Self { at: left.at.min(steps.len() - 1), steps })
     }
 
     /// Where the bench stands.
-    pub fn stand(&self) -> Option<&Stand> {
-        self.steps.get(self.at).map(|step| &step.stand)
+    pub fn stand(&self) -> Option<Stand> {
+        self.steps.get(self.at).map(Step::stand)
     }
 }
