@@ -23,6 +23,7 @@ mod number;
 mod plan;
 mod problem;
 mod relax;
+pub mod sheet;
 mod simplex;
 mod solve;
 mod verify;

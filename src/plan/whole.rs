@@ -7,6 +7,7 @@ use super::material::Material;
 use super::rack::{Rack, What};
 use super::read::{Held, Order, Wanted};
 use super::saw::Saw;
+use super::sheets::{Sheeting, sheeting};
 use crate::cut::Limits;
 use crate::measure::Unit;
 
@@ -25,6 +26,8 @@ pub struct Whole {
     pub boards: Boarding,
     /// Sheets that are wanted.
     pub sheets: Vec<WantedSheet>,
+    /// Plans for them, material by material.
+    pub sheeting: Vec<Sheeting>,
 }
 
 /// Sticks and offcuts, each with its row of the rack. What tells no wood or no section is of any that is wanted: as many
@@ -56,6 +59,13 @@ fn stock(rack: &Rack, parts: &[Wanted], bare: Option<&Unit>) -> (Vec<usize>, Vec
     }
     (rows, stock)
 }
+
+/// The search for sheets goes on until it is stopped, where nothing is proven: so many steps are some seconds.
+fn sheet_limits<'a>(limits: &Limits<'a>) -> Limits<'a> {
+    Limits { steps: limits.steps.min(SHEET_STEPS), stop: limits.stop }
+}
+
+const SHEET_STEPS: u64 = 300_000_000;
 
 /// Plans parts out of the rack within `limits`; what sticks do not give is planned from boards.
 pub fn whole(
@@ -92,10 +102,18 @@ pub fn whole(
             .collect();
         sticks.left = lacks;
     }
-    Whole { rack, is_said, sticks, rows, boards, sheets }
+    let stock: Vec<_> = rack.of(What::Sheet).collect();
+    let sheeting = sheeting(&sheets, &stock, saw, bare, &sheet_limits(limits));
+    Whole { rack, is_said, sticks, rows, boards, sheets, sheeting }
 }
 
 impl Whole {
+    /// How many pieces of stock it takes.
+    pub fn pieces(&self) -> usize {
+        let sheets: usize = self.sheeting.iter().map(|sheeting| sheeting.plan.layouts.len()).sum();
+        self.sticks.sticks.len() + self.boards.boards.len() + sheets
+    }
+
     /// How many offcuts are worth keeping.
     pub fn offcuts(&self) -> usize {
         let sticks = self.sticks.sticks.iter().filter(|stick| stick.offcut.is_positive()).count();
@@ -124,6 +142,9 @@ impl Whole {
                     rack.book_in(&strip.offcut, &self.boards.parts[piece.part].material);
                 }
             }
+        }
+        for sheeting in &self.sheeting {
+            sheeting.plan.layouts.iter().for_each(|layout| rack.book_out(sheeting.items[layout.sheet]));
         }
         rack.tidy();
         rack

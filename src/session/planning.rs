@@ -150,7 +150,7 @@ impl Session {
         }
         let before = self.stock_text(STOCK)?.unwrap_or_default();
         let taken = planned.taken();
-        let (out, offcuts) = (planned.sticks.sticks.len() + planned.boards.boards.len(), planned.offcuts());
+        let (out, offcuts) = (planned.pieces(), planned.offcuts());
         self.host().write(&self.stock_file(BEFORE)?, &before)?;
         self.host().write(&self.stock_file(STOCK)?, &taken.text())?;
         self.planned = None;

@@ -9,7 +9,7 @@ use super::json::quantity;
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Board, Cutting, Left, Rack, Stick, Strip, WHATS, WantedSheet};
+use crate::plan::{Board, Cutting, Left, Rack, Sheeting, Stick, Strip, WHATS, WantedSheet};
 use crate::session::Planned;
 
 /// What is written of a plan. Sticks are turned into JSON one by one as they are written: a large plan is some hundred
@@ -156,6 +156,21 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
             "proven": whole.boards.cost == whole.boards.bound,
             "boards": whole.boards.boards.iter().map(board).collect::<Vec<_>>(),
         });
+    }
+    let sheeting = |one: &Sheeting| {
+        let layouts = one.plan.layouts.iter().enumerate().map(|(at, layout)| {
+            let item = &whole.rack.items[one.items[layout.sheet]];
+            let pieces = one.placed(at, &whole.sticks.saw).into_iter().filter_map(|(placed, [left, bottom])| {
+                let (row, turned) = placed.piece?;
+                let name = &whole.sheets[one.rows[row]].name;
+                Some(json!({ "name": name, "turned": turned, "left": length(&left), "bottom": length(&bottom) }))
+            });
+            json!({ "length": length(&item.length), "width": item.width.as_ref().map(length), "pieces": pieces.collect::<Vec<_>>() })
+        });
+        json!({ "cost": one.plan.cost, "bound": one.plan.bound, "proven": one.plan.is_proven(), "layouts": layouts.collect::<Vec<_>>() })
+    };
+    if !whole.sheeting.is_empty() {
+        object["plan"]["sheet_plans"] = whole.sheeting.iter().map(sheeting).collect::<Vec<_>>().into();
     }
     if !whole.sheets.is_empty() {
         object["plan"]["sheets"] = whole.sheets.iter().map(sheet).collect::<Vec<_>>().into();

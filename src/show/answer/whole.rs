@@ -6,7 +6,7 @@ use super::super::text::{Label, Text};
 use super::plan::{length, money, plan, unplanned};
 use crate::measure::Real;
 use crate::measure::write::Manner;
-use crate::plan::{Rack, WHATS, Whole};
+use crate::plan::{Rack, Sheeting, WHATS, WantedSheet, Whole};
 use crate::session::Planned;
 
 /// The page of a plan in a terminal of `width` columns.
@@ -105,22 +105,69 @@ fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
     })
 }
 
-/// The sheets that are wanted.
+/// Sheets with what is cut from them, and pieces of which the shop has no sheets.
 fn sheets(page: Page, whole: &Whole, manner: &Manner) -> Page {
-    if whole.sheets.is_empty() {
+    let page = whole.sheeting.iter().fold(page, |page, one| sheeting(page, whole, one, manner));
+    let planned = |row: usize| whole.sheeting.iter().any(|one| one.rows.contains(&row));
+    let missing: Vec<&WantedSheet> =
+        whole.sheets.iter().enumerate().filter(|(row, _)| !planned(*row)).map(|(_, sheet)| sheet).collect();
+    if missing.is_empty() {
         return page;
     }
-    whole.sheets.iter().fold(page.heading("Sheets"), |page, sheet| {
+    missing.into_iter().fold(page.heading("Sheets to get"), |page, sheet| {
+        let size = format!("{} x {}", length(&sheet.width, manner), length(&sheet.height, manner));
         page.row([
             Cell::of(Label::Name, format!("  {}", sheet.name)),
             Cell::right(Text::of(Label::Value, sheet.quantity.to_string())),
-            Cell::right(Text::of(
-                Label::Value,
-                format!("{} x {}", length(&sheet.width, manner), length(&sheet.height, manner)),
-            )),
+            Cell::right(Text::of(Label::Value, size)),
             Cell::of(Label::Plain, sheet.material.words()).yielding(1),
         ])
     })
+}
+
+/// The sheets of one material.
+fn sheeting(page: Page, whole: &Whole, one: &Sheeting, manner: &Manner) -> Page {
+    let plan = &one.plan;
+    let words = one.rows.first().map_or_else(String::new, |row| whole.sheets[*row].material.words());
+    let priced = one.items.iter().any(|item| whole.rack.items[*item].cost.is_some());
+    let cost = |amount: u64| if priced { money(amount, manner) } else { amount.to_string() };
+    let head = Text::of(Label::Heading, "sheets")
+        .and(Label::Plain, format!("  {words}  "))
+        .and(Label::Value, format!("{} for {}", plan.layouts.len(), cost(plan.cost)));
+    let proof = if plan.is_proven() {
+        Text::of(Label::Good, "  proven best").and(Label::Plain, ": no plan of these pieces costs less")
+    } else {
+        let text = format!(": at most {} more than the best there can be", cost(plan.cost - plan.bound));
+        Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
+    };
+    let used = (one.used() * Real::whole(100)).to_fixed(1);
+    let page = page.blank().hanging(head, 2).hanging(proof, 2);
+    let mut page = page.hanging(Text::of(Label::Plain, format!("  pieces {used} %; cuts run from edge to edge")), 2);
+    for (at, layout) in plan.layouts.iter().enumerate() {
+        let item = &whole.rack.items[one.items[layout.sheet]];
+        let wide = item.width.as_ref().map_or_else(String::new, |width| length(width, manner));
+        let mut line = Text::of(Label::Name, (at + 1).to_string())
+            .and(Label::Plain, "  ")
+            .and(Label::Value, format!("{} x {wide}", length(&item.length, manner)))
+            .and(Label::Plain, ": ");
+        let mut comma = "";
+        for (placed, [left, bottom]) in one.placed(at, &whole.sticks.saw) {
+            let Some((row, turned)) = placed.piece else { continue };
+            let piece = &whole.sheets[one.rows[row]];
+            let turned = if turned { " on its side" } else { "" };
+            line = line.and(Label::Plain, comma).and(Label::Name, &piece.name).and(Label::Plain, " ");
+            line =
+                line.and(Label::Value, format!("{} x {}", length(&piece.width, manner), length(&piece.height, manner)));
+            line = line.and(Label::Dim, format!("{turned} at {}, {}", length(&left, manner), length(&bottom, manner)));
+            comma = "; ";
+        }
+        page = page.hanging(line, 4);
+    }
+    for (row, left) in plan.left.iter().enumerate().filter(|(_, left)| **left > 0) {
+        let piece = &whole.sheets[one.rows[row]];
+        page = page.said(Label::Stop, &format!("{}: {left} do not come out of the sheets there are", piece.name));
+    }
+    page
 }
 
 /// What the shop has.

@@ -1,0 +1,26 @@
+//! Sheets: pieces out of glass and boards by cuts from edge to edge, at the least cost, with a bound.
+//!
+//! [`solve`] gives the cheapest [`Plan`] that it finds and a bound under which no plan can cost; [`verify`] checks a plan and
+//! shares no code with what made it.
+
+mod bound;
+mod draft;
+mod fill;
+mod improve;
+mod instance;
+mod layout;
+mod limits;
+mod measure;
+mod need;
+mod order;
+mod plan;
+mod problem;
+mod random;
+mod solve;
+mod tree;
+mod verify;
+
+pub use instance::{Instance, Piece, Sheet};
+pub use plan::{Layout, Line, Placed, Plan, Region};
+pub use solve::solve;
+pub use verify::{Flaw, verify};
