@@ -117,7 +117,7 @@ mod tests {
         };
         let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
         let items: Vec<(usize, &Item)> = rack.of(What::Sheet).collect();
-        let made = sheeting(&[pane.clone()], &items, &saw, Unit::named("in"), &Limits::steps(1_000_000));
+        let made = sheeting(std::slice::from_ref(&pane), &items, &saw, Unit::named("in"), &Limits::steps(1_000_000));
         assert_eq!((made[0].plan.layouts.len(), made[0].plan.cost, made[0].plan.bound), (2, 1200, 1200));
         assert_eq!(made[0].used().to_text(), "1");
         // A saw takes its kerf: two beside one another no longer fit.

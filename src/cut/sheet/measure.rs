@@ -28,7 +28,7 @@ impl Measure {
             Self::Trimmed(least) if side + least > whole => whole,
             Self::Trimmed(least) if side >= least => side,
             Self::Trimmed(_) => 0,
-            Self::Stepped(steps) if side * (steps + 1) % whole == 0 => side * steps,
+            Self::Stepped(steps) if (side * (steps + 1)).is_multiple_of(whole) => side * steps,
             Self::Stepped(steps) => side * (steps + 1) / whole * whole,
             Self::Mirrored(step) if 2 * side > whole => 2 * (whole / step - (whole - side) / step),
             Self::Mirrored(step) if 2 * side == whole => whole / step,

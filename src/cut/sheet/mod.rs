@@ -20,6 +20,9 @@ mod solve;
 mod tree;
 mod verify;
 
+#[cfg(test)]
+mod tests;
+
 pub use instance::{Instance, Piece, Sheet};
 pub use plan::{Layout, Line, Placed, Plan, Region};
 pub use solve::solve;

@@ -123,7 +123,7 @@ fn verify_layout(instance: &Instance, layout: usize, own: &Layout, cut: &mut [u6
                 if at == 0 || at >= whole {
                     return Err(Flaw::Outside { layout, region, at });
                 }
-                let over = if whole - at > instance.kerf { whole - at - instance.kerf } else { 0 };
+                let over = (whole - at).saturating_sub(instance.kerf);
                 for (half, size) in [(first, at), (rest, over)] {
                     let made = sizes.get_mut(half).filter(|made| half > region && made.is_none());
                     let made = made.ok_or(Flaw::Origin { layout, region: half })?;
