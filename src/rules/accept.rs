@@ -118,12 +118,15 @@ impl Design {
                 let wanted = word.trim().trim_matches('"');
                 let folded: Vec<&str> = wanted.split_whitespace().collect();
                 let folded = folded.join(" ").to_lowercase();
-                match rule.and_then(|rule| self.book().word_table(rule)).and_then(|table| table.meant(&folded)) {
+                let table = rule.and_then(|rule| self.book().word_table(rule));
+                let also = table.into_iter().flat_map(|table| &table.also).map(|(other, _)| other.as_str());
+                let known = words.iter().map(String::as_str).chain(also);
+                match table.and_then(|table| table.meant(&folded)) {
                     Some(one) => Ok(Some(Datum::Word(one.into()))),
                     None => Err(Refusal::Word {
                         name: own.clone(),
                         word: wanted.into(),
-                        near: near(wanted, words.iter().map(String::as_str)).into_iter().map(Into::into).collect(),
+                        near: near(&folded, known).into_iter().map(Into::into).collect(),
                         words: words.to_vec(),
                     }),
                 }

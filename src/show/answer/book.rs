@@ -202,7 +202,15 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
         Cell::right(Text::of(Paint::Heading, &names[0])),
         Cell::right(Text::of(Paint::Heading, &names[1])),
     ];
-    rows.iter().fold(Page::new().row(head), |page, row| {
+    // Of what stands on a page of its own only differences are told: the rest would fill screens.
+    let book = crate::rules::shipped();
+    let paged = |name: &str| {
+        let group = book.slot(name).and_then(|slot| book.group(slot));
+        group.is_some_and(|group| group.page.is_some())
+    };
+    let told: Vec<&Side> = rows.iter().filter(|row| row.differs || !paged(&row.name)).collect();
+    let alike = rows.len() - told.len();
+    let page = told.into_iter().fold(Page::new().row(head), |page, row| {
         let paint = if row.differs { Paint::Value } else { Paint::Dim };
         let side =
             |value: &Option<String>| Cell::right(Text::of(paint, value.as_deref().map_or("-".into(), first_line)));
@@ -213,7 +221,11 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
             side(&row.values[0]),
             side(&row.values[1]),
         ])
-    })
+    });
+    match alike {
+        0 => page,
+        alike => page.text(Text::of(Paint::Dim, format!("{alike} more, of fixings, hanging and wood, are alike"))),
+    }
 }
 
 fn imported_page(file: &str, imported: &Imported) -> Page {
