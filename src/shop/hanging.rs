@@ -1,7 +1,7 @@
 //! Pieces on a wall: where each hangs and where its hooks go.
 
 use crate::diag::Diagnostic;
-use crate::frame::wall::{Gaps, Hanging, Piece, Wall, grid};
+use crate::frame::wall::{Gaps, Hanging, Piece, Wall, WallFault, grid};
 use crate::measure::{Quantity, Real, Toward, to_step};
 use crate::rules::{Datum, Design};
 
@@ -75,7 +75,15 @@ pub fn on_wall(wall: &Design, designs: &[(String, &Design)]) -> Result<Option<Pl
     }
     let gaps = inches(wall, "wall.gap").map_or(Gaps::Equal, Gaps::Given);
     let rows = made(wall, "wall.rows").and_then(|rows| rows.to_whole()).and_then(|rows| usize::try_from(rows).ok());
-    let hanging = grid(&room, &pieces, gaps, rows).map_err(Diagnostic::from)?;
+    let hanging = grid(&room, &pieces, gaps, rows).map_err(|fault| {
+        // A wall that is wide enough would do, in whole inches.
+        let needs = if let WallFault::TooWide { takes, .. } = &fault { Some(takes.ceil()) } else { None };
+        let found = Diagnostic::from(fault);
+        match needs {
+            Some(needs) => found.hint(format!("wall.width {needs}in")),
+            None => found,
+        }
+    })?;
     Ok(Some(places(wall, names, &hanging)))
 }
 
