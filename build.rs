@@ -11,6 +11,7 @@ mod diag;
 mod measure;
 #[path = "src/rules"]
 mod rules {
+    pub mod added;
     pub mod book;
     mod circle;
     mod data;

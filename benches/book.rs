@@ -114,7 +114,7 @@ fn main() {
     let place = home.path().join("book.db");
     let mut book = DesignBook::open(&place, host.zone()).expect("a book");
     let taken = timed(|| {
-        book.import(&host, &file).expect("an export");
+        book.import(&host, &file, &benchrule::rules::shipped()).expect("an export");
     });
     drop(book);
     let size = std::fs::metadata(&place).map_or(0, |about| about.len() >> 20);

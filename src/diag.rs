@@ -18,6 +18,8 @@ pub struct Diagnostic {
     pub span: Option<Span>,
     /// A line to type instead.
     pub hint: Option<String>,
+    /// What would do in the very place of `span`, for one who knows the whole line.
+    pub instead: Option<String>,
     /// The text that `span` counts in, where it is not the line just typed (a script file, a rules file).
     pub source: Option<Box<Source>>,
 }
@@ -34,7 +36,7 @@ pub struct Source {
 impl Diagnostic {
     /// A finding without a place.
     pub fn new(message: impl Into<String>) -> Self {
-        Self { message: message.into(), span: None, hint: None, source: None }
+        Self { message: message.into(), span: None, hint: None, instead: None, source: None }
     }
 
     /// The same finding, placed at `span`.
@@ -49,6 +51,19 @@ impl Diagnostic {
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
         self.hint = Some(hint.into());
         self
+    }
+
+    /// The same finding with what would do in its place.
+    #[must_use]
+    pub fn instead(mut self, text: impl Into<String>) -> Self {
+        self.instead = Some(text.into());
+        self
+    }
+
+    /// `text`, in which the finding is placed, with what would do in the place of what is wrong.
+    pub fn mended(&self, text: &str) -> Option<String> {
+        let (span, instead) = (self.span.clone()?, self.instead.as_ref()?);
+        Some(format!("{}{instead}{}", text.get(..span.start)?, text.get(span.end..)?))
     }
 
     /// The same finding, counted in another text.
@@ -86,7 +101,7 @@ pub trait Fault: std::fmt::Display {
 impl<F: Fault> From<F> for Diagnostic {
     fn from(fault: F) -> Self {
         let hint = fault.hint();
-        Self { message: fault.to_string(), span: None, hint, source: None }
+        Self { message: fault.to_string(), span: None, hint, instead: None, source: None }
     }
 }
 

@@ -60,28 +60,22 @@ fn in_room(args: &Args) -> io::Result<bool> {
     let home = args.home.clone().or_else(|| std::env::var_os("BENCHRULE_HOME").map(PathBuf::from));
     let home = home.filter(|home| !home.as_os_str().is_empty());
     let settings = Session::settings(&Disk::new(home.clone()));
-    let memory = limits(settings.as_ref().unwrap_or(&Settings::default())).memory;
+    let memory = limits(&settings.0).memory;
     with_room(memory, move || perform(args, home, settings))?
 }
 
 /// Whether anything failed.
-fn perform(args: &Args, home: Option<PathBuf>, settings: Result<Settings, Vec<Diagnostic>>) -> io::Result<bool> {
+fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec<Diagnostic>)) -> io::Result<bool> {
     let host = Rc::new(Disk::new(home));
     let mut out = io::BufWriter::new(io::stdout());
     let mut err = io::stderr();
     let interactive = args.task == Task::Lines && io::stdin().is_terminal() && io::stdout().is_terminal();
     let mut driver = Driver::new(&mut out, &mut err, manners(args));
-    let settings = match settings {
-        Ok(settings) => settings,
-        Err(found) => {
-            // Faulty settings never keep anyone from the bench, but they are said, and nothing of them is used.
-            for one in &found {
-                driver.complain(one, "")?;
-            }
-            driver.fail();
-            Settings::default()
-        }
-    };
+    // Faulty settings and rules never keep anyone from the bench, but they are said, and nothing of them is used.
+    for one in &found {
+        driver.complain(one, "")?;
+        driver.fail();
+    }
     let mut session = Session::new(host.clone(), settings, Rc::new(Press { width: width() }));
     if let Some(graduation) = asked_graduation(args, &session) {
         session.set_graduation(graduation);

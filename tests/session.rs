@@ -14,7 +14,6 @@ use benchrule::drive::{Driver, Manners};
 use benchrule::host::{Host, Memory};
 use benchrule::measure::Graduation;
 use benchrule::session::Session;
-use benchrule::shop::Settings;
 use benchrule::show::Press;
 
 /// Answers and errors in one stream, as on a terminal.
@@ -34,7 +33,7 @@ impl Write for Screen {
 /// The transcript as it comes out today.
 fn replay(story: &str) -> String {
     let mut manners = Manners { json: false, width: 80, colour: false, error_colour: false };
-    let mut settings = Settings::default();
+    let mut graduation = None;
     let mut files: Vec<(String, String)> = Vec::new();
     let mut told = String::new();
     let mut lines = story.lines().peekable();
@@ -44,8 +43,10 @@ fn replay(story: &str) -> String {
         told.push('\n');
         match line.strip_prefix("! ").map(|words| words.split(' ').collect::<Vec<_>>()).as_deref() {
             Some(["width", columns]) => manners.width = columns.parse().expect("a number of columns"),
-            Some(["unit", "mm"]) => settings.graduation = Graduation::millimetres(),
+            Some(["unit", "mm"]) => graduation = Some(Graduation::millimetres()),
             Some(["json"]) => manners.json = true,
+            // What is said before the first line stands behind this.
+            Some(["start"]) => while lines.next_if(|line| !line.starts_with("> ")).is_some() {},
             Some(["file", path]) => {
                 let mut text = String::new();
                 for line in lines.by_ref() {
@@ -68,6 +69,16 @@ fn replay(story: &str) -> String {
     let mut driver = Driver::new(&mut out, &mut err, manners);
     let host = Rc::new(Memory::with(&named));
     let press = Rc::new(Press { width: manners.width });
+    let (mut settings, found) = Session::settings(&*host);
+    for one in &found {
+        driver.complain(one, "").expect("a screen takes all");
+    }
+    let begin = std::str::from_utf8(&screen.0.borrow()).expect("answers are text").to_string();
+    told += &begin;
+    screen.0.borrow_mut().clear();
+    if let Some(graduation) = graduation {
+        settings.graduation = graduation;
+    }
     let open = || Session::new(host.clone(), settings.clone(), press.clone());
     let mut session = open();
     while let Some(line) = lines.next() {

@@ -17,6 +17,7 @@ use super::rows::{New, REVISION, append, head, make_design, revision};
 use super::store::DesignBook;
 use super::text;
 use crate::host::{Host, Trouble as FileTrouble};
+use crate::rules::Book;
 
 /// What the first line of an export calls the file.
 pub const FORMAT: (&str, i64) = ("benchrule design book", 1);
@@ -81,7 +82,7 @@ impl DesignBook {
     ///
     /// # Errors
     /// The file cannot be read or is damaged, with the line; the database.
-    pub fn import(&mut self, host: &dyn Host, file: &Path) -> Result<Imported, BookFault> {
+    pub fn import(&mut self, host: &dyn Host, file: &Path, rules: &Book) -> Result<Imported, BookFault> {
         let reader = host.reading(file)?;
         self.change(|change| {
             let mut taking = Taking { change, done: Imported::default(), seen: BTreeMap::new() };
@@ -89,7 +90,7 @@ impl DesignBook {
             for (at, line) in (1..).zip(reader.lines()) {
                 let damaged = |why: String| Stop::Fault(BookFault::Import { file: file.into(), line: at, why });
                 let line = line.map_err(|error| damaged(error.to_string()))?;
-                match Line::read(&line, at == 1).map_err(damaged)? {
+                match Line::read(&line, at == 1, rules).map_err(damaged)? {
                     Line::Head => {}
                     Line::Revision(one) => taking.revision(&one)?,
                     Line::Retired(name) => taking.retired(&name)?.map_err(damaged)?,

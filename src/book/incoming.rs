@@ -6,7 +6,7 @@ use super::exchange::FORMAT;
 use super::name::check_name;
 use super::revision::{Draft, Mark};
 use super::text;
-use crate::rules::{Type, shipped};
+use crate::rules::{Book, Type};
 
 /// A line of an export.
 #[derive(Debug)]
@@ -31,7 +31,7 @@ pub(super) struct Incoming {
 
 impl Line {
     /// Reads a line; the first says what the file is.
-    pub(super) fn read(line: &str, first: bool) -> Result<Self, String> {
+    pub(super) fn read(line: &str, first: bool, rules: &Book) -> Result<Self, String> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
             return Err(if line.is_empty() { "it is empty".into() } else { "it is no JSON object".into() });
         };
@@ -43,7 +43,7 @@ impl Line {
             only(&object, &["retired"])?;
             return Ok(Self::Retired(name.into()));
         }
-        incoming(&object).map(|one| Self::Revision(Box::new(one)))
+        incoming(&object, rules).map(|one| Self::Revision(Box::new(one)))
     }
 }
 
@@ -71,7 +71,7 @@ fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), String> {
     }
 }
 
-fn incoming(object: &Map<String, Json>) -> Result<Incoming, String> {
+fn incoming(object: &Map<String, Json>, rules: &Book) -> Result<Incoming, String> {
     only(object, KEYS)?;
     let text = |key: &str| object.get(key).and_then(Json::as_str).map(str::to_string);
     let wanted = |key: &str| text(key).ok_or_else(|| format!("{key} is missing"));
@@ -91,7 +91,8 @@ fn incoming(object: &Map<String, Json>) -> Result<Incoming, String> {
         (Some(name), version) => Some(Mark { name, version: version.unwrap_or_default() }),
         (None, _) => None,
     };
-    let draft = Draft { fields: fields(object)?, figures: values(object, "figures")?, tape: wanted("tape")?, style };
+    let draft =
+        Draft { fields: fields(object, rules)?, figures: values(object, "figures")?, tape: wanted("tape")?, style };
     let note = optional("note")?.unwrap_or_default();
     if note.contains('\0') {
         return Err("a note is text, and this has a NUL in it".into());
@@ -110,9 +111,8 @@ fn is_time(text: &str) -> bool {
 }
 
 /// What was given, as it is kept: the build first, then names in their order.
-fn fields(object: &Map<String, Json>) -> Result<String, String> {
+fn fields(object: &Map<String, Json>, book: &Book) -> Result<String, String> {
     let all = values(object, "fields")?;
-    let book = shipped();
     let build = text::value(&all, text::BUILD).ok_or("fields has no build")?;
     if book.build(build).is_none() {
         return Err(format!("there is no build {build}"));

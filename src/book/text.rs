@@ -1,7 +1,8 @@
 //! Designs as text that a person can read, and that reads back as the very same design.
 //!
 //! A line a name: the name, a blank, the value in the ordinary notation. `~` marks what a root or a sine was in; text
-//! stands in quotes, its line ends and control letters escaped as in JSON; a figure that is made otherwise than drawn
+//! stands in quotes, its line ends and control letters escaped as in JSON; a figure of the design's own is its formula as
+//! text, under its name with `figure.` before it; a figure that is made otherwise than drawn
 //! has ` made ` and the made size behind it. The first line is the build; the others are in alphabetical order, so that
 //! the same design is always the same text.
 
@@ -10,7 +11,7 @@ use std::collections::BTreeMap;
 use crate::measure::read::quantity;
 use crate::measure::write::{ROUGHLY, exactly};
 use crate::measure::{Kind, Quantity, Real};
-use crate::rules::{Datum, Design, Input, Known, Slot, Type};
+use crate::rules::{Datum, Design, FIGURE, Input, Known, Slot, Type};
 
 /// What stands between a figure as drawn and as made.
 const MADE: &str = " made ";
@@ -32,6 +33,9 @@ pub fn fields(design: &Design) -> String {
         if let Some(given) = design.given(*slot).filter(|_| !is_of_the_shop(&name.text)) {
             push(&mut text, &name.text, &write(given, name.of));
         }
+    }
+    for (name, formula) in design.own_figures() {
+        push(&mut text, &format!("{FIGURE}{name}"), &quoted(formula));
     }
     text
 }
@@ -170,6 +174,17 @@ pub struct LeftOut {
 /// Puts on a fresh design what a text says was given, and tells what the rules of today do not take.
 pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
     let mut left = Vec::new();
+    let own = lines(fields).filter_map(|(name, value)| Some((name.strip_prefix(FIGURE)?.into(), unquoted(value)?)));
+    let own: BTreeMap<String, String> = own.collect();
+    if !own.is_empty() {
+        let (with, left_out) = design.with_figures(own.clone());
+        design = with;
+        left.extend(left_out.into_iter().map(|(name, why)| LeftOut {
+            value: own.get(&name).cloned().unwrap_or_default(),
+            name: format!("{FIGURE}{name}"),
+            why,
+        }));
+    }
     let mut leave = |name: &str, value: &str, why: String| {
         left.push(LeftOut { name: name.into(), value: value.into(), why });
     };
@@ -178,6 +193,9 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
             if let Err(refusal) = design.set(BUILD, Input::Text(value.into())) {
                 leave(name, value, refusal.to_string());
             }
+            continue;
+        }
+        if name.starts_with(FIGURE) {
             continue;
         }
         let of = design.book().slot(name).map(|slot| design.book().name(slot).of);
@@ -266,6 +284,9 @@ fn is_close(was: &str, is: &str) -> bool {
 
 /// A kept value as the bench shows it, made sizes where there are two.
 pub fn shown(design: &Design, name: &str, value: &str) -> String {
+    if name.starts_with(FIGURE) {
+        return unquoted(value).unwrap_or_else(|| value.into());
+    }
     let of = design.book().slot(name).map(|slot| design.book().name(slot).of);
     match of.and_then(|of| read_known(value, of).map(|known| (known, of))) {
         Some((known, of)) => design.show(known.made(), of),

@@ -4,6 +4,7 @@ use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 
+use super::added::Added;
 use super::term::{Level, Op, Piece, Way};
 use crate::measure::{Kind, Real, Toward};
 
@@ -27,6 +28,9 @@ pub struct Book {
     pub checks: Vec<Check>,
     /// Ways to build a frame.
     pub builds: Vec<Build>,
+    /// What was read on top of the shipped rules.
+    #[serde(skip)]
+    pub added: Added,
 }
 
 /// A heading of the sheet.

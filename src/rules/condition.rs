@@ -4,9 +4,8 @@ use std::sync::Arc;
 
 use super::book::{Book, Node, Slot, Type};
 use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
-use super::reader::{read_alone, read_sheet};
-use super::resolve::{Sheet, resolve};
-use super::sheets::{DATA, SHIPPED};
+use super::reader::read_alone;
+use super::resolve::Sheet;
 use super::term::{Body, CheckEntry, Entry, Level};
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
@@ -28,11 +27,11 @@ pub trait Kept {
 }
 
 impl Condition {
-    /// Reads `text`, such as `opening.width > 20in && wood == "cherry"`, by the shipped rules.
+    /// Reads `text`, such as `opening.width > 20in && wood == "cherry"`, by these rules.
     ///
     /// # Errors
     /// What is no condition, an unknown name with near ones, unlike kinds; with its place in `text`.
-    pub fn read(text: &str) -> Result<Self, Diagnostic> {
+    pub fn read(text: &str, rules: &Book) -> Result<Self, Diagnostic> {
         let test = read_alone(text)?;
         let check = CheckEntry {
             level: Level::Note,
@@ -44,13 +43,10 @@ impl Condition {
         };
         let span = 0..text.len();
         let entry = Entry { span, scope: Vec::new(), group: String::new(), instead: false, body: Body::Check(check) };
-        let mut sheets = Vec::new();
-        for (name, text) in SHIPPED {
-            sheets.push(Sheet { name, text, entries: read_sheet(name, text)? });
-        }
         // As a check of every build it is looked at like any other; its findings are about the text that was typed.
-        sheets.push(Sheet { name: "", text, entries: vec![entry] });
-        let mut book = resolve(&sheets, DATA).map_err(|found| Diagnostic { source: None, ..found })?;
+        let condition = Sheet { name: "", text, entries: vec![entry] };
+        let read = rules.added.read(Some(condition));
+        let mut book = read.map_err(|found| Diagnostic { source: None, ..found })?;
         let test = book.checks.pop().map_or(Node::Idle, |check| check.test);
         let mut reads = Vec::new();
         test.each_slot(&mut |slot| {
@@ -132,7 +128,7 @@ mod tests {
 
     #[track_caller]
     fn check(text: &str, holds: bool) {
-        assert_eq!(Condition::read(text).unwrap().holds("float", &FLOAT), holds, "{text}");
+        assert_eq!(Condition::read(text, &crate::rules::shipped()).unwrap().holds("float", &FLOAT), holds, "{text}");
     }
 
     #[test]
@@ -151,7 +147,7 @@ mod tests {
 
     #[track_caller]
     fn refused(text: &str, message: &str, span: std::ops::Range<usize>) {
-        let found = Condition::read(text).unwrap_err();
+        let found = Condition::read(text, &crate::rules::shipped()).unwrap_err();
         assert_eq!((found.message.as_str(), found.span), (message, Some(span)));
     }
 

@@ -115,7 +115,7 @@ impl Design {
 
     /// Whether nothing was given.
     pub fn is_empty(&self) -> bool {
-        self.given.iter().all(Option::is_none)
+        self.given.iter().all(Option::is_none) && self.own_figures().is_empty()
     }
 
     /// The unit that a bare number takes where a length is wanted.
@@ -359,7 +359,7 @@ impl Design {
         Ok(())
     }
 
-    /// Gives a slot what another design of the same rules has there, checked when it was given there.
+    /// Gives a name what another design has there, checked when it was given there.
     pub fn give(&mut self, name: &str, value: Datum) {
         if let Some(slot) = self.book.slot(name) {
             self.put(slot, Some(value));
@@ -376,11 +376,22 @@ impl Design {
             self.forget_all();
             return Ok(());
         }
+        if self.book.is_own(name) {
+            return self.drop_figure(name);
+        }
         let slot = self.slot(name)?;
         for slot in self.settable(slot)? {
             self.put(slot, None);
         }
         Ok(())
+    }
+
+    /// Takes the build of that name, if the rules have it.
+    pub(super) fn take_build(&mut self, name: &str) {
+        if let Some(build) = self.book.build(name) {
+            self.build = build;
+            self.forget_all();
+        }
     }
 
     fn set_build(&mut self, input: Input) -> Result<(), Refusal> {
@@ -466,7 +477,7 @@ impl Design {
                 continue;
             }
             let now = self.known(*slot);
-            let then = before.known(*slot);
+            let then = self.slot_in(before, *slot).map_or(Err(Absent::Idle), |slot| before.known(slot));
             let same = match (&now, &then) {
                 (Ok(now), Ok(then)) => now.same(then),
                 (Err(now), Err(then)) => now == then,
@@ -479,6 +490,11 @@ impl Design {
         changed
     }
 
+    /// The slot that a name of this design has in another, which may have figures of its own.
+    fn slot_in(&self, other: &Self, slot: Slot) -> Option<Slot> {
+        if Arc::ptr_eq(&self.book, &other.book) { Some(slot) } else { other.book.slot(&self.book.name(slot).text) }
+    }
+
     /// The names that stand on a page of their own, in the order of the sheet.
     pub fn on_page(&self, page: &str) -> Vec<Slot> {
         let order = self.book.builds[usize::from(self.build)].order.iter().copied();
@@ -488,6 +504,7 @@ impl Design {
     /// Whether the same was given, for the same build.
     pub fn same_givens(&self, other: &Self) -> bool {
         self.build == other.build
+            && self.book.added == other.book.added
             && self.given.iter().zip(&other.given).all(|pair| match pair {
                 (Some(one), Some(other)) => one.same(other),
                 (one, other) => one.is_none() && other.is_none(),

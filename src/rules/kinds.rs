@@ -243,7 +243,10 @@ impl Maker<'_> {
             let found = unknown("word", &(format!("\"{word}\""), term.span.clone()), std::iter::empty());
             let near = crate::diag::near(word, words);
             let found = Diagnostic { message: format!("{name} is never \"{word}\""), ..found };
-            if near.is_empty() { Err(found) } else { Err(found.hint(crate::diag::list(&near, "or"))) }
+            Err(match near.first() {
+                Some(first) => found.hint(crate::diag::list(&near, "or")).instead(format!("\"{first}\"")),
+                None => found,
+            })
         };
         if name == "build" {
             let mut builds = self.book.builds.iter().map(|build| &*build.name);

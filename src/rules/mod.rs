@@ -6,6 +6,7 @@
 //! Invariant: pure; knows no file, no script, no screen.
 
 mod accept;
+pub mod added;
 pub mod aim;
 pub mod book;
 mod circle;
@@ -21,6 +22,7 @@ mod kinds;
 mod lookup;
 pub mod native;
 mod natives;
+mod own;
 pub mod reader;
 pub mod refusal;
 pub mod resolve;
@@ -31,6 +33,7 @@ pub mod tolerance;
 
 use std::sync::{Arc, OnceLock};
 
+pub use added::Added;
 pub use aim::Aimed;
 pub use book::{Book, Role, Slot, Type};
 pub use condition::Condition;
@@ -38,6 +41,7 @@ pub use design::{Answer, Design, Input, Kept, answer};
 pub use evaluate::{Absent, Datum, Known, Pass};
 pub use explain::{Cause, Step};
 pub use finding::Finding;
+pub use own::FIGURE;
 pub use refusal::Refusal;
 pub use sheets::{SHIPPED, read_book};
 pub use term::{Level, Way};

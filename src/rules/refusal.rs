@@ -43,6 +43,8 @@ pub enum Refusal {
     Count { name: String, most: usize },
     /// A text past all use.
     Long { name: String },
+    /// Others are worked out from it.
+    Read { name: String, readers: Vec<String> },
 }
 
 impl fmt::Display for Refusal {
@@ -83,6 +85,7 @@ impl fmt::Display for Refusal {
             Self::Broken { name, why } => write!(f, "{name} cannot be worked out: {why}"),
             Self::Count { name, most } => write!(f, "{name} takes one to {most} values"),
             Self::Long { name } => write!(f, "{name} is too long a text"),
+            Self::Read { name, readers } => write!(f, "{name} stays, since {} comes of it", list(readers, "and")),
         }
     }
 }
@@ -97,6 +100,7 @@ impl Fault for Refusal {
             Self::Missing { fields, .. } => fields.first().map(|(_, example)| example.clone()),
             Self::Unset { example, .. } => Some(example.clone()),
             Self::Differ { fields, .. } => fields.first().map(|(name, _)| name.clone()),
+            Self::Read { readers, .. } => readers.first().map(|reader| format!("clear {reader}")),
             Self::Unknown { .. }
             | Self::Figure { .. }
             | Self::Range { .. }

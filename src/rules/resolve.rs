@@ -90,7 +90,10 @@ fn too_many() -> Diagnostic {
 pub(super) fn unknown<'a>(what: &str, (name, place): &Placed, known: impl Iterator<Item = &'a str>) -> Diagnostic {
     let near = near(name, known);
     let found = Diagnostic::new(format!("there is no {what} {name}")).at(place.clone());
-    if near.is_empty() { found } else { found.hint(list(&near, "or")) }
+    match near.first() {
+        Some(first) => found.hint(list(&near, "or")).instead(*first),
+        None => found,
+    }
 }
 
 impl Maker<'_> {

@@ -3,6 +3,7 @@
 use super::*;
 use crate::measure::write::Manner;
 
+mod added;
 mod changes;
 mod checks;
 mod cuts;

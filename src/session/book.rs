@@ -15,6 +15,7 @@ use crate::diag::Diagnostic;
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::{Condition, Design};
+use crate::shop::Settings;
 
 /// How many designs a list shows unless all are asked for.
 const SHOWN: usize = 100;
@@ -30,7 +31,7 @@ impl Session {
             BookDeed::Keep => return self.keep_line(rest),
             BookDeed::Open => return self.open(one(rest)?).map_err(told),
             BookDeed::Book => return self.list_line(rest),
-            BookDeed::Find => find(&self.shelf, rest, SHOWN, self.settings.unit())?,
+            BookDeed::Find => find(&self.shelf, rest, SHOWN, &self.settings)?,
             BookDeed::Revisions => self.revisions(one(rest)?).map_err(told)?,
             BookDeed::Compare => self.compare(two(rest, deed)?).map_err(told)?,
             BookDeed::Retire | BookDeed::Restore => {
@@ -129,7 +130,10 @@ impl Session {
                 Booked::Exported { file: shown(), counts }
             }
             "import" => {
-                let done = self.shelf.change(|book| book.import(self.shelf.host(), path)).map_err(told)?;
+                let done = self
+                    .shelf
+                    .change(|book| book.import(self.shelf.host(), path, &self.settings.rules))
+                    .map_err(told)?;
                 Booked::Imported(shown(), done)
             }
             "backup" => {
@@ -235,15 +239,16 @@ fn tape(revision: &Revision) -> Option<Graduation> {
     Graduation::all().find(|one| one.name == revision.draft.tape)
 }
 
-/// Designs that have the words, or meet the condition behind `if`; `unit` is what a bare number is offered in.
-pub(super) fn find(shelf: &Shelf, text: &str, most: usize, unit: &str) -> Result<Booked, Diagnostic> {
+/// Designs that have the words, or meet the condition behind `if`.
+pub(super) fn find(shelf: &Shelf, text: &str, most: usize, settings: &Settings) -> Result<Booked, Diagnostic> {
     let told = |fault| told(fault, BookDeed::Find, text);
+    let (rules, unit) = (&settings.rules, settings.unit());
     let none = ("no design in use is found", "book");
     if text.trim() == IF.trim() {
         return Err(Diagnostic::new("find if takes a condition").hint("find if opening.width > 20in"));
     }
     let condition = text.strip_prefix(IF);
-    let compiled = condition.map(|text| Condition::read(text).map_err(|found| mended(found, text, unit)));
+    let compiled = condition.map(|text| Condition::read(text, rules).map_err(|found| mended(found, text, unit)));
     let found = match compiled.transpose()? {
         Some(condition) => shelf.look(|book| book.find_if(&condition, most)),
         None => shelf.look(|book| book.find(text, most)),

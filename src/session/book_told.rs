@@ -6,34 +6,18 @@ use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
 use crate::diag::Diagnostic;
 
-/// A finding against a condition, placed in the line; its hint, a name or two, becomes a line that runs. A bare number
-/// beside a length is offered with the unit of the bench.
+/// A finding against a condition, placed in the line, with a line that runs where one is known. A bare number beside a
+/// length is offered with the unit of the bench.
 pub(super) fn mended(found: Diagnostic, condition: &str, unit: &str) -> Diagnostic {
-    let span = found.span.clone().unwrap_or_default();
-    let at = condition.get(span.clone()).unwrap_or_default();
-    let instead = match &found.hint {
-        // Where several come near the first is offered; a word of a table may have blanks in it.
-        Some(near) if at.starts_with('"') => near.split(" or ").next().map(|near| format!("\"{}\"", first(near))),
-        Some(near) => near.split(" or ").next().map(|near| first(near).to_string()),
-        None if found.message == UNLIKE && at.ends_with(|last: char| last.is_ascii_digit()) => {
-            Some(format!("{at}{unit}"))
-        }
-        None => None,
-    };
-    let hint = instead.map(|instead| {
-        let (before, behind) = (condition.get(..span.start), condition.get(span.end..));
-        format!("find {IF}{}{instead}{}", before.unwrap_or_default(), behind.unwrap_or_default())
-    });
+    let at = found.span.clone().and_then(|span| condition.get(span)).unwrap_or_default();
+    let bare = found.message == UNLIKE && at.ends_with(|last: char| last.is_ascii_digit());
+    let found = if bare { found.clone().instead(format!("{at}{unit}")) } else { found };
+    let hint = found.mended(condition).map(|condition| format!("find {IF}{condition}"));
     Diagnostic { hint, ..found }.shifted(IF.len())
 }
 
 /// What is said where a length is held against a bare number.
 const UNLIKE: &str = "cannot compare a length and a number";
-
-/// The first of a list in a sentence.
-fn first(list: &str) -> &str {
-    list.split(", ").next().unwrap_or(list)
-}
 
 /// The one name that a word takes.
 pub(super) fn one(rest: &str) -> Result<&str, Diagnostic> {

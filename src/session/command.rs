@@ -28,6 +28,7 @@ pub enum Deed {
     Sheet,
     Why,
     Aim,
+    Figure,
     Tape,
     Parts,
     Plan,
@@ -112,6 +113,14 @@ pub const WORDS: &[Word] = &[
         brief: "Finds the value of a field that gives a figure, and sets it.",
         example: (&["art 16 x 20 x 3/4", "aim outside.width 20 by reveal"], "reveal  1 1/4\""),
         deed: Deed::Aim,
+    },
+    Word {
+        name: "figure",
+        takes: Takes::Definition,
+        usage: "figure [NAME = FORMULA]",
+        brief: "Gives this design a figure of its own, or lists those it has.",
+        example: (&["art 16 x 20", "figure own.width = outside.width + 3in", "own.width"], "21\""),
+        deed: Deed::Figure,
     },
     Word {
         name: "tape",

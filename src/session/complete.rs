@@ -4,7 +4,6 @@ use super::command::{BookDeed, Deed, WORDS, Word, word};
 use super::session::Session;
 use crate::lang::builtins;
 use crate::rules::{Design, Type};
-use crate::shop::settings;
 
 /// Where the word before the cursor begins, and what it may become, in order.
 pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec<String>) {
@@ -37,7 +36,8 @@ fn candidates(session: &mut Session, first: &str, typed: &str) -> Vec<String> {
             Deed::Clear | Deed::Why | Deed::Aim | Deed::Tolerance => names(&design),
             Deed::Style => session.style_rows().into_iter().map(|style| style.name).collect(),
             Deed::Shop => {
-                settings().iter().map(|setting| setting.name.to_string()).chain(["save".to_string()]).collect()
+                let settings = session.settings.all().into_iter();
+                settings.map(|setting| setting.name.into()).chain(["save".to_string()]).collect()
             }
             Deed::Help => WORDS
                 .iter()
@@ -49,7 +49,7 @@ fn candidates(session: &mut Session, first: &str, typed: &str) -> Vec<String> {
             Deed::Sheet | Deed::Parts | Deed::Page | Deed::Styles | Deed::Undo | Deed::Redo | Deed::Quit => Vec::new(),
             Deed::Hang | Deed::Plan | Deed::Stock => Vec::new(),
             Deed::Movement => vec!["from".into()],
-            Deed::Tape | Deed::Run => names(&design),
+            Deed::Tape | Deed::Run | Deed::Figure => names(&design),
             Deed::Book(deed) => of_the_book(session, deed, typed),
         };
     }

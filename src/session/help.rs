@@ -6,8 +6,6 @@ use super::session::Session;
 use crate::diag::{Diagnostic, list, near};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
-use crate::rules::shipped;
-use crate::shop::settings;
 
 /// Help about `topic`, or the one screen of help.
 ///
@@ -16,7 +14,7 @@ use crate::shop::settings;
 pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     let topic = topic.trim().trim_end_matches("()");
     if topic.is_empty() {
-        return Ok(Help::Screen);
+        return Ok(Help::Screen(session.design().book().clone()));
     }
     // `help style NAME` explains one style.
     if let Some(name) = topic.strip_prefix("style ").map(str::trim) {
@@ -53,7 +51,7 @@ pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
             fires_if: check.fires_if,
         });
     }
-    if let Some(setting) = settings().iter().find(|setting| setting.name == topic) {
+    if let Some(setting) = session.settings.all().into_iter().find(|setting| setting.name == topic) {
         return Ok(Help::Setting(setting));
     }
     style(topic, session)
@@ -73,7 +71,8 @@ fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         return Ok(Help::Style(style));
     }
     let styles: Vec<String> = session.style_rows().into_iter().map(|style| style.name).collect();
-    let (all, book) = (session.all(), shipped());
+    let (all, settings, design) = (session.all(), session.settings.all(), session.design());
+    let book = design.book();
     let known = all
         .iter()
         .map(|name| &**name)
@@ -82,7 +81,7 @@ fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         .chain(styles.iter().map(String::as_str))
         .chain(book.builds.iter().map(|build| &*build.name))
         .chain(book.checks.iter().map(|check| check.name.as_str()))
-        .chain(settings().iter().map(|setting| &*setting.name));
+        .chain(settings.iter().map(|setting| &*setting.name));
     let near = near(name, known);
     let found = Diagnostic::new(format!("there is no help on {name}"));
     Err(match near.first() {

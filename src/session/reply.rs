@@ -57,6 +57,8 @@ pub enum Reply {
     Hang(Box<Design>, Option<Places>),
     /// How far figures may be off: one, with what adds to it, or all.
     Tolerance(Box<Design>, Option<Slot>),
+    /// The figures of the design's own.
+    Figures(Box<Design>),
     /// The house styles.
     Styles(Vec<StyleRow>),
     /// The settings of the shop.
@@ -64,7 +66,7 @@ pub enum Reply {
         /// All of them.
         settings: Settings,
         /// The ones to show: those that were just set, or all.
-        shown: Vec<&'static str>,
+        shown: Vec<String>,
         /// The file they were just written to.
         file: Option<String>,
     },
@@ -123,6 +125,8 @@ pub enum Done {
         /// How near it comes.
         aimed: Aimed,
     },
+    /// The design got a figure of its own.
+    Figure(String),
     /// The bench was cleared.
     New,
     /// A step back; the line that was undone.
@@ -148,7 +152,7 @@ pub struct StyleRow {
 #[derive(Clone, Debug)]
 pub enum Help {
     /// The one screen of help.
-    Screen,
+    Screen(std::sync::Arc<crate::rules::Book>),
     /// A word of the prompt.
     Word(&'static Word),
     /// A field or a figure, explained for the design at the bench.
@@ -175,5 +179,5 @@ pub enum Help {
     /// A house style.
     Style(StyleRow),
     /// A setting of the shop.
-    Setting(&'static crate::shop::Setting),
+    Setting(crate::shop::Setting),
 }

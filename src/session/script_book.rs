@@ -33,7 +33,7 @@ impl BookHandle for ScriptBook {
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {
         let entries = match what {
             None => self.0.shelf.look(|book| book.list(false, usize::MAX))?.0,
-            Some(what) => match book::find(&self.0.shelf, what, usize::MAX, "in") {
+            Some(what) => match book::find(&self.0.shelf, what, usize::MAX, &self.0.settings.borrow()) {
                 Ok(Booked::List { entries, .. }) => entries,
                 Ok(_) => Vec::new(),
                 Err(found) => return Err(Diagnostic { hint: None, span: None, ..found }),

@@ -23,7 +23,7 @@ use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
 use crate::measure::write::Manner;
-use crate::rules::{Design, shipped};
+use crate::rules::Design;
 use crate::shop::Settings;
 
 /// What puts a design on paper for scripts that print one.
@@ -39,6 +39,7 @@ pub(super) struct Shared {
     pub(super) host: Rc<dyn Host>,
     pub(super) shelf: Rc<Shelf>,
     paper: Rc<dyn Paper>,
+    bench: Rc<Handle>,
     pub(super) settings: RefCell<Settings>,
     /// Lines printed since they were last taken.
     printed: RefCell<Vec<String>>,
@@ -76,6 +77,7 @@ impl Scripts {
             host,
             shelf,
             paper,
+            bench: bench.clone(),
             settings: RefCell::new(settings.clone()),
             printed: RefCell::default(),
             stopped: RefCell::default(),
@@ -250,7 +252,11 @@ impl Shared {
     }
 
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
-        let book = shipped();
+        // At the prompt the design's own figures have names too.
+        let book = match mode {
+            Mode::Prompt => self.bench.look(|design| design.book().clone()),
+            Mode::Script => self.settings.borrow().rules.clone(),
+        };
         let variables = self.variables.borrow();
         let names = Known { book: &book, variables: &variables };
         let rewritten = prepass(text, mode, &names)?;

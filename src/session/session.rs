@@ -7,6 +7,7 @@ use std::rc::Rc;
 use super::command::{Deed, WORDS, word};
 use super::handle::{Handle, reading};
 use super::help;
+use super::house;
 use super::reply::{Changed, Done, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
 use super::shelf::Shelf;
@@ -21,7 +22,7 @@ use crate::measure::read::Reading;
 use crate::measure::write::Manner;
 use crate::plan::Whole;
 use crate::rules::evaluate::LONGEST;
-use crate::rules::{Absent, Design, Finding, Input, Type, shipped};
+use crate::rules::{Absent, Design, Finding, Input, Type};
 use crate::shop::Settings;
 use crate::shop::settings::FILE;
 
@@ -58,19 +59,24 @@ impl Session {
         Self { host, settings, bench, scripts, trail, shelf, planned: None }
     }
 
-    /// Reads the settings of the shop from its config folder; without a file they are as usual.
-    ///
-    /// # Errors
-    /// Every finding against the file.
-    pub fn settings(host: &dyn Host) -> Result<Settings, Vec<Diagnostic>> {
+    /// Reads the rules and the settings of the shop from its config folder; without files they are as usual. Of a file
+    /// with findings against it nothing is used.
+    pub fn settings(host: &dyn Host) -> (Settings, Vec<Diagnostic>) {
+        let (rules, mut found) = house::rules(host);
+        let usual = || Settings::by(rules.clone());
         let Some(file) = host.config().map(|folder| folder.join(FILE)) else {
-            return Ok(Settings::default());
+            return (usual(), found);
         };
-        match host.read(&file) {
-            Ok(text) => Settings::read(&text),
-            Err(fault) if fault.trouble == crate::host::Trouble::Missing => Ok(Settings::default()),
+        let read = match host.read(&file) {
+            Ok(text) => Settings::read(&text, rules.clone()),
+            Err(fault) if fault.trouble == crate::host::Trouble::Missing => Ok(usual()),
             Err(fault) => Err(vec![fault.into()]),
-        }
+        };
+        let settings = read.unwrap_or_else(|faults| {
+            found.extend(faults);
+            usual()
+        });
+        (settings, found)
     }
 
     /// How quantities are shown.
@@ -172,11 +178,11 @@ impl Session {
         // What stands on a page of its own is told only where a field of that page was set.
         let set = match &deed {
             Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
-            Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
+            Done::New | Done::Figure(_) | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
         };
         let page = set.and_then(|slot| design.book().group(slot)).and_then(|group| group.page.clone());
         let mut changed = design.changes(before, page.as_deref());
-        if let Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } = &deed {
+        if let Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } | Done::Figure(name) = &deed {
             changed.retain(|(slot, _)| design.book().name(*slot).text != *name);
         }
         let old: Vec<Finding> = before.findings();
@@ -217,6 +223,7 @@ impl Session {
             Deed::Movement => self.movement(behind).map_err(placed),
             Deed::Tolerance => self.tolerance(behind).map_err(placed),
             Deed::Aim => self.aim(behind).map_err(placed),
+            Deed::Figure => self.figure_line(behind).map_err(placed),
             Deed::Parts => self.parts_line(behind).map_err(placed),
             Deed::Plan => self.plan_line(behind).map_err(placed),
             Deed::Stock => self.stock_line(behind).map_err(placed),
@@ -398,12 +405,11 @@ impl Session {
     }
 
     fn shop(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let all = || crate::shop::settings().iter().map(|setting| &*setting.name);
-        let shop = |settings: &Settings, shown: Vec<&'static str>| {
-            Ok(Reply::Shop { settings: settings.clone(), shown, file: None })
-        };
+        let all: Vec<String> = self.settings.all().into_iter().map(|setting| setting.name.into()).collect();
+        let shop =
+            |settings: &Settings, shown: Vec<String>| Ok(Reply::Shop { settings: settings.clone(), shown, file: None });
         if text.is_empty() {
-            return shop(&self.settings, all().collect());
+            return shop(&self.settings, all);
         }
         if text == "save" {
             return self.save_settings();
@@ -411,15 +417,15 @@ impl Session {
         let (name, value) =
             text.split_once(|letter: char| letter.is_whitespace() || letter == '=').unwrap_or((text, ""));
         let value = value.trim().trim_start_matches('=');
-        if let Some(setting) = all().find(|setting| value.is_empty() && *setting == name) {
-            return shop(&self.settings, vec![setting]);
+        if value.is_empty() && all.iter().any(|setting| setting == name) {
+            return shop(&self.settings, vec![name.into()]);
         }
         let mut settings = self.settings.clone();
         settings.set(name, value)?;
         let before = std::mem::replace(&mut self.settings, settings);
         self.refit();
-        let moved = |setting: &&'static str| *setting == name || before.get(setting) != self.settings.get(setting);
-        shop(&self.settings, all().filter(moved).collect())
+        let moved = |setting: &String| *setting == name || before.get(setting) != self.settings.get(setting);
+        shop(&self.settings, all.into_iter().filter(moved).collect())
     }
 
     fn save_settings(&mut self) -> Result<Reply, Diagnostic> {
@@ -429,7 +435,7 @@ impl Session {
             Err(fault) if fault.trouble == crate::host::Trouble::Missing => String::new(),
             Err(fault) => return Err(fault.into()),
         };
-        if Settings::read(&old).is_err() {
+        if Settings::read(&old, self.settings.rules.clone()).is_err() {
             let message = format!("{} has faults in it and is left as it is; mend or remove it first", file.display());
             return Err(Diagnostic::new(message));
         }
@@ -528,7 +534,7 @@ fn after_script(value: Value) -> Reply {
 
 /// An empty design in a shop with these settings.
 pub fn fresh(settings: &Settings) -> Design {
-    let mut design = Design::new(shipped(), settings.manner());
+    let mut design = Design::new(settings.rules.clone(), settings.manner());
     fit(&mut design, settings);
     design
 }

@@ -10,4 +10,4 @@ pub mod settings;
 pub use caution::cautions;
 pub use hanging::{Place, Places, on_wall};
 pub use parts::{Part, parts};
-pub use settings::{Setting, Settings, settings};
+pub use settings::{Setting, Settings};

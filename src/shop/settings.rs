@@ -2,18 +2,20 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::Arc;
 
 use toml_edit::{Document, DocumentMut, Item, Table, Value};
 
 use crate::diag::{Diagnostic, Fault, Span, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::rules::{Design, shipped};
+use crate::rules::{Book, Design, shipped};
 
 /// The settings of one shop.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Settings {
+    /// The rules of the shop: those that ship, and its own on top.
+    pub rules: Arc<Book>,
     /// The tape on the bench; its marks decide the bench unit.
     pub graduation: Graduation,
     /// What the fields `shop.…` of the rules are in this shop, by the last word of their names, as text that reads back.
@@ -24,12 +26,12 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { graduation: Graduation::sixteenths(), fields: BTreeMap::new(), script: BTreeMap::new() }
+        Self::by(shipped())
     }
 }
 
 /// A setting: its name, what it takes, what it is.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Setting {
     /// As it is typed and written.
     pub name: Cow<'static, str>,
@@ -61,21 +63,6 @@ const LIMITS: &[Setting] = &[
     setting("script.imports", "most imports inside one another", "shop script.imports 16"),
 ];
 
-/// Every setting: those of the bench, the fields `shop.…` of the rules, the limits of scripts.
-pub fn settings() -> &'static [Setting] {
-    static ALL: OnceLock<Vec<Setting>> = OnceLock::new();
-    ALL.get_or_init(|| {
-        let book = shipped();
-        let design = Design::new(book.clone(), Manner::default());
-        let fields = (0..).zip(&book.names).filter_map(|(slot, name)| {
-            let short = name.text.strip_prefix(FIELD)?;
-            let example = design.example(slot).replacen(FIELD, "shop ", 1);
-            Some(Setting { name: short.to_string().into(), brief: name.doc.clone().into(), example: example.into() })
-        });
-        BENCH.iter().cloned().chain(fields).chain(LIMITS.iter().cloned()).collect()
-    })
-}
-
 /// How the rules call a setting.
 const FIELD: &str = "shop.";
 
@@ -89,7 +76,7 @@ const SCRIPT: &str = "script.";
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum SettingFault {
-    Unknown { name: String, near: Vec<String> },
+    Unknown { name: String, near: Vec<Setting> },
     Unit(String),
     Graduation(String),
     Field(Box<Diagnostic>),
@@ -117,24 +104,35 @@ impl std::fmt::Display for SettingFault {
 impl Fault for SettingFault {
     fn hint(&self) -> Option<String> {
         match self {
-            Self::Unknown { near, .. } => near.first().map(|name| example(name)),
+            Self::Unknown { near, .. } => near.first().map(|near| near.example.to_string()),
             Self::Unit(_) => Some("shop unit in".into()),
             Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
             Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(FIELD, "shop ", 1)),
-            Self::Number { name, .. } => Some(example(name)),
+            Self::Number { name, .. } => {
+                LIMITS.iter().find(|limit| limit.name == *name).map(|limit| limit.example.to_string())
+            }
             Self::Clash { .. } => Some("shop graduation 1 mm".into()),
         }
     }
 }
 
-fn example(name: &str) -> String {
-    settings()
-        .iter()
-        .find(|setting| setting.name == name)
-        .map_or_else(String::new, |setting| setting.example.to_string())
-}
-
 impl Settings {
+    /// Those of a shop with these rules that says nothing else.
+    pub fn by(rules: Arc<Book>) -> Self {
+        Self { rules, graduation: Graduation::sixteenths(), fields: BTreeMap::new(), script: BTreeMap::new() }
+    }
+
+    /// Every setting: those of the bench, the fields `shop.…` of the rules, the limits of scripts.
+    pub fn all(&self) -> Vec<Setting> {
+        let design = Design::new(self.rules.clone(), Manner::default());
+        let fields = (0..).zip(&self.rules.names).filter_map(|(slot, name)| {
+            let short = name.text.strip_prefix(FIELD)?;
+            let example = design.example(slot).replacen(FIELD, "shop ", 1);
+            Some(Setting { name: short.to_string().into(), brief: name.doc.clone().into(), example: example.into() })
+        });
+        BENCH.iter().cloned().chain(fields).chain(LIMITS.iter().cloned()).collect()
+    }
+
     /// How quantities are shown.
     pub fn manner(&self) -> Manner {
         Manner { graduation: self.graduation.clone() }
@@ -159,7 +157,7 @@ impl Settings {
 
     /// What a field of the rules is where this shop says nothing.
     fn usual(&self, name: &str) -> Option<String> {
-        let design = Design::new(shipped(), self.manner());
+        let design = Design::new(self.rules.clone(), self.manner());
         design.shown(design.slot(&format!("{FIELD}{name}")).ok()?)
     }
 
@@ -187,10 +185,12 @@ impl Settings {
 
     fn set_field(&mut self, name: &str, text: &str) -> Result<(), SettingFault> {
         let full = format!("{FIELD}{name}");
-        let mut design = Design::new(shipped(), self.manner());
+        let mut design = Design::new(self.rules.clone(), self.manner());
         let Some(slot) = design.book().slot(&full) else {
-            let near = near(name, settings().iter().map(|setting| &*setting.name));
-            return Err(SettingFault::Unknown { name: name.into(), near: near.into_iter().map(Into::into).collect() });
+            let all = self.all();
+            let near = near(name, all.iter().map(|setting| &*setting.name));
+            let near = near.into_iter().filter_map(|near| all.iter().find(|setting| setting.name == near)).cloned();
+            return Err(SettingFault::Unknown { name: name.into(), near: near.collect() });
         };
         let field = |found: Diagnostic| SettingFault::Field(Box::new(found));
         let plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
@@ -236,13 +236,13 @@ impl Settings {
     ///
     /// # Errors
     /// Every finding, each with its place in the text.
-    pub fn read(text: &str) -> Result<Self, Vec<Diagnostic>> {
+    pub fn read(text: &str, rules: Arc<Book>) -> Result<Self, Vec<Diagnostic>> {
         let inside = |found: Diagnostic| found.inside(FILE, text);
         let document = Document::parse(text).map_err(|error| {
             let message = error.message().lines().next().unwrap_or("not readable").to_string();
             vec![inside(Diagnostic::new(message).at(error.span().unwrap_or(0..0)))]
         })?;
-        let mut settings = Self::default();
+        let mut settings = Self::by(rules);
         let mut found = Vec::new();
         settings.read_table(document.as_table(), "", &mut found);
         if found.is_empty() { Ok(settings) } else { Err(found.into_iter().map(inside).collect()) }
@@ -272,7 +272,7 @@ impl Settings {
             let at_value = item.span().unwrap_or(place.clone());
             match self.set(&name, &text) {
                 Err(SettingFault::Unknown { name, near }) => {
-                    let hint = near.first().map(|near| near.trim_start_matches(SCRIPT).to_string());
+                    let hint = near.first().map(|near| near.name.trim_start_matches(SCRIPT).to_string());
                     let message = SettingFault::Unknown { name, near }.to_string();
                     found.push(Diagnostic { hint, ..Diagnostic::new(message).at(place) });
                 }
@@ -333,6 +333,10 @@ mod tests {
     use super::*;
     use crate::diag::line_column;
 
+    fn read(text: &str) -> Result<Settings, Vec<Diagnostic>> {
+        Settings::read(text, shipped())
+    }
+
     #[test]
     fn a_written_file_reads_back() {
         let mut settings = Settings::default();
@@ -342,12 +346,14 @@ mod tests {
         let old = "# the south shop\nwood = \"cherry\" # for now\n";
         let text = settings.write(old);
         assert!(text.starts_with("# the south shop\nwood = \"hard maple\" # for now\n"), "{text}");
-        assert_eq!(Settings::read(&text).unwrap(), settings);
+        let back = read(&text).unwrap();
+        assert_eq!((back.fields, back.script), (settings.fields, settings.script));
+        assert_eq!(back.graduation, settings.graduation);
     }
 
     #[track_caller]
     fn bad(text: &str, line: usize, column: usize, message: &str, hint: Option<&str>) {
-        let found = Settings::read(text).unwrap_err();
+        let found = read(text).unwrap_err();
         let place = found[0].span.clone().expect("placed");
         assert_eq!(line_column(text, place.start), (line, column), "{}", found[0].message);
         assert_eq!(found[0].message, message);
@@ -363,7 +369,7 @@ mod tests {
         bad("wood = \"chery\"", 1, 8, "chery is no wood of the tables; `help wood` lists them", Some("cherry"));
         bad("[tools]\nsaw = 1", 1, 2, "there is no part [tools]", Some("[script]"));
         bad("graduation = \"1/16 in\"\nunit = \"mm\"", 1, 14, "a tape in mm is not marked in 1/16 in", None);
-        assert!(Settings::read("unit = ").unwrap_err()[0].span.is_some());
+        assert!(read("unit = ").unwrap_err()[0].span.is_some());
     }
 
     #[test]

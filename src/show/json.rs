@@ -47,6 +47,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
         Reply::Written { what, file } => json!({ "written": file, "what": what }),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
+        Reply::Figures(design) => json!({ "figures": design.own_figures() }),
         Reply::Styles(styles) => json!({
             "styles": styles
                 .iter()
@@ -55,7 +56,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         }),
         Reply::Shop { settings, file, .. } => {
             let mut all = Map::new();
-            for setting in crate::shop::settings() {
+            for setting in settings.all() {
                 let value = settings.get(&setting.name).or_else(|| crate::session::usual_limit(&setting.name));
                 all.insert(setting.name.to_string(), value.into());
             }
@@ -182,6 +183,10 @@ fn of_change(changed: &Changed) -> Json {
             let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, manner));
             let reached = quantity(&aimed.reached, manner);
             json!({ "aim": figure, "by": name, "to": to, "reached": reached, "off": quantity(&aimed.off, manner) })
+        }
+        Done::Figure(name) => {
+            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, design.manner()));
+            json!({ "figure": name, "formula": design.own_figures().get(name), "to": to })
         }
         Done::New => json!({ "new": design.build_name() }),
         Done::Undo(line) => json!({ "undo": line }),

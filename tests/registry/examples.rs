@@ -80,7 +80,8 @@ fn what_names_are_is_said_in_a_few_words() {
     let names = book.names.iter().map(|name| (name.text.as_str(), name.doc.as_str()));
     let builds = book.builds.iter().map(|build| (&*build.name, build.doc.as_str()));
     let units = benchrule::measure::UNITS.iter().map(|unit| (unit.names[0], unit.brief));
-    let settings = benchrule::shop::settings().iter().map(|setting| (&*setting.name, &*setting.brief));
+    let settings = benchrule::shop::Settings::default().all();
+    let settings = settings.iter().map(|setting| (&*setting.name, &*setting.brief));
     for (name, doc) in names.chain(builds).chain(units).chain(settings) {
         assert!(!doc.is_empty() && doc.trim() == doc, "{name}: {doc:?}");
         assert!(!doc.ends_with('.'), "{name}: {doc}");

@@ -7,7 +7,7 @@ use benchrule::measure::UNITS;
 use benchrule::rules::shipped;
 use benchrule::session::WORDS;
 use benchrule::session::style::SHIPPED;
-use benchrule::shop::settings;
+use benchrule::shop::Settings;
 
 use crate::bench::Bench;
 
@@ -36,7 +36,7 @@ pub fn all() -> Vec<(String, Table)> {
     builtins().for_each(|row| add(row.name, if row.property { Table::Property } else { Table::Function }));
     UNITS.iter().flat_map(|unit| unit.names).for_each(|name| add(name, Table::Unit));
     book.checks.iter().for_each(|check| add(&check.name, Table::Check));
-    settings().iter().for_each(|setting| add(&setting.name, Table::Setting));
+    Settings::default().all().iter().for_each(|setting| add(&setting.name, Table::Setting));
     SHIPPED.iter().for_each(|(name, _)| add(name, Table::Style));
     all
 }

@@ -11,7 +11,7 @@ use benchrule::measure::write::Manner;
 use benchrule::rules::{Design, Input, Role, Type, shipped};
 use benchrule::session::WORDS;
 use benchrule::session::style::{SHIPPED, first_line};
-use benchrule::shop::settings;
+use benchrule::shop::Settings;
 
 type Said = Result<String, std::fmt::Error>;
 
@@ -109,7 +109,7 @@ fn units() -> Said {
 
 fn shop() -> Said {
     let mut text = String::from("== Settings ==\n\n");
-    for setting in settings() {
+    for setting in Settings::default().all() {
         writeln!(text, "{}: {}: {}", setting.name, setting.brief, setting.example)?;
     }
     text += "\n== Styles ==\n\n";

@@ -5,6 +5,7 @@ use std::path::Path;
 use super::{bench, draft, float, open, set};
 use crate::book::{BookFault, DesignBook, Mark};
 use crate::host::{Host, Memory};
+use crate::rules::shipped;
 
 const NOW: i64 = 1_772_452_800;
 const FILE: &str = "/book.jsonl";
@@ -36,12 +37,12 @@ fn an_export_taken_into_an_empty_book_is_exported_alike() {
     assert_eq!(full(one.path()).export(&host, Path::new(FILE)).unwrap(), (3, 4));
     let first = text(&host);
     let mut book = open(other.path());
-    let done = book.import(&host, Path::new(FILE)).unwrap();
+    let done = book.import(&host, Path::new(FILE), &shipped()).unwrap();
     assert_eq!((done.designs, done.revisions, done.remarks.len()), (3, 4, 0));
     book.export(&host, Path::new(FILE)).unwrap();
     assert_eq!(text(&host), first);
     // A second time nothing is new.
-    let again = book.import(&host, Path::new(FILE)).unwrap();
+    let again = book.import(&host, Path::new(FILE), &shipped()).unwrap();
     assert_eq!((again.designs, again.revisions), (0, 0));
     assert_eq!(
         again.remarks,
@@ -63,7 +64,7 @@ fn what_is_there_is_never_replaced() {
     let mut book = open(other.path());
     book.keep("moth", None, &float("30"), NOW).unwrap();
     book.keep("old", None, &float("31"), NOW).unwrap();
-    let done = book.import(&host, Path::new(FILE)).unwrap();
+    let done = book.import(&host, Path::new(FILE), &shipped()).unwrap();
     assert_eq!((done.designs, done.revisions), (1, 4));
     assert_eq!(
         done.remarks,
@@ -111,7 +112,7 @@ fn of_a_damaged_file_nothing_is_taken() {
     for (damaged, at, said) in cases {
         assert_ne!(damaged, whole, "{said}");
         host.write(Path::new(FILE), &damaged).unwrap();
-        match book.import(&host, Path::new(FILE)) {
+        match book.import(&host, Path::new(FILE), &shipped()) {
             Err(BookFault::Import { line, why, .. }) => {
                 assert!(why.starts_with(said) && line == at, "line {line}: {why}, and not line {at}: {said}");
             }
@@ -119,7 +120,7 @@ fn of_a_damaged_file_nothing_is_taken() {
         }
         assert_eq!(book.list(false, 10).unwrap().1, 0, "{said}");
     }
-    assert!(matches!(book.import(&host, Path::new("/none")), Err(BookFault::File(_))));
+    assert!(matches!(book.import(&host, Path::new("/none"), &shipped()), Err(BookFault::File(_))));
 }
 
 #[test]

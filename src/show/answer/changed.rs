@@ -14,6 +14,13 @@ pub(super) fn page(changed: &Changed) -> Page {
         Done::Set { name, asleep } => set_line(design, name, *asleep),
         Done::Clear(name) => Page::new().text(of_name(design, name).and(Label::Dim, "   taken back")),
         Done::Aimed { name, figure, aimed } => aimed_at(design, name, figure, aimed),
+        Done::Figure(name) => {
+            let page = Page::new().text(of_name(design, name));
+            match design.answer(name) {
+                Ok(_) => page,
+                Err(refusal) => page.said(Label::Note, &refusal.to_string()),
+            }
+        }
         Done::New => Page::new().text(Text::of(Label::Good, format!("a fresh {}", design.build_name()))),
         Done::Undo(line) => Page::new().text(Text::of(Label::Good, "undone: ").and(Label::Plain, line)),
         Done::Redo(line) => Page::new().text(Text::of(Label::Good, "done again: ").and(Label::Plain, line)),
@@ -21,7 +28,7 @@ pub(super) fn page(changed: &Changed) -> Page {
     };
     let set = match &changed.deed {
         Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
-        Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
+        Done::Figure(_) | Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
     };
     let known: Vec<(Slot, &Known)> = changed
         .changed

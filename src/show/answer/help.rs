@@ -6,13 +6,13 @@ use super::super::text::{Label, Text};
 use crate::lang::{Builtin, builtin};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Unit};
-use crate::rules::{Cause, Design, Role, Slot, shipped};
+use crate::rules::{Book, Cause, Design, Role, Slot};
 use crate::session::{Help, StyleRow, WORDS, Word};
 use crate::shop::Setting;
 
 pub(super) fn page(help: &Help) -> Page {
     match help {
-        Help::Screen => screen(),
+        Help::Screen(book) => screen(book),
         Help::Word(word) => of_word(word),
         Help::Name(design, slot) => of_name(design, *slot),
         Help::Function(name) => builtin::all().find(|one| one.name == *name).map_or_else(Page::new, of_function),
@@ -42,9 +42,8 @@ fn try_line(line: &str) -> Text {
 }
 
 /// What a framer types first, and every word with what it does.
-fn screen() -> Page {
+fn screen(book: &Book) -> Page {
     let mut page = Page::new().text(Text::of(Label::Heading, "A frame, line by line"));
-    let book = shipped();
     let builds: Vec<&str> = book.builds.iter().map(|build| &*build.name).collect();
     let builds = format!("one of {}", builds.join(", "));
     for (line, says) in [

@@ -5,6 +5,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
+use crate::rules::Design;
 use crate::session::{StyleRow, usual_limit};
 use crate::shop::{Part, Settings};
 
@@ -48,6 +49,22 @@ pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
     page
 }
 
+pub(super) fn figures(design: &Design) -> Page {
+    if design.own_figures().is_empty() {
+        return Page::new().text("this design has no figure of its own").text(
+            Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "figure own.width = outside.width + 3in"),
+        );
+    }
+    design.own_figures().iter().fold(Page::new(), |page, (name, formula)| {
+        let value = design.book().slot(name).and_then(|slot| design.shown(slot));
+        page.row([
+            Cell::of(Label::Name, name),
+            Cell::right(Text::of(Label::Value, value.unwrap_or_else(|| "-".into()))),
+            Cell::flowing(Text::of(Label::Dim, format!("= {formula}"))),
+        ])
+    })
+}
+
 pub(super) fn styles(styles: &[StyleRow]) -> Page {
     styles.iter().fold(Page::new(), |page, style| {
         page.row([
@@ -57,8 +74,8 @@ pub(super) fn styles(styles: &[StyleRow]) -> Page {
     })
 }
 
-pub(super) fn shop(settings: &Settings, shown: &[&str], file: Option<&str>) -> Page {
-    let rows = crate::shop::settings().iter().filter(|setting| shown.contains(&&*setting.name));
+pub(super) fn shop(settings: &Settings, shown: &[String], file: Option<&str>) -> Page {
+    let rows = settings.all().into_iter().filter(|setting| shown.iter().any(|name| *name == setting.name));
     let page = rows.fold(Page::new(), |page, setting| {
         let value = settings.get(&setting.name);
         let label = if value.is_some() { Label::Value } else { Label::Dim };

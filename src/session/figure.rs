@@ -1,0 +1,51 @@
+//! `figure NAME = FORMULA`: a figure of the design at the bench alone.
+
+use super::house::meaning;
+use super::reply::{Done, Reply};
+use super::session::Session;
+use crate::diag::Diagnostic;
+
+impl Session {
+    /// `figure` lists the design's own figures, `figure NAME = FORMULA` adds one.
+    pub(super) fn figure_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        if text.is_empty() {
+            return Ok(Reply::Figures(Box::new(self.bench.design())));
+        }
+        let usage = |message: &str| Diagnostic::new(message).hint("figure own.width = outside.width + 3in");
+        let Some((name, formula)) = text.split_once('=') else {
+            return Err(usage("a figure is written figure NAME = FORMULA"));
+        };
+        let name = name.trim_end();
+        if !is_name(name) {
+            let wrong =
+                if name.is_empty() { "a name is missing before =".into() } else { format!("{name} is no name") };
+            return Err(usage(&wrong).at(0..name.len()));
+        }
+        if let Some(what) = meaning(name) {
+            return Err(usage(&format!("{name} is {what}, so a figure needs another name")).at(0..name.len()));
+        }
+        let start = text.len() - formula.trim_start().len();
+        let formula = formula.trim();
+        if formula.is_empty() {
+            return Err(usage("a formula is missing behind =").at(0..text.len()));
+        }
+        let before = self.bench.design();
+        let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
+            (None, None) => usage(&found.message).at(0..name.len()),
+            (None, Some(_)) => {
+                let hint = found.mended(formula).map(|formula| format!("figure {name} = {formula}"));
+                Diagnostic { hint, ..found }.shifted(start)
+            }
+            (Some(_), _) => found,
+        })?;
+        self.bench.work(|bench| *bench = design);
+        Ok(self.changed(Done::Figure(name.into()), &before))
+    }
+}
+
+/// Whether a text is a name with its parts: small letters, figures and `_`, dots between.
+fn is_name(text: &str) -> bool {
+    let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
+    let part = |part: &str| !part.is_empty() && part.chars().all(letter);
+    text.split('.').all(part) && text.starts_with(|one: char| one.is_ascii_alphabetic() || one == '_')
+}
