@@ -19,18 +19,13 @@ const MADE: &str = " made ";
 /// The name of the first line.
 pub const BUILD: &str = "build";
 
-/// What belongs to the shop and not to the design.
-fn is_of_the_shop(name: &str) -> bool {
-    name.starts_with("shop.")
-}
-
 /// All that was given to a design.
 pub fn fields(design: &Design) -> String {
     let book = design.book();
     let mut text = format!("{BUILD} {}\n", design.build_name());
     for slot in &book.sorted {
         let name = book.name(*slot);
-        if let Some(given) = design.given(*slot).filter(|_| !is_of_the_shop(&name.text)) {
+        if let Some(given) = design.given(*slot).filter(|_| !name.is_of_the_shop()) {
             push(&mut text, &name.text, &write(given, name.of));
         }
     }
@@ -47,7 +42,7 @@ pub fn figures(design: &Design) -> String {
     for slot in &book.sorted {
         let name = book.name(*slot);
         let gathers = design.rule(*slot).is_none_or(|rule| rule.gather.is_some());
-        if gathers || matches!(name.of, Type::Text | Type::Size | Type::Record(_)) || is_of_the_shop(&name.text) {
+        if gathers || matches!(name.of, Type::Text | Type::Size | Type::Record(_)) || name.is_of_the_shop() {
             continue;
         }
         if let Ok(known) = design.known(*slot) {

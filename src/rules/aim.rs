@@ -124,7 +124,7 @@ impl Design {
             .filter(|slot| **slot != but && **slot != figure && self.turns(**slot))
             // What is measured is not turned, and settings of the shop are not the design's.
             .filter(|slot| self.book().name(**slot).role != Role::Figure)
-            .filter(|slot| !self.book().name(**slot).text.starts_with("shop."))
+            .filter(|slot| !self.book().name(**slot).is_of_the_shop())
             .filter_map(|slot| Some((self.slope(figure, *slot).ok()?.to_f64().abs(), *slot)))
             .filter(|(slope, _)| *slope > 0.0)
             .collect();

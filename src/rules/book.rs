@@ -57,6 +57,16 @@ pub struct Name {
     pub group: u8,
 }
 
+/// How the rules call what belongs to the shop and not to a design.
+pub const SHOP: &str = "shop.";
+
+impl Name {
+    /// Whether it belongs to the shop and not to a design.
+    pub fn is_of_the_shop(&self) -> bool {
+        self.text.starts_with(SHOP)
+    }
+}
+
 /// What a name is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Role {

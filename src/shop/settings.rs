@@ -9,6 +9,7 @@ use toml_edit::{Document, DocumentMut, Item, Table, Value};
 use crate::diag::{Diagnostic, Fault, Span, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
+use crate::rules::book::SHOP;
 use crate::rules::{Book, Design, shipped};
 
 /// The settings of one shop.
@@ -63,9 +64,6 @@ const LIMITS: &[Setting] = &[
     setting("script.imports", "most imports inside one another", "shop script.imports 16"),
 ];
 
-/// How the rules call a setting.
-const FIELD: &str = "shop.";
-
 /// The file of the settings.
 pub const FILE: &str = "shop.toml";
 
@@ -94,7 +92,7 @@ impl std::fmt::Display for SettingFault {
                 write!(f, "a tape is marked in {}, not {text}", list(&names, "or"))
             }
             // At the bench a setting is called by its own name alone.
-            Self::Field(found) => f.write_str(&found.message.replace(FIELD, "")),
+            Self::Field(found) => f.write_str(&found.message.replace(SHOP, "")),
             Self::Number { name, text } => write!(f, "{name} is a whole number above 0, not {text}"),
             Self::Clash { unit, graduation } => write!(f, "a tape in {unit} is not marked in {graduation}"),
         }
@@ -107,7 +105,7 @@ impl Fault for SettingFault {
             Self::Unknown { near, .. } => near.first().map(|near| near.example.to_string()),
             Self::Unit(_) => Some("shop unit in".into()),
             Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
-            Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(FIELD, "shop ", 1)),
+            Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(SHOP, "shop ", 1)),
             Self::Number { name, .. } => {
                 LIMITS.iter().find(|limit| limit.name == *name).map(|limit| limit.example.to_string())
             }
@@ -126,8 +124,8 @@ impl Settings {
     pub fn all(&self) -> Vec<Setting> {
         let design = Design::new(self.rules.clone(), Manner::default());
         let fields = (0..).zip(&self.rules.names).filter_map(|(slot, name)| {
-            let short = name.text.strip_prefix(FIELD)?;
-            let example = design.example(slot).replacen(FIELD, "shop ", 1);
+            let short = name.text.strip_prefix(SHOP)?;
+            let example = design.example(slot).replacen(SHOP, "shop ", 1);
             Some(Setting { name: short.to_string().into(), brief: name.doc.clone().into(), example: example.into() })
         });
         BENCH.iter().cloned().chain(fields).chain(LIMITS.iter().cloned()).collect()
@@ -158,7 +156,7 @@ impl Settings {
     /// What a field of the rules is where this shop says nothing.
     fn usual(&self, name: &str) -> Option<String> {
         let design = Design::new(self.rules.clone(), self.manner());
-        design.shown(design.slot(&format!("{FIELD}{name}")).ok()?)
+        design.shown(design.slot(&format!("{SHOP}{name}")).ok()?)
     }
 
     /// Sets one.
@@ -184,7 +182,7 @@ impl Settings {
     }
 
     fn set_field(&mut self, name: &str, text: &str) -> Result<(), SettingFault> {
-        let full = format!("{FIELD}{name}");
+        let full = format!("{SHOP}{name}");
         let mut design = Design::new(self.rules.clone(), self.manner());
         let Some(slot) = design.book().slot(&full) else {
             let all = self.all();
@@ -207,8 +205,8 @@ impl Settings {
     pub fn fit(&self, design: &mut Design) {
         for slot in 0..design.book().names.len() {
             let Ok(slot) = u16::try_from(slot) else { return };
-            let Some(name) = design.book().name(slot).text.strip_prefix(FIELD).map(str::to_string) else { continue };
-            let full = format!("{FIELD}{name}");
+            let Some(name) = design.book().name(slot).text.strip_prefix(SHOP).map(str::to_string) else { continue };
+            let full = format!("{SHOP}{name}");
             // Each was read when it was set, so it reads again.
             let read = self.fields.get(&name).and_then(|text| {
                 let plain = |text: &str| Err(Diagnostic::new(text));

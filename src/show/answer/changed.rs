@@ -62,8 +62,7 @@ pub(super) fn page(changed: &Changed) -> Page {
 
 /// Settings of the shop, and what sheets leave out, say nothing new.
 fn hidden(design: &Design, slot: Slot) -> bool {
-    let group = design.book().group(slot);
-    design.rule(slot).is_none_or(|rule| rule.aside) || group.is_none_or(|group| group.name == "Shop")
+    design.rule(slot).is_none_or(|rule| rule.aside) || design.book().name(slot).is_of_the_shop()
 }
 
 /// Names of one rule and one value stand once; so do the parts of a gathered name that agree.

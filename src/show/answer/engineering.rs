@@ -148,7 +148,7 @@ fn all(design: &Design) -> Page {
         let slots = order.filter(|slot| usize::from(book.name(**slot).group) == place);
         let rows: Vec<[Cell; 4]> = slots
             .filter(|slot| design.rule(**slot).is_some_and(|rule| rule.gather.is_none() && !rule.aside))
-            .filter(|slot| !stands.elsewhere(**slot))
+            .filter(|slot| !stands.elsewhere(**slot) && !book.name(**slot).is_of_the_shop())
             .filter_map(|slot| tolerance_row(design, *slot))
             .collect();
         if !rows.is_empty() {
@@ -165,7 +165,7 @@ fn all(design: &Design) -> Page {
 
 /// Whether the sizes under a heading are made or measured; the page shows its own headings whole.
 fn listed(group: &Group) -> bool {
-    group.name != "Shop" && group.page.as_deref() != Some("tolerance")
+    group.page.as_deref() != Some("tolerance")
 }
 
 fn tolerance_row(design: &Design, slot: Slot) -> Option<[Cell; 4]> {

@@ -18,7 +18,10 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     let stands = Stands::of(design);
     for (place, group) in book.groups.iter().enumerate() {
         let order = &book.builds[usize::from(design.build())].order;
-        let here = |slot: &Slot| usize::from(book.name(*slot).group) == place && group.name != "Shop";
+        let here = |slot: &Slot| {
+            let name = book.name(*slot);
+            usize::from(name.group) == place && !name.is_of_the_shop()
+        };
         let slots = || order.iter().copied().filter(here);
         let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, false)).collect();
         if !rows.is_empty() {
