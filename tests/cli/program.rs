@@ -31,6 +31,7 @@ impl Home {
     /// Puts a file in it.
     pub fn file(&self, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
         let path = self.path().join(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
         std::fs::write(&path, bytes).unwrap();
         path
     }

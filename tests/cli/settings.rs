@@ -151,3 +151,25 @@ fn pages_keep_to_the_columns_there_are() {
         assert_eq!(ran.out, usual.out, "{columns}");
     }
 }
+
+#[test]
+fn rules_of_the_house_are_read_and_a_faulty_file_is_told() {
+    let home = Home::new();
+    home.file("rules/crate.rules", "for all\nfield shop.padding length = 2in -- what crates are padded with\n");
+    home.file("rules/width.rules", "for all\ncrate.width = outside.width + 2 * shop.padding up -- inside of a crate\n");
+    let width = ["-e", "art 16 x 20 x 3/4", "-e", "crate.width"];
+    assert!(home.run(&width).out.ends_with("22\"   558.8 mm\n"));
+    home.file("shop.toml", "padding = \"3 1/2\"\n");
+    assert!(home.run(&width).out.ends_with("25\"   635.0 mm\n"));
+    // A file that comes later cannot be read: the others hold, and the fault is told with its place.
+    home.file("rules/zeal.rules", "for all\nfield crate.lid length = 1lb\n");
+    let ran = home.run(&width);
+    assert!(ran.out.ends_with("25\"   635.0 mm\n"));
+    assert_eq!(ran.status, 1);
+    assert!(ran.err.contains("zeal.rules, line 2, column 26"), "{}", ran.err);
+    // What is no text, and what is no rules file.
+    home.file("rules/zeal.rules", "\u{0}");
+    home.file("rules/read me.txt", "not for the program");
+    let ran = home.run(&width);
+    assert_eq!(ran.err.matches("error:").count(), 1, "{}", ran.err);
+}
