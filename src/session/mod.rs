@@ -4,6 +4,7 @@
 //!
 //! Invariant: nothing here writes to a terminal or knows how a reply looks.
 
+mod asking;
 mod book;
 mod book_told;
 pub mod booked;
@@ -22,6 +23,7 @@ pub mod scripts;
 #[allow(clippy::module_inception)]
 mod session;
 mod shelf;
+mod shop;
 pub mod style;
 mod stylist;
 pub mod trail;

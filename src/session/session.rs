@@ -17,12 +17,9 @@ use crate::diag::{Diagnostic, Span};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
-use crate::measure::Real;
-use crate::measure::read::Reading;
 use crate::measure::write::Manner;
 use crate::plan::Whole;
-use crate::rules::evaluate::LONGEST;
-use crate::rules::{Absent, Design, Finding, Input, Type};
+use crate::rules::{Design, Finding, Input, Type};
 use crate::shop::Settings;
 use crate::shop::settings::FILE;
 
@@ -39,10 +36,10 @@ pub struct Outcome {
 
 /// A bench with a design on it, the steps that led there, variables, and the settings of the shop.
 pub struct Session {
-    host: Rc<dyn Host>,
+    pub(super) host: Rc<dyn Host>,
     pub(super) settings: Settings,
     pub(super) bench: Rc<Handle>,
-    scripts: Scripts,
+    pub(super) scripts: Scripts,
     pub(super) trail: Trail,
     pub(super) shelf: Rc<Shelf>,
     /// The last plan that was made, for `plan take`.
@@ -264,128 +261,6 @@ impl Session {
         Ok(self.changed(Done::Clear(name.into()), &before))
     }
 
-    fn why(&self, name: &str) -> Result<Reply, Diagnostic> {
-        if name.is_empty() {
-            return Err(Diagnostic::new("why takes the name of a figure").hint("why outside.width"));
-        }
-        let design = self.bench.design();
-        let slot = design.slot(name)?;
-        match design.explain(slot) {
-            Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
-            Err(why) => Err(design.refusal(slot, why).into()),
-        }
-    }
-
-    /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.
-    fn movement(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let page = |design: Design| Ok(Reply::Page(Box::new(design), "movement"));
-        if text.is_empty() {
-            return page(self.bench.design());
-        }
-        let usage = || {
-            Diagnostic::new("movement is told from one air to another").hint("movement from 70degF 35% to 75degF 65%")
-        };
-        let airs = text.strip_prefix("from").filter(|rest| rest.starts_with(char::is_whitespace)).ok_or_else(usage)?;
-        let (before, after) = airs.split_once(" to ").ok_or_else(usage)?;
-        let mut design = self.bench.design();
-        let mut start = text.len() - airs.len();
-        for (name, air) in [("climate.before", before), ("climate.after", after)] {
-            let (temperature, humidity) = air.trim().rsplit_once(char::is_whitespace).ok_or_else(usage)?;
-            for (part, value) in [("temperature", temperature), ("humidity", humidity)] {
-                let at = text[start..].find(value).map_or(start, |found| start + found);
-                let field = format!("{name}.{part}");
-                let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
-                let hint = usage().hint;
-                let with = |found: Diagnostic| Diagnostic { hint: hint.clone(), ..found };
-                let input = design.read_input(&field, value, &mut plain).map_err(|found| with(found).shifted(at))?;
-                let refused = |refusal| with(Diagnostic::from(refusal)).at(at..at + value.len());
-                design.set(&field, input).map_err(refused)?;
-                start = at + value.len();
-            }
-        }
-        self.bench.work(|bench| *bench = design.clone());
-        page(design)
-    }
-
-    fn tolerance(&self, name: &str) -> Result<Reply, Diagnostic> {
-        let design = self.bench.design();
-        if name.is_empty() {
-            return Ok(Reply::Tolerance(Box::new(design), None));
-        }
-        let slot = design.slot(name)?;
-        match design.tolerance(slot) {
-            Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
-            Err(Absent::Idle) if design.known(slot).is_ok() => {
-                Err(Diagnostic::new(format!("{name} is no amount, so it has no tolerance")))
-            }
-            Err(why) => Err(design.refusal(slot, why).into()),
-        }
-    }
-
-    /// `aim FIGURE VALUE by FIELD`.
-    fn aim(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let usage =
-            || Diagnostic::new("aim is written aim FIGURE VALUE by FIELD").hint("aim outside.width 20\" by reveal");
-        let (before_by, field) = text.rsplit_once(" by ").ok_or_else(usage)?;
-        let (figure, value) = before_by.trim().split_once(char::is_whitespace).ok_or_else(usage)?;
-        let field = field.trim();
-        let before = self.bench.design();
-        let place = |word: &str| place_of(text, word);
-        if value.trim().starts_with("to ") || figure.starts_with(|first: char| first.is_ascii_digit()) {
-            return Err(usage());
-        }
-        let figure_slot = before.slot(figure).map_err(|refusal| Diagnostic::from(refusal).at(place(figure)))?;
-        let field_slot = before.slot(field).map_err(|refusal| {
-            let at = text.len() - field.len();
-            Diagnostic::from(refusal).at(at..text.len())
-        })?;
-        let scripts = &mut self.scripts;
-        let mut evaluate =
-            |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
-        let unit = before.takes_bare(figure_slot);
-        let wanted = match before.value(value.trim(), unit, &mut evaluate) {
-            Ok(Reading::Quantity(quantity)) => quantity,
-            Ok(Reading::Size(_)) => {
-                return Err(Diagnostic::new("aim takes one value, not a size").at(place(value.trim())));
-            }
-            Err(found) => return Err(found.shifted(place(value.trim()).start)),
-        };
-        let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
-        self.bench.work(|bench| *bench = design);
-        Ok(self.changed(Done::Aimed { name: field.into(), figure: figure.into(), aimed }, &before))
-    }
-
-    fn tape(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        if text.is_empty() {
-            return Err(Diagnostic::new("tape takes a length").hint("tape 15 7/16\""));
-        }
-        let design = self.bench.design();
-        let unit = design.bare_unit();
-        let scripts = &mut self.scripts;
-        let mut evaluate =
-            |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
-        // A figure is looked for on the tape where it is made.
-        let value = match design.made(text) {
-            Some(made) => Reading::Quantity(made),
-            None => design.value(text, Some(unit), &mut evaluate)?,
-        };
-        let length = match value {
-            Reading::Quantity(quantity) if quantity.kind == crate::measure::Kind::NUMBER => {
-                Some(crate::measure::inches(unit.to_storage(quantity.amount)))
-            }
-            Reading::Quantity(quantity) => quantity.to_length(),
-            Reading::Size(_) => None,
-        };
-        let length = length.ok_or_else(|| Diagnostic::new("a tape shows lengths only").hint("tape 15 7/16\""))?;
-        if length.value.is_negative() {
-            return Err(Diagnostic::new("a tape has no marks below 0").hint("tape 15 7/16\""));
-        }
-        if length.value > Real::whole(LONGEST) {
-            return Err(Diagnostic::new("that is longer than a mile; no tape reaches so far").hint("tape 15 7/16\""));
-        }
-        Ok(Reply::Tape(length))
-    }
-
     fn undo(&mut self) -> Result<Reply, Diagnostic> {
         let (line, stand) = self.trail.back().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
         let before = self.bench.replace(self.fitted(stand));
@@ -404,48 +279,8 @@ impl Session {
         stand
     }
 
-    fn shop(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let all: Vec<String> = self.settings.all().into_iter().map(|setting| setting.name.into()).collect();
-        let shop =
-            |settings: &Settings, shown: Vec<String>| Ok(Reply::Shop { settings: settings.clone(), shown, file: None });
-        if text.is_empty() {
-            return shop(&self.settings, all);
-        }
-        if text == "save" {
-            return self.save_settings();
-        }
-        let (name, value) =
-            text.split_once(|letter: char| letter.is_whitespace() || letter == '=').unwrap_or((text, ""));
-        let value = value.trim().trim_start_matches('=');
-        if value.is_empty() && all.iter().any(|setting| setting == name) {
-            return shop(&self.settings, vec![name.into()]);
-        }
-        let mut settings = self.settings.clone();
-        settings.set(name, value)?;
-        let before = std::mem::replace(&mut self.settings, settings);
-        self.refit();
-        let moved = |setting: &String| *setting == name || before.get(setting) != self.settings.get(setting);
-        shop(&self.settings, all.into_iter().filter(moved).collect())
-    }
-
-    fn save_settings(&mut self) -> Result<Reply, Diagnostic> {
-        let file = self.host.config().ok_or_else(|| Diagnostic::new("there is no folder for settings"))?.join(FILE);
-        let old = match self.host.read(&file) {
-            Ok(old) => old,
-            Err(fault) if fault.trouble == crate::host::Trouble::Missing => String::new(),
-            Err(fault) => return Err(fault.into()),
-        };
-        if Settings::read(&old, self.settings.rules.clone()).is_err() {
-            let message = format!("{} has faults in it and is left as it is; mend or remove it first", file.display());
-            return Err(Diagnostic::new(message));
-        }
-        self.host.write(&file, &self.settings.write(&old))?;
-        let file = Some(file.display().to_string());
-        Ok(Reply::Shop { settings: self.settings.clone(), shown: Vec::new(), file })
-    }
-
     /// Brings the bench and its scripts in line with the settings.
-    fn refit(&mut self) {
+    pub(super) fn refit(&mut self) {
         self.bench.work(|design| fit(design, &self.settings));
         self.scripts.refit(&self.settings);
     }
@@ -557,7 +392,7 @@ fn is_asleep(design: &Design, name: &str) -> bool {
 }
 
 /// Where a word stands in its line.
-fn place_of(text: &str, word: &str) -> Span {
+pub(super) fn place_of(text: &str, word: &str) -> Span {
     let start = text.find(word).unwrap_or(0);
     start..start + word.len()
 }
