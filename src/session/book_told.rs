@@ -6,18 +6,22 @@ use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
 use crate::diag::Diagnostic;
 
-/// A finding against a condition, placed in the line, with a line that runs where one is known. A bare number beside a
-/// length is offered with the unit of the bench.
+/// A finding against a condition, placed in the line, with a line that runs where one is known.
 pub(super) fn mended(found: Diagnostic, condition: &str, unit: &str) -> Diagnostic {
-    let at = found.span.clone().and_then(|span| condition.get(span)).unwrap_or_default();
-    let bare = found.message == UNLIKE && at.ends_with(|last: char| last.is_ascii_digit());
-    let found = if bare { found.clone().instead(format!("{at}{unit}")) } else { found };
+    let found = with_unit(found, condition, unit);
     let hint = found.mended(condition).map(|condition| format!("find {IF}{condition}"));
     Diagnostic { hint, ..found }.shifted(IF.len())
 }
 
-/// What is said where a length is held against a bare number.
-const UNLIKE: &str = "cannot compare a length and a number";
+/// A finding against a formula, in which a bare number beside a length is offered with the unit of the bench.
+pub(super) fn with_unit(found: Diagnostic, formula: &str, unit: &str) -> Diagnostic {
+    let at = found.span.clone().and_then(|span| formula.get(span)).unwrap_or_default();
+    let bare = found.message.ends_with(UNLIKE) && at.ends_with(|last: char| last.is_ascii_digit());
+    if bare { found.clone().instead(format!("{at}{unit}")) } else { found }
+}
+
+/// What is said where a length meets a bare number.
+const UNLIKE: &str = "a length and a number";
 
 /// The one name that a word takes.
 pub(super) fn one(rest: &str) -> Result<&str, Diagnostic> {

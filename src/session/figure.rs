@@ -1,5 +1,6 @@
 //! `figure NAME = FORMULA`: a figure of the design at the bench alone.
 
+use super::book_told::with_unit;
 use super::house::meaning;
 use super::reply::{Done, Reply};
 use super::session::Session;
@@ -33,6 +34,7 @@ impl Session {
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
             (None, None) => usage(&found.message).at(0..name.len()),
             (None, Some(_)) => {
+                let found = with_unit(found, formula, self.settings.unit());
                 let hint = found.mended(formula).map(|formula| format!("figure {name} = {formula}"));
                 Diagnostic { hint, ..found }.shifted(start)
             }
