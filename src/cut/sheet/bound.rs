@@ -1,9 +1,9 @@
 //! Needs that follow from the pieces' sizes.
 
-use super::limits::Meter;
 use super::measure::Measure;
 use super::need::Need;
 use super::problem::{Problem, Size};
+use crate::cut::limits::Meter;
 
 /// So many needs are kept, the strongest.
 const KEPT: usize = 12;

@@ -1,10 +1,10 @@
 //! Puts pieces on sheets one after another, each where a rule likes it best.
 
 use super::draft::{Draft, Open};
-use super::limits::Meter;
 use super::problem::{Problem, Size};
 use super::random::Random;
 use super::tree::{Node, Place, Tree};
+use crate::cut::limits::Meter;
 
 /// What makes a place good.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

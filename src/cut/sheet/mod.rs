@@ -9,7 +9,6 @@ mod fill;
 mod improve;
 mod instance;
 mod layout;
-mod limits;
 mod measure;
 mod need;
 mod order;

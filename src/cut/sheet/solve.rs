@@ -8,13 +8,12 @@ use super::fill::{Fit, Manner, Next, fill};
 use super::improve::{Goal, improve};
 use super::instance::Instance;
 use super::layout::layout;
-use super::limits::Meter;
 use super::need::cheapest;
 use super::order::Order;
 use super::plan::Plan;
 use super::problem::{Problem, Size};
 use super::random::Random;
-use crate::cut::Limits;
+use crate::cut::limits::{Limits, Meter};
 
 /// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
 ///
@@ -28,7 +27,7 @@ pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let wanted = cut_of(&problem, &best);
     let bound = least(&problem, &wanted, best.cost(&problem), &meter);
     let unit = problem.blanks.iter().fold(0, |unit, blank| unit.gcd(&blank.cost)).max(1);
-    let goal = Goal { bound, unit, until: u64::MAX };
+    let goal = Goal { bound, unit };
     let best = improve(&problem, best, &goal, &mut random, &meter);
     let now = cut_of(&problem, &best);
     // A bound is of what is cut: where more is cut than at first it is another.
