@@ -12,3 +12,4 @@ mod instances;
 mod known;
 mod random;
 mod scale;
+mod sheets;

@@ -95,6 +95,22 @@ pub(super) fn fill(
     }
 }
 
+/// Puts all items on one sheet in this order, if that goes; the first lies as it is where it can.
+pub(super) fn fill_one(problem: &Problem, blank: usize, order: &[usize], fit: Fit, meter: &Meter) -> Option<Tree> {
+    let manner = Manner { fit, next: Next::Cheap, blink: 0 };
+    let mut random = Random::new(1);
+    let (&first, rest) = order.split_first()?;
+    let mut tree = Tree::new(problem.blanks[blank].size);
+    let way = problem.items[first].ways().find(|way| way.is_in(tree.sheet()))?;
+    tree.start(first, way);
+    let mut draft = Draft { sheets: vec![Open { blank, tree }], left: Vec::new() };
+    for &item in rest {
+        let (at, place) = best_place(problem, &draft, item, manner, &mut random, meter)?;
+        draft.sheets[at].tree.put(item, place);
+    }
+    draft.sheets.pop().map(|open| open.tree)
+}
+
 fn best_place(
     problem: &Problem,
     draft: &Draft,

@@ -5,6 +5,7 @@
 
 mod bound;
 mod draft;
+mod exact;
 mod fill;
 mod improve;
 mod instance;
