@@ -6,6 +6,7 @@
 mod exhaustive;
 mod flaws;
 mod frames;
+mod gcut;
 mod general;
 #[path = "../support/cutting.rs"]
 mod instances;

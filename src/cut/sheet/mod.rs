@@ -7,6 +7,7 @@ mod bound;
 mod draft;
 mod exact;
 mod fill;
+mod fullest;
 mod improve;
 mod instance;
 mod layout;
@@ -23,6 +24,7 @@ mod verify;
 #[cfg(test)]
 mod tests;
 
+pub use fullest::{Fullest, fullest};
 pub use instance::{Instance, Piece, Sheet};
 pub use plan::{Layout, Line, Placed, Plan, Region};
 pub use solve::solve;

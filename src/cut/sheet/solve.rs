@@ -2,7 +2,7 @@
 
 use num_integer::Integer;
 
-use super::bound::by_size;
+use super::bound::{by_size, of_fullest};
 use super::draft::Draft;
 use super::exact::{Ask, Exact};
 use super::fill::{Fit, Manner, Next, fill};
@@ -39,16 +39,32 @@ struct Search<'a, 'm> {
     /// How many of each item the bound is of.
     wanted: Vec<u32>,
     needs: Vec<Need>,
+    /// One of the needs, that of the fullest sheets, once it is known.
+    fullest: Option<Need>,
     bound: u64,
 }
 
 /// The steps that changes and the exact search have in the first round, twice as many in each that follows.
 const FIRST_STEPS: u64 = 1_000_000;
+/// After the round of so many, the fullest sheets are looked for.
+const SHARP_STEPS: u64 = FIRST_STEPS << 3;
+/// The steps that they may take.
+const FULLEST_STEPS: u64 = 30_000_000;
 
 impl<'a, 'm> Search<'a, 'm> {
     fn new(problem: &'a Problem, best: Draft, random: Random, meter: &'a Meter<'m>) -> Self {
         let exact = Exact::new(problem);
-        let mut search = Self { problem, meter, random, exact, best, wanted: Vec::new(), needs: Vec::new(), bound: 0 };
+        let mut search = Self {
+            problem,
+            meter,
+            random,
+            exact,
+            best,
+            wanted: Vec::new(),
+            needs: Vec::new(),
+            fullest: None,
+            bound: 0,
+        };
         search.rate();
         search
     }
@@ -58,11 +74,27 @@ impl<'a, 'm> Search<'a, 'm> {
         let wanted = cut_of(self.problem, &self.best);
         if self.wanted != wanted {
             self.needs = by_size(self.problem, &wanted, self.meter);
-            self.bound = cheapest(self.problem, &self.needs, &wanted, self.best.cost(self.problem), self.meter);
+            self.needs.extend(self.fullest.clone());
             self.wanted = wanted;
+            self.bound = 0;
             self.exact.forget();
+            self.meet();
         }
         self.bound = self.bound.min(self.best.cost(self.problem));
+    }
+
+    /// The bound of all needs.
+    fn meet(&mut self) {
+        let most = self.best.cost(self.problem);
+        self.bound = self.bound.max(cheapest(self.problem, &self.needs, &self.wanted, most, self.meter));
+    }
+
+    /// One more need, which takes too long to find for plans that are soon proven.
+    fn sharpen(&mut self) {
+        let (problem, meter) = (self.problem, self.meter);
+        (self.fullest, _) = meter.part(FULLEST_STEPS, || of_fullest(problem, meter));
+        self.needs.extend(self.fullest.clone());
+        self.meet();
     }
 
     fn is_done(&self) -> bool {
@@ -73,6 +105,9 @@ impl<'a, 'm> Search<'a, 'm> {
     fn run(&mut self) {
         let unit = self.problem.blanks.iter().fold(0, |unit, blank| unit.gcd(&blank.cost)).max(1);
         let mut steps = FIRST_STEPS;
+        if !self.exact.is_able() && !self.is_done() {
+            self.sharpen();
+        }
         while !self.is_done() && !self.meter.is_over() {
             let goal = Goal { bound: self.bound, unit };
             let before = std::mem::take(&mut self.best);
@@ -84,6 +119,9 @@ impl<'a, 'm> Search<'a, 'm> {
                 return;
             }
             self.prove(steps);
+            if steps == SHARP_STEPS && !self.is_done() {
+                self.sharpen();
+            }
             steps = steps.saturating_mul(2);
         }
     }
