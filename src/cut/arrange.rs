@@ -1,19 +1,21 @@
-//! From patterns to sticks with the parts' own names, so that the parts of a frame come out of one stick.
+//! From patterns to sticks with the parts' own names, so that the parts of a frame come out of one stick, or of few that
+//! match.
 //!
 //! Which part of a length comes out of which stick costs nothing, and neither does an exchange between two sticks that
-//! hold what they get: both are used to keep the parts of a group together.
+//! hold what they get: both are used to keep the parts of a group together, and short parts beside longer ones.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::greedy::Draft;
-use super::instance::{Fit, Instance};
+use super::instance::Instance;
 use super::plan::{Plan, Stick};
 use super::problem::Problem;
+use super::share::{Sharing, is_safe};
 
 /// The plan of a draft: what it leaves over is left, as is what the problem does not hold.
 pub(super) fn arrange(instance: &Instance, problem: &Problem, draft: &Draft, bound: u64) -> Plan {
     let mut left: Vec<u32> = instance.parts.iter().map(|part| part.quantity).collect();
-    let mut bench = Bench { instance, sticks: named(instance, problem, draft, &mut left) };
+    let mut bench = Bench::new(instance, named(instance, problem, draft, &mut left));
     bench.gather();
     let mut sticks = bench.sticks;
     for stick in &mut sticks {
@@ -61,49 +63,50 @@ fn named(instance: &Instance, problem: &Problem, draft: &Draft, left: &mut [u32]
 
 /// So many parts of one length are looked at for one of the right group.
 const NEAR: usize = 64;
-/// So often all parts are gone through for exchanges.
+/// So often all pairs of sticks are gone through.
 const PASSES: usize = 8;
 /// With more parts than this an exchange takes longer than it is worth.
 const MOST_PARTS: usize = 20_000;
+/// So many sticks of a group, and so many neighbours for short parts, are looked at.
+const MOST_HOMES: usize = 24;
 
 struct Bench<'a> {
     instance: &'a Instance,
     sticks: Vec<Stick>,
+    /// Which sticks have parts of each group.
+    homes: BTreeMap<u32, BTreeSet<usize>>,
 }
 
-/// Where a part is: which stick, and which of its parts.
-type Place = (usize, usize);
-
-impl Bench<'_> {
-    fn group(&self, (stick, at): Place) -> Option<u32> {
-        self.instance.parts[self.sticks[stick].parts[at]].group
+impl<'a> Bench<'a> {
+    fn new(instance: &'a Instance, sticks: Vec<Stick>) -> Self {
+        let mut bench = Self { instance, sticks, homes: BTreeMap::new() };
+        for stick in 0..bench.sticks.len() {
+            bench.settle(stick);
+        }
+        bench
     }
 
-    /// How many parts of a group a stick has.
-    fn share(&self, stick: usize, group: u32) -> usize {
-        self.sticks[stick].parts.iter().filter(|part| self.instance.parts[**part].group == Some(group)).count()
+    fn groups(&self, stick: usize) -> BTreeSet<u32> {
+        self.sticks[stick].parts.iter().filter_map(|part| self.instance.parts[*part].group).collect()
     }
 
-    /// Exchanges parts between sticks while that brings groups together.
+    fn settle(&mut self, stick: usize) {
+        for group in self.groups(stick) {
+            self.homes.entry(group).or_default().insert(stick);
+        }
+    }
+
+    /// Shares the parts of pairs of sticks out anew while that brings groups together, or short parts beside longer ones.
     fn gather(&mut self) {
         if self.sticks.iter().map(|stick| stick.parts.len()).sum::<usize>() > MOST_PARTS {
             return;
         }
         for _ in 0..PASSES {
-            let mut homes: BTreeMap<u32, Vec<usize>> = BTreeMap::new();
-            for (at, stick) in self.sticks.iter().enumerate() {
-                for group in stick.parts.iter().filter_map(|part| self.instance.parts[*part].group) {
-                    let homes = homes.entry(group).or_default();
-                    if homes.last() != Some(&at) && !homes.contains(&at) {
-                        homes.push(at);
-                    }
-                }
-            }
-            let mut better = false;
-            for (group, homes) in homes.iter().filter(|(_, homes)| homes.len() > 1) {
-                for &from in homes {
-                    better |= self.bring(*group, from, homes);
-                }
+            let mut better = self.guard();
+            let groups: Vec<u32> = self.homes.keys().copied().collect();
+            for group in groups {
+                better |= self.unite(group);
+                better |= self.match_up(group);
             }
             if !better {
                 break;
@@ -111,66 +114,138 @@ impl Bench<'_> {
         }
     }
 
-    /// Brings the parts of a group out of one stick into others that have parts of it.
-    fn bring(&mut self, group: u32, from: usize, homes: &[usize]) -> bool {
+    /// Brings a group into fewer sticks.
+    fn unite(&mut self, group: u32) -> bool {
+        let homes: Vec<usize> = self.homes[&group].iter().copied().take(MOST_HOMES).collect();
+        let pairs = homes.iter().enumerate().flat_map(|(at, one)| homes[at + 1..].iter().map(|other| (*one, *other)));
+        pairs.fold(false, |better, (one, other)| self.share(one, other) || better)
+    }
+
+    /// Brings a group whose sticks are of several rows into sticks of fewer rows, which match.
+    fn match_up(&mut self, group: u32) -> bool {
+        let homes: Vec<usize> = self.homes[&group].iter().copied().take(MOST_HOMES).collect();
+        let rows: BTreeSet<usize> = homes.iter().map(|home| self.sticks[*home].stock).collect();
+        if rows.len() < 2 {
+            return false;
+        }
         let mut better = false;
-        for at in 0..self.sticks[from].parts.len() {
-            if self.group((from, at)) != Some(group) {
-                continue;
-            }
-            let place = (from, at);
-            let others = homes.iter().filter(|home| **home != from);
-            let each = others.flat_map(|home| (0..self.sticks[*home].parts.len()).map(|other| (*home, other)));
-            let found = each.into_iter().find(|other| self.gains(place, *other) && self.may_exchange(place, *other));
-            if let Some(other) = found {
-                self.exchange(place, other);
-                better = true;
+        for home in homes {
+            let row = self.sticks[home].stock;
+            let is_other =
+                |stick: &usize| self.sticks[*stick].stock != row && rows.contains(&self.sticks[*stick].stock);
+            let others: Vec<usize> = (0..self.sticks.len()).filter(is_other).take(MOST_HOMES).collect();
+            better = others.into_iter().fold(better, |better, other| self.share(home, other) || better);
+        }
+        better
+    }
+
+    /// Gives short parts that are alone in a stick a longer neighbour out of another.
+    fn guard(&mut self) -> bool {
+        let mut better = false;
+        for stick in 0..self.sticks.len() {
+            let is_alone = |bench: &Self| !is_safe(bench.instance, &bench.sticks[stick].parts);
+            let mut tried = 0;
+            for other in 0..self.sticks.len() {
+                if tried == MOST_HOMES || !is_alone(self) {
+                    break;
+                }
+                let is_long = |part: &usize| !self.instance.parts[*part].short;
+                if self.sticks[other].parts.iter().filter(|part| is_long(part)).count() > 1 {
+                    tried += 1;
+                    better |= self.share(stick, other);
+                }
             }
         }
         better
     }
 
-    /// Whether fewer groups would be spread over fewer sticks after an exchange.
-    fn gains(&self, one: Place, other: Place) -> bool {
-        let (Some(first), second) = (self.group(one), self.group(other)) else { return false };
-        if second == Some(first) {
-            return false;
+    /// Shares out the parts of two sticks; whether that is better than it was.
+    fn share(&mut self, one: usize, other: usize) -> bool {
+        let mut elsewhere: BTreeMap<u32, BTreeSet<usize>> = BTreeMap::new();
+        let groups = self.groups(one).into_iter().chain(self.groups(other));
+        for group in groups.collect::<BTreeSet<u32>>() {
+            let homes = self.homes.get(&group).into_iter().flatten().filter(|home| **home != one && **home != other);
+            elsewhere.insert(group, homes.map(|home| self.sticks[*home].stock).collect());
         }
-        let moved = |group: u32, from: usize, to: usize| {
-            i32::from(self.share(to, group) == 0) - i32::from(self.share(from, group) == 1)
-        };
-        moved(first, one.0, other.0) + second.map_or(0, |second| moved(second, other.0, one.0)) < 0
-    }
-
-    /// Whether both sticks hold what they would get.
-    fn may_exchange(&self, one: Place, other: Place) -> bool {
-        let with = |place: Place, part: usize| {
-            let mut parts = self.sticks[place.0].parts.clone();
-            parts[place.1] = part;
-            holds(self.instance, self.sticks[place.0].stock, &parts)
-        };
-        let part = |place: Place| self.sticks[place.0].parts[place.1];
-        with(one, part(other)) && with(other, part(one))
-    }
-
-    fn exchange(&mut self, one: Place, other: Place) {
-        let part = self.sticks[one.0].parts[one.1];
-        self.sticks[one.0].parts[one.1] = std::mem::replace(&mut self.sticks[other.0].parts[other.1], part);
+        let pair = [one, other].map(|stick| &self.sticks[stick]);
+        let Some(shared) = Sharing::new(self.instance, pair, &elsewhere).better() else { return false };
+        for (stick, parts) in [one, other].into_iter().zip(shared) {
+            for group in self.groups(stick) {
+                self.homes.entry(group).or_default().remove(&stick);
+            }
+            self.sticks[stick].parts = parts;
+        }
+        self.settle(one);
+        self.settle(other);
+        true
     }
 }
 
-/// Whether a stick of a stock row holds these parts.
-fn holds(instance: &Instance, stock: usize, parts: &[usize]) -> bool {
-    let parts = || parts.iter().map(|part| &instance.parts[*part]);
-    let Some(least) = parts().min_by_key(|part| part.kerf) else { return true };
-    let shared = match least.fit {
-        Fit::Apart => 0,
-        Fit::Turned { overlap, .. } => i64::from(overlap),
-    };
-    let alike = match least.fit {
-        Fit::Apart => parts().all(|part| part.fit == Fit::Apart),
-        Fit::Turned { .. } => parts().all(|part| part.fit == least.fit && part.kerf == least.kerf),
-    };
-    let taken: i64 = parts().map(|part| i64::from(part.length) + i64::from(part.kerf) - shared).sum();
-    alike && taken - i64::from(least.kerf) + shared <= i64::from(instance.stock[stock].usable)
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cut::{Fit, Part, Stock};
+
+    fn part(length: u32, group: u32, short: bool) -> Part {
+        Part { length, kerf: 8, fit: Fit::Apart, quantity: 1, group: Some(group), short }
+    }
+
+    fn stick(stock: usize, parts: &[usize]) -> Stick {
+        Stick { stock, parts: parts.to_vec() }
+    }
+
+    /// The sticks after parts are exchanged, each in order of its parts.
+    fn gathered(parts: Vec<Part>, usable: &[u32], sticks: Vec<Stick>) -> Vec<Vec<usize>> {
+        let stock = usable.iter().map(|usable| Stock { usable: *usable, count: None, cost: 1, offcut: false });
+        let instance = Instance { parts, stock: stock.collect() };
+        let mut bench = Bench::new(&instance, sticks);
+        bench.gather();
+        let sorted = |stick: Stick| {
+            let mut parts = stick.parts;
+            parts.sort_unstable();
+            parts
+        };
+        bench.sticks.into_iter().map(sorted).collect()
+    }
+
+    /// Two parts of 1000 for one of 2008: no exchange of one for one would do.
+    #[test]
+    fn several_parts_are_exchanged_for_one() {
+        let parts = vec![part(2008, 0, false), part(1500, 0, false), part(1000, 1, false), part(1000, 1, false)];
+        let parts = [parts, vec![part(1499, 1, false)]].concat();
+        let sticks = vec![stick(0, &[0, 4]), stick(0, &[1, 2, 3])];
+        assert_eq!(gathered(parts, &[3532], sticks), [vec![0, 1], vec![2, 3, 4]]);
+    }
+
+    /// Each frame takes two sticks; they are of one row where that goes.
+    #[test]
+    fn sticks_of_a_frame_match() {
+        let parts = vec![part(1500, 0, false), part(1500, 0, false), part(1501, 1, false), part(1501, 1, false)];
+        let sticks = vec![stick(0, &[0]), stick(1, &[1]), stick(0, &[2]), stick(1, &[3])];
+        let gathered = gathered(parts, &[1600, 1610], sticks);
+        let of = |frame: [usize; 2]| gathered.iter().enumerate().filter(move |(_, parts)| frame.contains(&parts[0]));
+        let rows = |frame: [usize; 2]| of(frame).map(|(stick, _)| stick % 2).collect::<Vec<_>>();
+        assert!(rows([0, 1]) == [0, 0] || rows([0, 1]) == [1, 1], "{gathered:?}");
+        assert!(rows([2, 3]) == [0, 0] || rows([2, 3]) == [1, 1], "{gathered:?}");
+    }
+
+    #[test]
+    fn short_parts_come_beside_longer_ones() {
+        let parts = vec![
+            part(300, 0, true),
+            part(310, 0, true),
+            part(1000, 1, false),
+            part(600, 2, false),
+            part(380, 2, false),
+        ];
+        let sticks = vec![stick(0, &[0, 1]), stick(0, &[2, 3, 4])];
+        let gathered = gathered(parts.clone(), &[2000], sticks);
+        for own in &gathered {
+            assert!(own.iter().any(|part| !parts[*part].short), "{gathered:?}");
+        }
+        // Where there is no longer part for them nothing is changed.
+        let parts = vec![part(300, 0, true), part(310, 0, true), part(1000, 1, false)];
+        let sticks = vec![stick(0, &[0, 1]), stick(0, &[2])];
+        assert_eq!(super::tests::gathered(parts, &[1100], sticks), [vec![0, 1], vec![2]]);
+    }
 }

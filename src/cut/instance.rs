@@ -26,8 +26,11 @@ pub struct Part {
     pub fit: Fit,
     /// How many.
     pub quantity: u32,
-    /// The frame it belongs to, if to one: parts of a frame come out of one stick where that costs nothing.
+    /// The frame it belongs to, if to one: parts of a frame come out of one stick, or few that match, where that costs
+    /// nothing.
     pub group: Option<u32>,
+    /// Whether it is too short to be held at the saw: it is cut beside a longer part where that costs nothing.
+    pub short: bool,
 }
 
 /// Sticks of one length.

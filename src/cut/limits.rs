@@ -57,9 +57,10 @@ impl<'a> Meter<'a> {
     /// Does a part of the search with at most so many steps; gives how many it took as well.
     pub(super) fn part<T>(&self, steps: u64, work: impl FnOnce() -> T) -> (T, u64) {
         let before = self.used.get();
-        self.until.set(before.saturating_add(steps));
+        let whole = self.until.get();
+        self.until.set(before.saturating_add(steps).min(whole));
         let done = work();
-        self.until.set(u64::MAX);
+        self.until.set(whole);
         (done, self.used.get() - before)
     }
 }

@@ -23,6 +23,7 @@ mod number;
 mod plan;
 mod problem;
 mod relax;
+mod share;
 pub mod sheet;
 mod simplex;
 mod solve;

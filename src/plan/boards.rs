@@ -279,6 +279,7 @@ fn rip(
         fit: Fit::Apart,
         quantity: u32::try_from(count(width)).unwrap_or(u32::MAX),
         group: None,
+        short: false,
     };
     let stock = Stock { usable: usable(item, saw, ripping).unwrap_or(0), count: item.count, cost: 1, offcut: false };
     let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock] };

@@ -238,7 +238,7 @@ fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
         }
         _ => Fit::Apart,
     };
-    Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(wanted) })
+    Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(wanted), short: false })
 }
 
 impl Cutting {

@@ -3,7 +3,7 @@
 use benchrule::cut::{Fit, Instance, Limits, Part, Stock, solve, verify};
 
 use crate::instances::part;
-use crate::random::{Dice, large};
+use crate::random::{Dice, large, small};
 
 fn stick(usable: u32, cost: u32, count: Option<u32>) -> Stock {
     Stock { usable, count, cost, offcut: false }
@@ -37,6 +37,42 @@ fn parts_are_exchanged_between_sticks_where_both_hold_them() {
     for stick in &plan.sticks {
         let group = |part: usize| instance.parts[part].group;
         assert!(stick.parts.iter().all(|part| group(*part) == group(stick.parts[0])), "{:?}", plan.sticks);
+    }
+}
+
+/// No stick holds a whole frame: each takes two, whatever the lengths of the others are.
+#[test]
+fn the_rails_of_a_frame_come_out_of_as_few_sticks_as_hold_them() {
+    let frame = |group: u32| [rails(group, 1000 + group), rails(group, 1500 + group)];
+    let instance = Instance { parts: (0..7).flat_map(frame).collect(), stock: vec![stick(2600, 1, None)] };
+    let plan = solve(&instance, &Limits::steps(100_000_000));
+    assert_eq!(verify(&instance, &plan), Ok(()));
+    assert_eq!((plan.cost, plan.bound), (14, 14));
+    for group in 0..7 {
+        let has =
+            |stick: &&benchrule::cut::Stick| stick.parts.iter().any(|part| instance.parts[*part].group == Some(group));
+        assert_eq!(plan.sticks.iter().filter(has).count(), 2, "frame {group}: {:?}", plan.sticks);
+    }
+}
+
+/// What frames parts belong to, and which are short, changes neither cost nor proof.
+#[test]
+fn frames_and_short_parts_cost_nothing() {
+    for seed in 0..40 {
+        let mut dice = Dice::new(seed);
+        let mut instance = if seed % 2 == 0 { small(&mut dice) } else { large(&mut dice, 8) };
+        instance.parts.iter_mut().for_each(|part| {
+            part.group = None;
+            part.short = false;
+        });
+        let plain = solve(&instance, &Limits::steps(30_000_000));
+        instance.parts.iter_mut().for_each(|part| {
+            part.group = Some(dice.roll(0, 5));
+            part.short = dice.roll(0, 3) == 0;
+        });
+        let grouped = solve(&instance, &Limits::steps(30_000_000));
+        assert_eq!(verify(&instance, &grouped), Ok(()), "{seed}");
+        assert_eq!((plain.cost, plain.bound, plain.left), (grouped.cost, grouped.bound, grouped.left), "{seed}");
     }
 }
 

@@ -6,9 +6,11 @@
 mod exhaustive;
 mod flaws;
 mod frames;
+mod gcut;
 mod general;
 #[path = "../support/cutting.rs"]
 mod instances;
 mod known;
 mod random;
 mod scale;
+mod sheets;

@@ -34,7 +34,7 @@ pub fn small(dice: &mut Dice) -> Instance {
             Fit::Apart
         };
         let kerf = kerfs[usize::try_from(dice.roll(0, 2)).unwrap()];
-        parts.push(Part { length: dice.roll(5, 40), kerf, fit, quantity, group: Some(dice.roll(0, 3)) });
+        parts.push(Part { length: dice.roll(5, 40), kerf, fit, quantity, group: Some(dice.roll(0, 3)), short: false });
     }
     let stock = (0..dice.roll(1, 4)).map(|_| Stock {
         usable: dice.roll(20, 70),
@@ -54,6 +54,7 @@ pub fn large(dice: &mut Dice, kinds: u32) -> Instance {
         fit: Fit::Apart,
         quantity: dice.roll(1, 9),
         group: Some(dice.roll(0, kinds)),
+        short: false,
     };
     let parts = (0..kinds).map(|_| part(dice)).collect();
     let stick = |usable: u32, dice: &mut Dice| Stock {

@@ -45,5 +45,5 @@ pub fn bins(text: &str) -> Instance {
 }
 
 pub fn part(length: u32, kerf: u32, quantity: u32) -> Part {
-    Part { length, kerf, fit: Fit::Apart, quantity, group: None }
+    Part { length, kerf, fit: Fit::Apart, quantity, group: None, short: false }
 }

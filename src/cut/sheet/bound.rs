@@ -1,9 +1,10 @@
 //! Needs that follow from the pieces' sizes.
 
-use super::limits::Meter;
+use super::fullest::Table;
 use super::measure::Measure;
 use super::need::Need;
 use super::problem::{Problem, Size};
+use crate::cut::limits::Meter;
 
 /// So many needs are kept, the strongest.
 const KEPT: usize = 12;
@@ -82,6 +83,14 @@ impl Strongest<'_> {
         };
         sheets.map(cost).min().unwrap_or(0)
     }
+}
+
+/// By area, where no sheet holds more of it than the fullest one of these pieces; none where that takes too long.
+pub(super) fn of_fullest(problem: &Problem, meter: &Meter) -> Option<Need> {
+    let worth: Vec<u64> = problem.items.iter().map(|item| item.size.area()).collect();
+    let fullest = |size: Size| Table::new(problem, size, &worth, meter).map(|table| u128::from(table.worth()));
+    let gives: Option<Vec<u128>> = problem.blanks.iter().map(|blank| fullest(blank.size)).collect();
+    Some(Need { worth: worth.iter().map(|worth| u128::from(*worth)).collect(), gives: gives? })
 }
 
 /// Pieces of which no two go on one sheet, the greatest first: each takes a sheet of its own.

@@ -1,10 +1,10 @@
 //! Puts pieces on sheets one after another, each where a rule likes it best.
 
 use super::draft::{Draft, Open};
-use super::limits::Meter;
 use super::problem::{Problem, Size};
 use super::random::Random;
 use super::tree::{Node, Place, Tree};
+use crate::cut::limits::Meter;
 
 /// What makes a place good.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,6 +93,22 @@ pub(super) fn fill(
         tree.start(item, way);
         draft.sheets.push(Open { blank, tree });
     }
+}
+
+/// Puts all items on one sheet in this order, if that goes; the first lies as it is where it can.
+pub(super) fn fill_one(problem: &Problem, blank: usize, order: &[usize], fit: Fit, meter: &Meter) -> Option<Tree> {
+    let manner = Manner { fit, next: Next::Cheap, blink: 0 };
+    let mut random = Random::new(1);
+    let (&first, rest) = order.split_first()?;
+    let mut tree = Tree::new(problem.blanks[blank].size);
+    let way = problem.items[first].ways().find(|way| way.is_in(tree.sheet()))?;
+    tree.start(first, way);
+    let mut draft = Draft { sheets: vec![Open { blank, tree }], left: Vec::new() };
+    for &item in rest {
+        let (at, place) = best_place(problem, &draft, item, manner, &mut random, meter)?;
+        draft.sheets[at].tree.put(item, place);
+    }
+    draft.sheets.pop().map(|open| open.tree)
 }
 
 fn best_place(

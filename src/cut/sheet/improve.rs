@@ -7,10 +7,10 @@
 
 use super::draft::Draft;
 use super::fill::{Fit, Manner, Next, fill};
-use super::limits::Meter;
 use super::order::Order;
 use super::problem::Problem;
 use super::random::Random;
+use crate::cut::limits::Meter;
 
 /// What a search looks for.
 pub(super) struct Goal {
@@ -18,15 +18,13 @@ pub(super) struct Goal {
     pub(super) bound: u64,
     /// What all costs are multiples of.
     pub(super) unit: u64,
-    /// Where on the meter the search ends.
-    pub(super) until: u64,
 }
 
 /// A cheaper plan than `best`, or one with less on no sheet, or the same.
 pub(super) fn improve(problem: &Problem, best: Draft, goal: &Goal, random: &mut Random, meter: &Meter) -> Draft {
-    let mut search = Search { problem, meter, random, goal };
+    let mut search = Search { problem, meter, random };
     let mut best = best;
-    while !search.is_over() {
+    while !search.meter.is_over() {
         let cost = best.cost(problem);
         if !best.left.is_empty() {
             // Sheets have run out: as much as can be is cut, at whatever cost.
@@ -48,17 +46,12 @@ struct Search<'a> {
     problem: &'a Problem,
     meter: &'a Meter<'a>,
     random: &'a mut Random,
-    goal: &'a Goal,
 }
 
 /// How many changes a plan is compared back.
 const HISTORY: usize = 200;
 
 impl Search<'_> {
-    fn is_over(&self) -> bool {
-        self.meter.is_over() || self.meter.used() >= self.goal.until
-    }
-
     /// A plan within the budget that leaves an area of less than `below` on no sheet.
     fn reach(&mut self, from: Draft, budget: u64, below: u64) -> Option<Draft> {
         let mut now = from;
@@ -69,7 +62,7 @@ impl Search<'_> {
         let mut area = now.left_area(self.problem);
         let mut history = vec![area; HISTORY];
         let mut round = 0;
-        while !self.is_over() {
+        while !self.meter.is_over() {
             self.meter.count(100);
             let mut next = now.clone();
             self.ruin(&mut next);

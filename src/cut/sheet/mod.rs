@@ -5,11 +5,12 @@
 
 mod bound;
 mod draft;
+mod exact;
 mod fill;
+mod fullest;
 mod improve;
 mod instance;
 mod layout;
-mod limits;
 mod measure;
 mod need;
 mod order;
@@ -23,6 +24,7 @@ mod verify;
 #[cfg(test)]
 mod tests;
 
+pub use fullest::{Fullest, fullest};
 pub use instance::{Instance, Piece, Sheet};
 pub use plan::{Layout, Line, Placed, Plan, Region};
 pub use solve::solve;

@@ -1,7 +1,7 @@
 //! What any plan must meet, and the least that sheets for it cost.
 
-use super::limits::Meter;
 use super::problem::Problem;
+use crate::cut::limits::Meter;
 
 /// Pieces are worth `need` together, and no sheet of size `b` holds more than `gives[b]` of it:
 /// `Σ gives[b] · sheets[b] ≥ need`, in whole numbers.

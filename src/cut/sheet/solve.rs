@@ -2,19 +2,19 @@
 
 use num_integer::Integer;
 
-use super::bound::by_size;
+use super::bound::{by_size, of_fullest};
 use super::draft::Draft;
+use super::exact::{Ask, Exact};
 use super::fill::{Fit, Manner, Next, fill};
 use super::improve::{Goal, improve};
 use super::instance::Instance;
 use super::layout::layout;
-use super::limits::Meter;
-use super::need::cheapest;
+use super::need::{Need, cheapest};
 use super::order::Order;
 use super::plan::Plan;
 use super::problem::{Problem, Size};
 use super::random::Random;
-use crate::cut::Limits;
+use crate::cut::limits::{Limits, Meter};
 
 /// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
 ///
@@ -25,15 +25,130 @@ pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let problem = Problem::new(instance);
     let mut random = Random::new(1);
     let best = first(&problem, &mut random, &meter);
-    let wanted = cut_of(&problem, &best);
-    let bound = least(&problem, &wanted, best.cost(&problem), &meter);
-    let unit = problem.blanks.iter().fold(0, |unit, blank| unit.gcd(&blank.cost)).max(1);
-    let goal = Goal { bound, unit, until: u64::MAX };
-    let best = improve(&problem, best, &goal, &mut random, &meter);
-    let now = cut_of(&problem, &best);
-    // A bound is of what is cut: where more is cut than at first it is another.
-    let bound = if now == wanted { bound } else { least(&problem, &now, best.cost(&problem), &meter) };
-    plan(instance, &problem, &best, bound.min(best.cost(&problem)))
+    let mut search = Search::new(&problem, best, random, &meter);
+    search.run();
+    plan(instance, &problem, &search.best, search.bound)
+}
+
+struct Search<'a, 'm> {
+    problem: &'a Problem,
+    meter: &'a Meter<'m>,
+    random: Random,
+    exact: Exact,
+    best: Draft,
+    /// How many of each item the bound is of.
+    wanted: Vec<u32>,
+    needs: Vec<Need>,
+    /// One of the needs, that of the fullest sheets, once it is known.
+    fullest: Option<Need>,
+    bound: u64,
+}
+
+/// The steps that changes and the exact search have in the first round, twice as many in each that follows.
+const FIRST_STEPS: u64 = 1_000_000;
+/// After the round of so many, the fullest sheets are looked for.
+const SHARP_STEPS: u64 = FIRST_STEPS << 3;
+/// The steps that they may take.
+const FULLEST_STEPS: u64 = 30_000_000;
+
+impl<'a, 'm> Search<'a, 'm> {
+    fn new(problem: &'a Problem, best: Draft, random: Random, meter: &'a Meter<'m>) -> Self {
+        let exact = Exact::new(problem);
+        let mut search = Self {
+            problem,
+            meter,
+            random,
+            exact,
+            best,
+            wanted: Vec::new(),
+            needs: Vec::new(),
+            fullest: None,
+            bound: 0,
+        };
+        search.rate();
+        search
+    }
+
+    /// The bound of what the best plan cuts, where that has changed.
+    fn rate(&mut self) {
+        let wanted = cut_of(self.problem, &self.best);
+        if self.wanted != wanted {
+            self.needs = by_size(self.problem, &wanted, self.meter);
+            self.needs.extend(self.fullest.clone());
+            self.wanted = wanted;
+            self.bound = 0;
+            self.exact.forget();
+            self.meet();
+        }
+        self.bound = self.bound.min(self.best.cost(self.problem));
+    }
+
+    /// The bound of all needs.
+    fn meet(&mut self) {
+        let most = self.best.cost(self.problem);
+        self.bound = self.bound.max(cheapest(self.problem, &self.needs, &self.wanted, most, self.meter));
+    }
+
+    /// One more need, which takes too long to find for plans that are soon proven.
+    fn sharpen(&mut self) {
+        let (problem, meter) = (self.problem, self.meter);
+        (self.fullest, _) = meter.part(FULLEST_STEPS, || of_fullest(problem, meter));
+        self.needs.extend(self.fullest.clone());
+        self.meet();
+    }
+
+    fn is_done(&self) -> bool {
+        self.best.left.is_empty() && self.bound >= self.best.cost(self.problem)
+    }
+
+    /// Changes and the exact search by turns, until nothing is left to find.
+    fn run(&mut self) {
+        let unit = self.problem.blanks.iter().fold(0, |unit, blank| unit.gcd(&blank.cost)).max(1);
+        let mut steps = FIRST_STEPS;
+        if !self.exact.is_able() && !self.is_done() {
+            self.sharpen();
+        }
+        while !self.is_done() && !self.meter.is_over() {
+            let goal = Goal { bound: self.bound, unit };
+            let before = std::mem::take(&mut self.best);
+            let steps_here = if self.exact.is_able() { steps } else { u64::MAX };
+            let (problem, random, meter) = (self.problem, &mut self.random, self.meter);
+            (self.best, _) = meter.part(steps_here, || improve(problem, before, &goal, random, meter));
+            self.rate();
+            if !self.exact.is_able() {
+                return;
+            }
+            self.prove(steps);
+            if steps == SHARP_STEPS && !self.is_done() {
+                self.sharpen();
+            }
+            steps = steps.saturating_mul(2);
+        }
+    }
+
+    /// Gives the exact search so many steps.
+    fn prove(&mut self, steps: u64) {
+        let (problem, meter) = (self.problem, self.meter);
+        if !self.best.left.is_empty() {
+            let wanted: Vec<u32> = problem.items.iter().map(|item| item.demand).collect();
+            let ask = Ask { wanted: &wanted, needs: &[], bound: 0, below: u64::MAX };
+            if let Some(found) = self.exact.all(problem, &ask, steps, meter) {
+                self.best = found;
+                self.best.cheapen(problem);
+                self.rate();
+            }
+        }
+        let below = self.best.cost(problem);
+        if self.bound < below {
+            let ask = Ask { wanted: &self.wanted, needs: &self.needs, bound: self.bound, below };
+            let known = self.exact.cheapest(problem, &ask, steps, meter);
+            self.bound = self.bound.max(known.bound);
+            if let Some(found) = known.found {
+                self.best = Draft { left: std::mem::take(&mut self.best.left), ..found };
+            }
+            self.bound = self.bound.min(self.best.cost(problem));
+        }
+    }
 }
 
 /// How many of each item a plan cuts.
@@ -41,12 +156,6 @@ fn cut_of(problem: &Problem, draft: &Draft) -> Vec<u32> {
     let mut counts: Vec<u32> = problem.items.iter().map(|item| item.demand).collect();
     draft.left.iter().for_each(|item| counts[*item] -= 1);
     counts
-}
-
-/// What any plan for so many of each item costs at the least.
-fn least(problem: &Problem, wanted: &[u32], most: u64, meter: &Meter) -> u64 {
-    let needs = by_size(problem, wanted, meter);
-    cheapest(problem, &needs, wanted, most, meter)
 }
 
 /// How good a plan is: first that little is left, then that it is cheap.

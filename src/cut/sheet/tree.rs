@@ -77,6 +77,15 @@ impl Tree {
         Self { sheet, nodes: Vec::new(), used: 0 }
     }
 
+    /// Of nodes of which the spans and ways are told, every row before what is in it.
+    pub(super) fn of(sheet: Size, nodes: Vec<Node>) -> Self {
+        let pieces = nodes.iter().filter(|node| node.item.is_some());
+        let used = pieces.map(|node| node.size.area()).sum();
+        let mut tree = Self { sheet, nodes, used };
+        tree.measure();
+        tree
+    }
+
     pub(super) fn nodes(&self) -> &[Node] {
         &self.nodes
     }
