@@ -27,5 +27,5 @@ pub mod trail;
 pub use booked::Booked;
 pub use command::{WORDS, Word};
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
-pub use scripts::{Paper, limits, usual_limit};
+pub use scripts::{Paper, limits};
 pub use session::{Outcome, Session, fresh};

@@ -6,7 +6,6 @@ use std::path::Path;
 use std::rc::{Rc, Weak};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
-use std::time::Duration;
 
 use super::handle::Handle;
 use super::names::Known;
@@ -279,38 +278,7 @@ pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
         .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
 }
 
-/// A limit of scripts as it usually is, in the unit of its setting.
-pub fn usual_limit(setting: &str) -> Option<String> {
-    let usual = Limits::default();
-    Some(match setting.strip_prefix("script.")? {
-        "steps" => usual.steps.to_string(),
-        "seconds" => usual.time.as_secs_f32().to_string(),
-        "memory" => (usual.memory >> 20).to_string(),
-        "depth" => usual.depth.to_string(),
-        "nesting" => usual.nesting.to_string(),
-        "text" => usual.text.to_string(),
-        "entries" => usual.entries.to_string(),
-        "imports" => usual.imports.to_string(),
-        _ => return None,
-    })
-}
-
 /// The limits of scripts that the settings ask for.
 pub fn limits(settings: &Settings) -> Limits {
-    let mut limits = Limits::default();
-    let size = |number: u64| usize::try_from(number).unwrap_or(usize::MAX);
-    for (name, number) in &settings.script {
-        match *name {
-            "steps" => limits.steps = *number,
-            "seconds" => limits.time = Duration::from_secs(*number),
-            "memory" => limits.memory = size(number.saturating_mul(1 << 20)),
-            "depth" => limits.depth = size(*number),
-            "nesting" => limits.nesting = size(*number),
-            "text" => limits.text = size(*number),
-            "entries" => limits.entries = size(*number),
-            "imports" => limits.imports = size(*number),
-            _ => {}
-        }
-    }
-    limits
+    Limits::of(settings)
 }

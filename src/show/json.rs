@@ -56,7 +56,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Shop { settings, file, .. } => {
             let mut all = Map::new();
             for setting in crate::shop::settings() {
-                let value = settings.get(&setting.name).or_else(|| crate::session::usual_limit(&setting.name));
+                let value = settings.get(&setting.name).or_else(|| crate::shop::usual_limit(&setting.name));
                 all.insert(setting.name.to_string(), value.into());
             }
             let mut object = json!({ "shop": all });

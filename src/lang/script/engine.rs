@@ -135,8 +135,8 @@ impl Engine {
         // The engine counts a level for the call and one for the function; a few more for what calls back.
         self.rhai.set_max_call_levels(limits.depth.saturating_mul(2));
         self.rhai.set_max_expr_depths(limits.nesting, limits.nesting);
-        self.rhai.set_max_modules(64);
-        self.rhai.set_max_functions(10_000);
+        self.rhai.set_max_modules(limits.modules);
+        self.rhai.set_max_functions(limits.functions);
     }
 
     /// Shows quantities in another manner from now on.

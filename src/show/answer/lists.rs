@@ -5,8 +5,8 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
-use crate::session::{StyleRow, usual_limit};
-use crate::shop::{Part, Settings};
+use crate::session::StyleRow;
+use crate::shop::{Part, Settings, usual_limit};
 
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
     if parts.is_empty() {
