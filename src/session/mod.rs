@@ -12,8 +12,10 @@ pub mod complete;
 pub mod handle;
 pub mod help;
 mod history;
+mod house;
 pub mod names;
 mod planning;
+pub mod question;
 pub mod reply;
 mod script_book;
 pub mod scripts;
@@ -26,6 +28,7 @@ pub mod trail;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
+pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits};
 pub use session::{Outcome, Session, fresh};

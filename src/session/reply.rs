@@ -2,6 +2,7 @@
 
 use super::booked::Booked;
 use super::command::Word;
+use super::question::Question;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
@@ -172,8 +173,8 @@ pub enum Help {
         /// Whether it fires when that holds, or when it does not.
         fires_if: bool,
     },
-    /// A house style.
-    Style(StyleRow),
+    /// A house style, and what it asks for; or why that cannot be told.
+    Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(&'static crate::shop::Setting),
 }

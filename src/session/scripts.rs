@@ -8,8 +8,10 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use super::handle::Handle;
+use super::house::ReadStyle;
 use super::names::Known;
 use super::planning;
+use super::question::Question;
 use super::reply::Planned;
 use super::reply::StyleRow;
 use super::script_book::ScriptBook;
@@ -20,7 +22,7 @@ use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
+use crate::lang::{BookHandle, DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
 use crate::measure::write::Manner;
 use crate::rules::{Design, shipped};
 use crate::shop::Settings;
@@ -52,6 +54,21 @@ pub(super) struct Shared {
     pub(super) work: RefCell<Option<Design>>,
     /// The engine of styles, made when one is first asked for.
     pub(super) styles: RefCell<Option<Rc<Engine>>>,
+    /// Styles that were read before, by name.
+    pub(super) read: RefCell<BTreeMap<String, Rc<ReadStyle>>>,
+}
+
+/// What a script may reach beside designs, styles and plans.
+///
+/// The framer's own scripts, `run` and the lines of the prompt, reach the design book, and the files of the folders that
+/// were granted. A house style reaches neither, whoever wrote it and whoever asks for it: it turns a work into a design.
+/// This is the one place that says so.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Powers {
+    /// The design book and the folders that were granted.
+    OfTheFramer,
+    /// Nothing beside.
+    OfAStyle,
 }
 
 /// The scripts of one session.
@@ -83,6 +100,7 @@ impl Scripts {
             handles: RefCell::default(),
             work: RefCell::default(),
             styles: RefCell::default(),
+            read: RefCell::default(),
         };
         Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
     }
@@ -107,6 +125,7 @@ impl Scripts {
         *self.shared.settings.borrow_mut() = settings.clone();
         // Styles keep nothing between two runs, so their engine is simply made again.
         *self.shared.styles.borrow_mut() = None;
+        self.shared.read.borrow_mut().clear();
         if let Some(engine) = self.engine.get_mut() {
             engine.set_manner(settings.manner());
             engine.set_limits(limits(settings));
@@ -116,7 +135,7 @@ impl Scripts {
     fn engine(&self) -> &Engine {
         self.engine.get_or_init(|| {
             let design: Rc<dyn DesignHandle> = self.bench.clone();
-            Engine::new(self.shared.clone().engine_settings(design))
+            Engine::new(self.shared.clone().engine_settings(design, Powers::OfTheFramer))
         })
     }
 
@@ -180,6 +199,25 @@ impl Scripts {
         self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks))
     }
 
+    /// Puts the judgement of the house that framed it on the design at the bench.
+    pub(super) fn judge(&self) {
+        if self.bench.is_unjudged() {
+            let mut stand = self.bench.stand();
+            self.shared.judge(&mut stand);
+            self.bench.replace(stand);
+        }
+    }
+
+    /// What a style asks for, nothing where it does not say.
+    ///
+    /// # Errors
+    /// No such style, a fault in it.
+    pub(super) fn questions(&self, name: &str) -> Result<Vec<Question>, Vec<Diagnostic>> {
+        let text = self.shared.style_text(name).map_err(|found| vec![found])?;
+        let engine = self.shared.clone().style_engine();
+        Ok(self.shared.read_style(&engine, name, &text)?.questions.clone().unwrap_or_default())
+    }
+
     /// Every style with its first line and where it comes from.
     pub fn style_rows(&self) -> Vec<StyleRow> {
         self.shared.style_rows()
@@ -187,7 +225,12 @@ impl Scripts {
 }
 
 impl Shared {
-    pub(super) fn engine_settings(self: Rc<Self>, design: Rc<dyn DesignHandle>) -> crate::lang::Settings {
+    pub(super) fn engine_settings(
+        self: Rc<Self>,
+        design: Rc<dyn DesignHandle>,
+        powers: Powers,
+    ) -> crate::lang::Settings {
+        let framer = powers == Powers::OfTheFramer;
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
@@ -201,7 +244,7 @@ impl Shared {
             print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
             design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
-            book: Some(Rc::new(ScriptBook(shared()))),
+            book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
             styled: Some(Rc::new(move |design, name, asks| {
                 let design = design_of(design)?;
                 let framed =
@@ -210,7 +253,9 @@ impl Shared {
                 Ok(handle)
             })),
             sheet: Some(Rc::new(move |design| {
-                let design = design_of(design)?;
+                let mut stand = stand_of(design)?;
+                paper.judge(&mut stand);
+                let design = stand.design;
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),

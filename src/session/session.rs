@@ -7,6 +7,7 @@ use std::rc::Rc;
 use super::command::{Deed, WORDS, word};
 use super::handle::{Handle, reading};
 use super::help;
+use super::question::Question;
 use super::reply::{Changed, Done, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
 use super::shelf::Shelf;
@@ -135,6 +136,8 @@ impl Session {
     }
 
     fn dispatch(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+        // A design that was opened from the book, or changed by a script, has not been judged yet.
+        self.scripts.judge();
         let line = read_line(text, self).map_err(|found| vec![found])?;
         match line {
             Line::Blank => Ok(Reply::Nothing),
@@ -168,6 +171,7 @@ impl Session {
 
     /// What is different now from `before`, as a reply.
     pub(super) fn changed(&self, deed: Done, before: &Design) -> Reply {
+        self.scripts.judge();
         let design = self.bench.design();
         // What stands on a page of its own is told only where a field of that page was set.
         let set = match &deed {
@@ -490,6 +494,11 @@ impl Session {
     /// Every house style with its first line and where it comes from.
     pub fn style_rows(&mut self) -> Vec<StyleRow> {
         self.scripts.style_rows()
+    }
+
+    /// What a style asks for.
+    pub(super) fn questions(&self, name: &str) -> Result<Vec<Question>, Vec<Diagnostic>> {
+        self.scripts.questions(name)
     }
 
     /// The design at the bench.

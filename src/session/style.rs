@@ -24,9 +24,12 @@ pub struct Pair {
 
 /// The styles that ship: name and text.
 pub const SHIPPED: &[(&str, &str)] = &[
+    ("canted-tray", include_str!("../../scripts/styles/canted-tray.rhai")),
     ("deep-well", include_str!("../../scripts/styles/deep-well.rhai")),
     ("narrow-float", include_str!("../../scripts/styles/narrow-float.rhai")),
+    ("object-box", include_str!("../../scripts/styles/object-box.rhai")),
     ("slim-moulding", include_str!("../../scripts/styles/slim-moulding.rhai")),
+    ("textile-panel", include_str!("../../scripts/styles/textile-panel.rhai")),
 ];
 
 /// The folder of a shop's own styles, in its config folder.

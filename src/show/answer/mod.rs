@@ -43,7 +43,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Styles(styles) => lists::styles(styles),
         Reply::Shop { settings, shown, file } => lists::shop(settings, shown, file.as_deref()),
         Reply::Book(booked) => book::page(booked, manner),
-        Reply::Help(help) => help::page(help),
+        Reply::Help(help) => help::page(help, manner),
     }
 }
 
