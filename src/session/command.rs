@@ -180,8 +180,8 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "style",
         takes: Takes::Text,
-        usage: "style NAME [KEY=VALUE …]",
-        brief: "Frames the work at the bench by a house style.",
+        usage: "style NAME [KEY=VALUE …] | check NAME",
+        brief: "Frames the work at the bench by a house style; or finds the faults of one, by its name or file.",
         example: (&["art 16 x 20 x 3/4", "style narrow-float", "build"], "float"),
         deed: Deed::Style,
     },

@@ -23,6 +23,7 @@ pub mod scripts;
 mod session;
 mod shelf;
 pub mod style;
+mod style_check;
 mod stylist;
 pub mod trail;
 
@@ -32,3 +33,4 @@ pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits};
 pub use session::{Outcome, Session, fresh};
+pub use style_check::Proven;

@@ -3,6 +3,7 @@
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
+use super::style_check::Proven;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
@@ -58,6 +59,8 @@ pub enum Reply {
     Hang(Box<Design>, Option<Places>),
     /// How far figures may be off: one, with what adds to it, or all.
     Tolerance(Box<Design>, Option<Slot>),
+    /// A house style that was checked and has no fault.
+    Proven(Proven),
     /// The house styles.
     Styles(Vec<StyleRow>),
     /// The settings of the shop.

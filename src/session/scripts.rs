@@ -17,7 +17,8 @@ use super::reply::StyleRow;
 use super::script_book::ScriptBook;
 use super::session::fresh;
 use super::shelf::Shelf;
-use super::style::Asked;
+use super::style::{Asked, ENDING};
+use super::style_check::Proven;
 use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
 use crate::diag::Diagnostic;
@@ -206,6 +207,26 @@ impl Scripts {
             self.shared.judge(&mut stand);
             self.bench.replace(stand);
         }
+    }
+
+    /// Checks a style: one of the shop's or of the program's by its name, or the file of one.
+    ///
+    /// # Errors
+    /// Every fault that it has; no such style or file.
+    pub(super) fn check_style(&self, what: &str) -> Result<Proven, Vec<Diagnostic>> {
+        if what.is_empty() {
+            let found = Diagnostic::new("style check takes the name of a style, or the file of one");
+            return Err(vec![found.hint("style check narrow-float")]);
+        }
+        let shared = &self.shared;
+        let is_style = shared.style_rows().iter().any(|row| row.name == what);
+        let (name, text) = if is_style {
+            (what, shared.style_text(what).map_err(|found| vec![found])?)
+        } else {
+            let text = shared.host.read(Path::new(what)).map_err(|fault| vec![fault.into()])?;
+            (what.strip_suffix(ENDING).unwrap_or(what), text)
+        };
+        shared.check_style(name, &text)
     }
 
     /// What a style asks for, nothing where it does not say.

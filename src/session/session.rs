@@ -479,6 +479,11 @@ impl Session {
     }
 
     fn style(&mut self, text: &str, start: usize) -> Result<Reply, Vec<Diagnostic>> {
+        if let Some(what) = text.strip_prefix("check").filter(|rest| rest.is_empty() || rest.starts_with(' ')) {
+            return self.scripts.check_style(what.trim()).map(Reply::Proven).map_err(|found| {
+                found.into_iter().map(|one| style::place_at(one, start..start + text.len())).collect()
+            });
+        }
         let asked = style::asked(text).map_err(|found| vec![found.shifted(start)])?;
         let before = self.bench.design();
         let design = self.scripts.styled(&asked, &before).map_err(|found| {

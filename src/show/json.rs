@@ -47,6 +47,14 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
         Reply::Written { what, file } => json!({ "written": file, "what": what }),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
+        Reply::Proven(proven) => {
+            let seen: Vec<Json> = proven
+                .seen
+                .iter()
+                .map(|(level, name, count)| json!({ "level": level.to_string(), "name": name, "designs": count }))
+                .collect();
+            json!({ "style": proven.name, "designs": proven.designs, "seen": seen })
+        }
         Reply::Styles(styles) => json!({
             "styles": styles
                 .iter()

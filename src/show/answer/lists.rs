@@ -5,7 +5,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
-use crate::session::StyleRow;
+use crate::session::{Proven, StyleRow};
 use crate::shop::{Part, Settings, usual_limit};
 
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
@@ -53,6 +53,18 @@ pub(super) fn styles(styles: &[StyleRow]) -> Page {
         page.row([
             Cell::of(Label::Name, &style.name),
             Cell::flowing(Text::from(style.about.as_str()).and(Label::Dim, format!("  {}", style.from))),
+        ])
+    })
+}
+
+pub(super) fn proven(proven: &Proven) -> Page {
+    let said = format!("{}: no fault in {} designs", proven.name, proven.designs);
+    let page = Page::new().text(Text::of(Label::Good, said));
+    proven.seen.iter().fold(page, |page, (level, name, count)| {
+        page.row([
+            Cell::of(Label::Dim, format!("  {level}")),
+            Cell::of(Label::Name, name),
+            Cell::flowing(Text::of(Label::Dim, format!("in {count} of them"))),
         ])
     })
 }
