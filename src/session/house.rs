@@ -123,13 +123,13 @@ impl Shared {
             let message = format!("{CHECK}(design) of the style {} {what}", style.name);
             placed(Diagnostic::new(message), &format!("{}{ENDING}", style.name), &style.text, CHECK, "")
         };
-        match said {
-            Value::Nothing => Ok(Vec::new()),
-            Value::List(several) => {
-                several.into_iter().map(|one| finding(&style.name, one, design).map_err(wrong)).collect()
-            }
-            other => Err(wrong(format!("gives a list of maps, or nothing, not {}", other.what()))),
+        if matches!(said, Value::Nothing) {
+            return Ok(Vec::new());
         }
+        let Value::List(several) = said else {
+            return Err(wrong(format!("gives a list of maps, or nothing, not {}", said.what())));
+        };
+        several.into_iter().map(|one| finding(&style.name, one, design).map_err(wrong)).collect()
     }
 
     /// Puts the judgement of the house that framed it on a design, if it has none as it is.
@@ -202,10 +202,7 @@ impl Works {
         };
         let mut works = Self::default();
         for (key, value) in parts {
-            let length = match &value {
-                Value::Quantity(length) if length.kind == Kind::LENGTH => Some(length.clone()),
-                _ => None,
-            };
+            let length = value.quantity().filter(|length| length.kind == Kind::LENGTH).cloned();
             match (key.as_str(), value, length) {
                 ("kinds", Value::List(kinds), _) => {
                     let word = |kind: Value| if let Value::Text(kind) = kind { Some(kind) } else { None };

@@ -52,11 +52,12 @@ impl Question {
     /// # Errors
     /// What is no question, and the name that it stands under.
     pub fn read_all(given: Value) -> Result<Vec<Self>, (String, Diagnostic)> {
-        let own = |message: String| (String::new(), Diagnostic::new(message));
-        let questions = match given {
-            Value::Map(questions) => questions,
-            Value::Nothing => return Ok(Vec::new()),
-            other => return Err(own(format!("asks() gives a map of questions, not {}", other.what()))),
+        if matches!(given, Value::Nothing) {
+            return Ok(Vec::new());
+        }
+        let Value::Map(questions) = given else {
+            let message = format!("asks() gives a map of questions, not {}", given.what());
+            return Err((String::new(), Diagnostic::new(message)));
         };
         let each = questions.into_iter().map(|(name, one)| Self::read(&name, one).map_err(|found| (name, found)));
         each.collect()
@@ -241,12 +242,10 @@ impl Question {
 
     /// The usual answer in words, or that the style decides.
     pub fn usual(&self, manner: &Manner) -> String {
-        match &self.default {
-            Some(Value::Quantity(quantity)) => format!("usually {}", manner.short(quantity)),
-            Some(Value::Text(text)) => format!("usually {text}"),
-            Some(Value::Truth(truth)) => format!("usually {}", if *truth { "yes" } else { "no" }),
-            Some(_) | None => "usually as the work wants".into(),
-        }
+        format!(
+            "usually {}",
+            self.default.as_ref().map_or_else(|| "as the work wants".into(), |one| typed(one, manner))
+        )
     }
 
     /// An answer that does, as it is typed: the least, the last word, the usual one.
@@ -287,4 +286,13 @@ impl Wants {
             Self::Truth => "yes or no".into(),
         }
     }
+}
+
+/// An answer as it is typed.
+pub fn typed(answer: &Value, manner: &Manner) -> String {
+    if let Value::Truth(truth) = answer {
+        return if *truth { "yes" } else { "no" }.into();
+    }
+    let quantity = answer.quantity().map(|quantity| manner.short(quantity));
+    quantity.or_else(|| answer.text().map(Into::into)).unwrap_or_default()
 }

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::house::{ASKS, ReadStyle};
+use super::question::typed;
 use super::scripts::Shared;
 use super::session::fresh;
 use super::style::{ENDING, first_line};
@@ -128,12 +129,7 @@ impl Shared {
             let manner = blank.manner();
             let size = |length: &Real| manner.short(&Quantity::inches(length.clone()));
             let answers = style.questions.iter().flatten().filter_map(|question| {
-                let answer = match asks.get(&question.name)? {
-                    Value::Quantity(quantity) => manner.short(quantity),
-                    Value::Text(text) => text.clone(),
-                    Value::Truth(truth) => if *truth { "yes" } else { "no" }.into(),
-                    _ => return None,
-                };
+                let answer = typed(asks.get(&question.name)?, manner);
                 Some(format!(", {}={answer}", question.name))
             });
             let (width, height, depth) = (size(&work.width), size(&work.height), size(&work.depth));
