@@ -5,7 +5,9 @@
 pub mod line;
 pub mod script;
 
-pub use line::{Growing, Line, Mode, Names, Takes, is_complete, lone_name, prepass, read_line, unknown_name};
+pub use line::{
+    Growing, Line, Mode, Names, Takes, assigned, is_complete, lone_name, prepass, read_line, read_of, unknown_name,
+};
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
     BookHandle, DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings,

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::book::{Book, Role, Rule, Slot, Type};
 use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::finding::Finding;
 use super::natives::sentence;
 use super::refusal::Refusal;
 use super::term::Way;
@@ -23,6 +24,8 @@ pub struct Design {
     manner: Manner,
     given: Vec<Option<Datum>>,
     cells: RefCell<Vec<Cell>>,
+    /// What the house that framed it says of it as it is; nothing once something else is given.
+    house: Option<Arc<[Finding]>>,
 }
 
 /// A value on its way into a field.
@@ -84,7 +87,8 @@ impl Design {
     /// An empty design of the first build.
     pub fn new(book: Arc<Book>, manner: Manner) -> Self {
         let count = book.names.len();
-        Self { book, build: 0, manner, given: vec![None; count], cells: RefCell::new(vec![Cell::Unknown; count]) }
+        let cells = RefCell::new(vec![Cell::Unknown; count]);
+        Self { book, build: 0, manner, given: vec![None; count], cells, house: None }
     }
 
     /// The rules it follows.
@@ -113,6 +117,21 @@ impl Design {
         self.forget_all();
     }
 
+    /// Puts the house's own judgement beside the checks of the rules, as long as the design stays as it is.
+    pub fn judge(&mut self, findings: Vec<Finding>) {
+        self.house = Some(findings.into());
+    }
+
+    /// Whether the house has judged the design as it is.
+    pub fn is_judged(&self) -> bool {
+        self.house.is_some()
+    }
+
+    /// What the house says of the design as it is.
+    pub(super) fn house(&self) -> &[Finding] {
+        self.house.as_deref().unwrap_or_default()
+    }
+
     /// Whether nothing was given.
     pub fn is_empty(&self) -> bool {
         self.given.iter().all(Option::is_none) && self.own_figures().is_empty()
@@ -124,6 +143,7 @@ impl Design {
     }
 
     fn forget_all(&mut self) {
+        self.house = None;
         self.cells.get_mut().fill(Cell::Unknown);
     }
 
@@ -416,6 +436,7 @@ impl Design {
 
     pub(super) fn put(&mut self, slot: Slot, value: Option<Datum>) {
         self.given[usize::from(slot)] = value;
+        self.house = None;
         let cells = self.cells.get_mut();
         let readers = self.book.readers(self.build);
         let mut stale = vec![slot];

@@ -21,7 +21,7 @@ pub struct Finding {
 }
 
 impl Design {
-    /// Every check that fires, the worst first, in the order of the files.
+    /// Every check that fires, the worst first, in the order of the files, the house's own last.
     pub fn findings(&self) -> Vec<Finding> {
         let book = self.book().clone();
         let mut found: Vec<Finding> = book
@@ -35,6 +35,7 @@ impl Design {
                 mend: self.mend(check),
             })
             .collect();
+        found.extend(self.house().iter().cloned());
         found.sort_by_key(|finding| finding.level);
         found
     }
@@ -106,9 +107,9 @@ impl Design {
         mended.then(|| format!("{name} {text}"))
     }
 
-    /// Whether a `stop` check fires.
+    /// Whether a `stop` check fires, of the rules or of the house.
     pub fn is_stopped(&self) -> bool {
-        self.stops() > 0
+        self.stops() > 0 || self.house().iter().any(|finding| finding.level == Level::Stop)
     }
 
     /// The value given to a slot, as text that reads back the same.

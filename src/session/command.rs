@@ -189,8 +189,8 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "style",
         takes: Takes::Text,
-        usage: "style NAME [KEY=VALUE …]",
-        brief: "Frames the work at the bench by a house style.",
+        usage: "style NAME [KEY=VALUE …] | check NAME",
+        brief: "Frames the work at the bench by a house style; or finds the faults of one, by its name or file.",
         example: (&["art 16 x 20 x 3/4", "style narrow-float", "build"], "float"),
         deed: Deed::Style,
     },
@@ -199,7 +199,7 @@ pub const WORDS: &[Word] = &[
         takes: Takes::Nothing,
         usage: "styles",
         brief: "Lists the house styles and where they come from.",
-        example: (&["styles"], "deep-well"),
+        example: (&["styles"], "canted-tray"),
         deed: Deed::Styles,
     },
     Word {

@@ -1,9 +1,9 @@
 //! `figure NAME = FORMULA`: a figure of the design at the bench alone.
 
 use super::book_told::with_unit;
-use super::house::meaning;
 use super::reply::{Done, Reply};
 use super::session::Session;
+use super::shop_rules::meaning;
 use crate::diag::Diagnostic;
 
 impl Session {

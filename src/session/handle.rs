@@ -33,6 +33,12 @@ impl Handle {
         self.0.borrow().clone()
     }
 
+    /// Whether a style framed it and the house has not judged it as it is.
+    pub fn is_unjudged(&self) -> bool {
+        let stand = self.0.borrow();
+        stand.style.is_some() && !stand.design.is_judged()
+    }
+
     /// What `look` sees of the design.
     pub fn look<T>(&self, look: impl FnOnce(&Design) -> T) -> T {
         look(&self.0.borrow().design)

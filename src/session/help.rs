@@ -68,7 +68,8 @@ fn build(topic: &str, session: &Session) -> Help {
 
 fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     if let Some(style) = session.style_rows().into_iter().find(|style| style.name == name) {
-        return Ok(Help::Style(style));
+        let questions = session.questions(name);
+        return Ok(Help::Style(style, questions));
     }
     let styles: Vec<String> = session.style_rows().into_iter().map(|style| style.name).collect();
     let (all, settings, design) = (session.all(), session.settings.all(), session.design());

@@ -1,72 +1,262 @@
-//! The rules of a shop: those that ship, and files of its own in its config folder on top.
+//! A house style as it was read, and the house's own judgement of a design.
+//!
+//! A style is a script with these functions:
+//!
+//! | function | gives |
+//! |---|---|
+//! | `about()` | what it is for, in one line that ends in a full stop |
+//! | `build_for(art, asks)` | the design: a `new_design()` with the work on it, its fields set |
+//! | `asks()`, if it asks anything | a map of questions by name, as [`super::question`] reads them |
+//! | `works()`, if it is not for every work | `kinds`: a list; `least`, `most`: of each side; `shallow`, `deep`: of the depth |
+//! | `check(design)`, if the house judges | nothing, or a list of maps with `level`, `says` and if you like `name`, `mend` |
+//!
+//! `art` is a map of what is known of the work, `asks` one of an answer to each question: given, or the usual one, or
+//! nothing where the style is to decide.
 
-use std::path::PathBuf;
-use std::sync::Arc;
+use std::rc::Rc;
 
-use super::command::word;
-use crate::diag::Diagnostic;
-use crate::host::Host;
-use crate::lang::builtins;
-use crate::measure::Unit;
-use crate::rules::{Book, shipped};
+use super::handle::Handle;
+use super::question::Question;
+use super::scripts::Shared;
+use super::style::ENDING;
+use super::stylist::quoted;
+use super::trail::Stand;
+use crate::diag::{Diagnostic, list, near};
+use crate::lang::{self, DesignHandle, Engine, Memory, Script, Value};
+use crate::measure::{Kind, Quantity};
+use crate::rules::{Answer, Design, Finding, Level};
 
-/// The folder of rules files, in the folder of settings.
-pub const FOLDER: &str = "rules";
+/// The function of a style that makes the design.
+pub(super) const BUILD_FOR: &str = "build_for";
+/// The function that lists its questions.
+pub(super) const ASKS: &str = "asks";
+/// The function that says which works it is for.
+pub(super) const WORKS: &str = "works";
+/// The function that judges a design.
+pub(super) const CHECK: &str = "check";
 
-/// The ending of a rules file.
-pub const ENDING: &str = ".rules";
+/// A style that was read, with the text that it was read from.
+pub(super) struct ReadStyle {
+    pub(super) name: String,
+    pub(super) text: String,
+    pub(super) script: Script,
+    /// What it asks for; nothing where it does not say.
+    pub(super) questions: Option<Vec<Question>>,
+    /// Which works it is for.
+    pub(super) works: Works,
+}
 
-/// The rules of the shop, its files read in the order of their names. A file with a fault in it is told and left out; the
-/// shipped rules and the other files hold.
-pub fn rules(host: &dyn Host) -> (Arc<Book>, Vec<Diagnostic>) {
-    let (mut rules, mut found) = (shipped(), Vec::new());
-    for file in files(host) {
-        let name = file.display().to_string();
-        let read = host.read(&file).map_err(Diagnostic::from);
-        let with = read.and_then(|text| {
-            let book = rules.with_file(&name, &text)?;
-            no_word_of_the_bench(&rules, &book, &name, &text)?;
-            Ok(book)
-        });
-        match with {
-            Ok(book) => rules = Arc::new(book),
-            Err(fault) => {
-                let message = format!("{}; nothing of this file is used", fault.message);
-                found.push(Diagnostic { message, ..fault });
+/// Which works a style is for.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Works {
+    /// Words of `art.kind`; any, if empty.
+    pub(super) kinds: Vec<String>,
+    pub(super) least: Option<Quantity>,
+    pub(super) most: Option<Quantity>,
+    pub(super) shallow: Option<Quantity>,
+    pub(super) deep: Option<Quantity>,
+}
+
+impl ReadStyle {
+    pub(super) fn has(&self, function: &str, values: usize) -> bool {
+        has(&self.script, function, values)
+    }
+
+    /// What the script leaves when it is run: a memory to call its functions on.
+    pub(super) fn memory(&self, engine: &Engine) -> Result<Memory, Diagnostic> {
+        let mut memory = Memory::default();
+        engine.run(&mut memory, &self.script)?;
+        Ok(memory)
+    }
+}
+
+fn has(script: &Script, function: &str, values: usize) -> bool {
+    script.functions().iter().any(|(name, count)| name == function && *count == values)
+}
+
+impl Shared {
+    /// The style as a script; made once, as long as its text stays as it is.
+    pub(super) fn read_style(&self, engine: &Engine, name: &str, text: &str) -> Result<Rc<ReadStyle>, Vec<Diagnostic>> {
+        if let Some(style) = self.read.borrow().get(name).filter(|style| style.text == text) {
+            return Ok(Rc::clone(style));
+        }
+        let file = format!("{name}{ENDING}");
+        let script = engine.compile(&file, text)?;
+        if !has(&script, BUILD_FOR, 2) {
+            let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
+            return Err(vec![Diagnostic::new(message)]);
+        }
+        let mut style =
+            ReadStyle { name: name.into(), text: text.into(), script, questions: None, works: Works::default() };
+        let asks = style.has(ASKS, 0);
+        if asks || style.has(WORKS, 0) {
+            let one = |found: Diagnostic| vec![found];
+            let mut memory = style.memory(engine).map_err(one)?;
+            let mut call = |function| engine.call(&mut memory, &style.script, function, Vec::new()).map_err(one);
+            if asks {
+                let given = call(ASKS)?;
+                let read = Question::read_all(given);
+                style.questions = Some(read.map_err(|(key, found)| vec![placed(found, &file, text, ASKS, &key)])?);
+            }
+            if style.has(WORKS, 0) {
+                let given = call(WORKS)?;
+                style.works = Works::read(given).map_err(|found| vec![placed(found, &file, text, WORKS, "")])?;
             }
         }
+        let style = Rc::new(style);
+        self.read.borrow_mut().insert(name.into(), Rc::clone(&style));
+        Ok(style)
     }
-    (rules, found)
-}
 
-fn files(host: &dyn Host) -> Vec<PathBuf> {
-    let Some(folder) = host.config().map(|folder| folder.join(FOLDER)) else { return Vec::new() };
-    let mut files = host.list(&folder);
-    files.retain(|file| file.ends_with(ENDING));
-    files.sort();
-    files.into_iter().map(|file| folder.join(file)).collect()
-}
-
-/// Refuses a name that could never be typed, since it means something else at the bench.
-fn no_word_of_the_bench(before: &Book, after: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
-    let added = after.all_names().filter(|name| before.slot(name).is_none());
-    match added.filter_map(|name| Some((name, meaning(name)?))).next() {
-        Some((name, what)) => {
-            let start = text.find(name).unwrap_or(0);
-            let message = format!("{name} is {what}, so it cannot be the name of a field or a figure");
-            Err(Diagnostic::new(message).at(start..start + name.len()).inside(file, text))
+    /// What the house says of a design that its style framed; nothing where it does not judge.
+    pub(super) fn judgement(self: &Rc<Self>, style: &ReadStyle, design: &Design) -> Result<Vec<Finding>, Diagnostic> {
+        if !style.has(CHECK, 1) {
+            return Ok(Vec::new());
         }
-        None => Ok(()),
+        let engine = self.clone().style_engine();
+        let mut memory = style.memory(&engine)?;
+        // A copy: whoever judges changes nothing.
+        let handle: Rc<dyn DesignHandle> = Rc::new(Handle::new(design.clone()));
+        let given = vec![Value::Design(lang::Design(handle))];
+        let said = engine.call(&mut memory, &style.script, CHECK, given)?;
+        let wrong = |what: String| {
+            let message = format!("{CHECK}(design) of the style {} {what}", style.name);
+            placed(Diagnostic::new(message), &format!("{}{ENDING}", style.name), &style.text, CHECK, "")
+        };
+        if matches!(said, Value::Nothing) {
+            return Ok(Vec::new());
+        }
+        let Value::List(several) = said else {
+            return Err(wrong(format!("gives a list of maps, or nothing, not {}", said.what())));
+        };
+        several.into_iter().map(|one| finding(&style.name, one, design).map_err(wrong)).collect()
+    }
+
+    /// Puts the judgement of the house that framed it on a design, if it has none as it is.
+    ///
+    /// The style is the shop's as it is now. One that is gone judges no more; one that breaks says so as a finding.
+    pub(super) fn judge(self: &Rc<Self>, stand: &mut Stand) {
+        let Some(mark) = stand.style.as_ref().filter(|_| !stand.design.is_judged()) else { return };
+        let engine = self.clone().style_engine();
+        let Ok(text) = self.style_text(&mark.name) else { return };
+        let Ok(style) = self.read_style(&engine, &mark.name, &text) else { return };
+        let findings = self.judgement(&style, &stand.design).unwrap_or_else(|found| {
+            let says = format!("the style {} cannot judge this design: {}", style.name, found.message);
+            vec![Finding { level: Level::Warn, name: style.name.clone(), says, mend: None }]
+        });
+        stand.design.judge(findings);
     }
 }
 
-/// What a name means at the bench whatever the rules say.
-pub(super) fn meaning(name: &str) -> Option<&'static str> {
-    if word(name).is_some() {
-        return Some("a word of the bench");
+/// One finding of a house, its name behind the style's.
+fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String> {
+    const KEYS: &[&str] = &["level", "name", "says", "mend"];
+    let Value::Map(mut parts) = given else {
+        return Err(format!("gives {} in its list, and a map is wanted", given.what()));
+    };
+    if let Some(other) = parts.keys().find(|key| !KEYS.contains(&key.as_str())) {
+        return Err(format!("gives a map with `{other}`; it has {}", list(KEYS, "and")));
     }
-    if Unit::named(name).is_some() {
-        return Some("a unit");
+    let mut text = |key: &str| match parts.remove(key) {
+        Some(Value::Text(text)) => Ok(Some(text)),
+        None | Some(Value::Nothing) => Ok(None),
+        Some(other) => Err(format!("gives a map whose `{key}` is {}, not text", other.what())),
+    };
+    let level = match text("level")?.as_deref() {
+        Some("stop") => Level::Stop,
+        Some("warn") => Level::Warn,
+        Some("note") => Level::Note,
+        Some(other) => return Err(format!("gives the level {other}; it is stop, warn or note")),
+        None => return Err("gives a map without `level`: stop, warn or note".into()),
+    };
+    let says = text("says")?.ok_or("gives a map without `says`, which tells what is the matter")?;
+    let name = text("name")?.map_or_else(|| style.to_string(), |name| format!("{style}.{name}"));
+    let mend = text("mend")?.filter(|line| would_set(design, line));
+    Ok(Finding { level, name, says, mend })
+}
+
+/// Whether a line sets a field of this design: a mend that does not is not offered.
+fn would_set(design: &Design, line: &str) -> bool {
+    let Some((field, value)) = line.split_once(' ') else { return false };
+    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    design.read_input(field, value, &mut plain).is_ok_and(|input| design.clone().set(field, input).is_ok())
+}
+
+/// A finding about what a function of a style gives, placed at a name in it or at the function.
+fn placed(found: Diagnostic, file: &str, text: &str, function: &str, name: &str) -> Diagnostic {
+    let head = format!("fn {function}");
+    let Some(start) = text.find(&head) else { return found };
+    let inner = text.get(start + head.len()..).unwrap_or_default();
+    let span = quoted(inner, name).map_or(start..start + head.len(), |at| {
+        let from = start + head.len() + at;
+        from..from + name.len()
+    });
+    found.at(span).inside(file, text)
+}
+
+impl Works {
+    fn read(given: Value) -> Result<Self, Diagnostic> {
+        const KEYS: &[&str] = &["kinds", "least", "most", "shallow", "deep"];
+        let Value::Map(parts) = given else {
+            return Err(Diagnostic::new(format!("works() gives a map, not {}", given.what())));
+        };
+        let mut works = Self::default();
+        for (key, value) in parts {
+            let length = value.quantity().filter(|length| length.kind == Kind::LENGTH).cloned();
+            match (key.as_str(), value, length) {
+                ("kinds", Value::List(kinds), _) => {
+                    let word = |kind: Value| if let Value::Text(kind) = kind { Some(kind) } else { None };
+                    let words: Option<Vec<String>> = kinds.into_iter().map(word).collect();
+                    works.kinds = words.ok_or_else(|| Diagnostic::new("kinds of works() is a list of texts"))?;
+                }
+                ("least", _, Some(length)) => works.least = Some(length),
+                ("most", _, Some(length)) => works.most = Some(length),
+                ("shallow", _, Some(length)) => works.shallow = Some(length),
+                ("deep", _, Some(length)) => works.deep = Some(length),
+                ("kinds", other, _) => {
+                    return Err(Diagnostic::new(format!("kinds of works() is a list, not {}", other.what())));
+                }
+                (key, other, None) if KEYS.contains(&key) => {
+                    return Err(Diagnostic::new(format!("{key} of works() is a length, not {}", other.what())));
+                }
+                (key, _, _) => {
+                    let close = near(key, KEYS.iter().copied());
+                    let message = format!("works() has no `{key}`; it has {}", list(KEYS, "and"));
+                    return Err(match close.first() {
+                        Some(close) => Diagnostic::new(format!("works() has no `{key}`; it is `{close}`")),
+                        None => Diagnostic::new(message),
+                    });
+                }
+            }
+        }
+        Ok(works)
     }
-    builtins().any(|function| function.name == name).then_some("a function")
+
+    /// Refuses a work that the style is not for.
+    pub(super) fn take(&self, style: &str, design: &Design) -> Result<(), Diagnostic> {
+        let manner = design.manner();
+        if let Ok(Answer::Text(kind)) = design.answer("art.kind")
+            && !self.kinds.is_empty()
+            && !self.kinds.iter().any(|one| **one == *kind)
+        {
+            let message = format!("the style {style} frames {}, and this is {kind}", list(&self.kinds, "and"));
+            return Err(Diagnostic::new(message));
+        }
+        let sides = (&self.least, &self.most);
+        let depths = (&self.shallow, &self.deep);
+        for (name, (least, most)) in [("art.width", sides), ("art.height", sides), ("art.depth", depths)] {
+            let Ok(Answer::Quantity(measured, _)) = design.answer(name) else { continue };
+            let says = |word: &str, bound: &Quantity| {
+                let (bound, measured) = (manner.short(bound), manner.short(&measured));
+                Err(Diagnostic::new(format!("the style {style} takes {name} {word} {bound}, and this has {measured}")))
+            };
+            if let Some(least) = least.as_ref().filter(|least| measured.amount < least.amount) {
+                return says("from", least);
+            }
+            if let Some(most) = most.as_ref().filter(|most| measured.amount > most.amount) {
+                return says("up to", most);
+            }
+        }
+        Ok(())
+    }
 }

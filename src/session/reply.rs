@@ -2,6 +2,8 @@
 
 use super::booked::Booked;
 use super::command::Word;
+use super::question::Question;
+use super::style_check::Proven;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
@@ -59,6 +61,8 @@ pub enum Reply {
     Tolerance(Box<Design>, Option<Slot>),
     /// The figures of the design's own.
     Figures(Box<Design>),
+    /// A house style that was checked and has no fault.
+    Proven(Proven),
     /// The house styles.
     Styles(Vec<StyleRow>),
     /// The settings of the shop.
@@ -176,8 +180,8 @@ pub enum Help {
         /// Whether it fires when that holds, or when it does not.
         fires_if: bool,
     },
-    /// A house style.
-    Style(StyleRow),
+    /// A house style, and what it asks for; or why that cannot be told.
+    Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
 }

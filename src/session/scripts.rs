@@ -6,22 +6,24 @@ use std::path::Path;
 use std::rc::{Rc, Weak};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
-use std::time::Duration;
 
 use super::handle::Handle;
+use super::house::ReadStyle;
 use super::names::Known;
 use super::planning;
+use super::question::Question;
 use super::reply::Planned;
 use super::reply::StyleRow;
 use super::script_book::ScriptBook;
 use super::session::fresh;
 use super::shelf::Shelf;
-use super::style::Asked;
+use super::style::{Asked, ENDING};
+use super::style_check::Proven;
 use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
+use crate::lang::{BookHandle, DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
 use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::shop::Settings;
@@ -54,6 +56,21 @@ pub(super) struct Shared {
     pub(super) work: RefCell<Option<Design>>,
     /// The engine of styles, made when one is first asked for.
     pub(super) styles: RefCell<Option<Rc<Engine>>>,
+    /// Styles that were read before, by name.
+    pub(super) read: RefCell<BTreeMap<String, Rc<ReadStyle>>>,
+}
+
+/// What a script may reach beside designs, styles and plans.
+///
+/// The framer's own scripts, `run` and the lines of the prompt, reach the design book, and the files of the folders that
+/// were granted. A house style reaches neither, whoever wrote it and whoever asks for it: it turns a work into a design.
+/// This is the one place that says so.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Powers {
+    /// The design book and the folders that were granted.
+    OfTheFramer,
+    /// Nothing beside.
+    OfAStyle,
 }
 
 /// The scripts of one session.
@@ -86,6 +103,7 @@ impl Scripts {
             handles: RefCell::default(),
             work: RefCell::default(),
             styles: RefCell::default(),
+            read: RefCell::default(),
         };
         Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
     }
@@ -110,6 +128,7 @@ impl Scripts {
         *self.shared.settings.borrow_mut() = settings.clone();
         // Styles keep nothing between two runs, so their engine is simply made again.
         *self.shared.styles.borrow_mut() = None;
+        self.shared.read.borrow_mut().clear();
         if let Some(engine) = self.engine.get_mut() {
             engine.set_manner(settings.manner());
             engine.set_limits(limits(settings));
@@ -119,7 +138,7 @@ impl Scripts {
     fn engine(&self) -> &Engine {
         self.engine.get_or_init(|| {
             let design: Rc<dyn DesignHandle> = self.bench.clone();
-            Engine::new(self.shared.clone().engine_settings(design))
+            Engine::new(self.shared.clone().engine_settings(design, Powers::OfTheFramer))
         })
     }
 
@@ -183,6 +202,45 @@ impl Scripts {
         self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks))
     }
 
+    /// Puts the judgement of the house that framed it on the design at the bench.
+    pub(super) fn judge(&self) {
+        if self.bench.is_unjudged() {
+            let mut stand = self.bench.stand();
+            self.shared.judge(&mut stand);
+            self.bench.replace(stand);
+        }
+    }
+
+    /// Checks a style: one of the shop's or of the program's by its name, or the file of one.
+    ///
+    /// # Errors
+    /// Every fault that it has; no such style or file.
+    pub(super) fn check_style(&self, what: &str) -> Result<Proven, Vec<Diagnostic>> {
+        if what.is_empty() {
+            let found = Diagnostic::new("style check takes the name of a style, or the file of one");
+            return Err(vec![found.hint("style check narrow-float")]);
+        }
+        let shared = &self.shared;
+        let is_style = shared.style_rows().iter().any(|row| row.name == what);
+        let (name, text) = if is_style {
+            (what, shared.style_text(what).map_err(|found| vec![found])?)
+        } else {
+            let text = shared.host.read(Path::new(what)).map_err(|fault| vec![fault.into()])?;
+            (what.strip_suffix(ENDING).unwrap_or(what), text)
+        };
+        shared.check_style(name, &text)
+    }
+
+    /// What a style asks for, nothing where it does not say.
+    ///
+    /// # Errors
+    /// No such style, a fault in it.
+    pub(super) fn questions(&self, name: &str) -> Result<Vec<Question>, Vec<Diagnostic>> {
+        let text = self.shared.style_text(name).map_err(|found| vec![found])?;
+        let engine = self.shared.clone().style_engine();
+        Ok(self.shared.read_style(&engine, name, &text)?.questions.clone().unwrap_or_default())
+    }
+
     /// Every style with its first line and where it comes from.
     pub fn style_rows(&self) -> Vec<StyleRow> {
         self.shared.style_rows()
@@ -190,7 +248,12 @@ impl Scripts {
 }
 
 impl Shared {
-    pub(super) fn engine_settings(self: Rc<Self>, design: Rc<dyn DesignHandle>) -> crate::lang::Settings {
+    pub(super) fn engine_settings(
+        self: Rc<Self>,
+        design: Rc<dyn DesignHandle>,
+        powers: Powers,
+    ) -> crate::lang::Settings {
+        let framer = powers == Powers::OfTheFramer;
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
@@ -204,7 +267,7 @@ impl Shared {
             print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
             design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
-            book: Some(Rc::new(ScriptBook(shared()))),
+            book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
             styled: Some(Rc::new(move |design, name, asks| {
                 let design = design_of(design)?;
                 let framed =
@@ -213,7 +276,9 @@ impl Shared {
                 Ok(handle)
             })),
             sheet: Some(Rc::new(move |design| {
-                let design = design_of(design)?;
+                let mut stand = stand_of(design)?;
+                paper.judge(&mut stand);
+                let design = stand.design;
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),
@@ -285,38 +350,7 @@ pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
         .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
 }
 
-/// A limit of scripts as it usually is, in the unit of its setting.
-pub fn usual_limit(setting: &str) -> Option<String> {
-    let usual = Limits::default();
-    Some(match setting.strip_prefix("script.")? {
-        "steps" => usual.steps.to_string(),
-        "seconds" => usual.time.as_secs_f32().to_string(),
-        "memory" => (usual.memory >> 20).to_string(),
-        "depth" => usual.depth.to_string(),
-        "nesting" => usual.nesting.to_string(),
-        "text" => usual.text.to_string(),
-        "entries" => usual.entries.to_string(),
-        "imports" => usual.imports.to_string(),
-        _ => return None,
-    })
-}
-
 /// The limits of scripts that the settings ask for.
 pub fn limits(settings: &Settings) -> Limits {
-    let mut limits = Limits::default();
-    let size = |number: u64| usize::try_from(number).unwrap_or(usize::MAX);
-    for (name, number) in &settings.script {
-        match *name {
-            "steps" => limits.steps = *number,
-            "seconds" => limits.time = Duration::from_secs(*number),
-            "memory" => limits.memory = size(number.saturating_mul(1 << 20)),
-            "depth" => limits.depth = size(*number),
-            "nesting" => limits.nesting = size(*number),
-            "text" => limits.text = size(*number),
-            "entries" => limits.entries = size(*number),
-            "imports" => limits.imports = size(*number),
-            _ => {}
-        }
-    }
-    limits
+    Limits::of(settings)
 }

@@ -7,10 +7,11 @@ use std::rc::Rc;
 use super::command::{Deed, WORDS, word};
 use super::handle::{Handle, reading};
 use super::help;
-use super::house;
+use super::question::Question;
 use super::reply::{Changed, Done, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
 use super::shelf::Shelf;
+use super::shop_rules;
 use super::style;
 use super::trail::{Stand, Trail};
 use crate::diag::{Diagnostic, Span};
@@ -59,7 +60,7 @@ impl Session {
     /// Reads the rules and the settings of the shop from its config folder; without files they are as usual. Of a file
     /// with findings against it nothing is used.
     pub fn settings(host: &dyn Host) -> (Settings, Vec<Diagnostic>) {
-        let (rules, mut found) = house::rules(host);
+        let (rules, mut found) = shop_rules::rules(host);
         let usual = || Settings::by(rules.clone());
         let Some(file) = host.config().map(|folder| folder.join(FILE)) else {
             return (usual(), found);
@@ -138,6 +139,8 @@ impl Session {
     }
 
     fn dispatch(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+        // A design that was opened from the book, or changed by a script, has not been judged yet.
+        self.scripts.judge();
         let line = read_line(text, self).map_err(|found| vec![found])?;
         match line {
             Line::Blank => Ok(Reply::Nothing),
@@ -171,6 +174,7 @@ impl Session {
 
     /// What is different now from `before`, as a reply.
     pub(super) fn changed(&self, deed: Done, before: &Design) -> Reply {
+        self.scripts.judge();
         let design = self.bench.design();
         // What stands on a page of its own is told only where a field of that page was set.
         let set = match &deed {
@@ -316,6 +320,11 @@ impl Session {
     }
 
     fn style(&mut self, text: &str, start: usize) -> Result<Reply, Vec<Diagnostic>> {
+        if let Some(what) = text.strip_prefix("check").filter(|rest| rest.is_empty() || rest.starts_with(' ')) {
+            return self.scripts.check_style(what.trim()).map(Reply::Proven).map_err(|found| {
+                found.into_iter().map(|one| style::place_at(one, start..start + text.len())).collect()
+            });
+        }
         let asked = style::asked(text).map_err(|found| vec![found.shifted(start)])?;
         let before = self.bench.design();
         let design = self.scripts.styled(&asked, &before).map_err(|found| {
@@ -331,6 +340,11 @@ impl Session {
     /// Every house style with its first line and where it comes from.
     pub fn style_rows(&mut self) -> Vec<StyleRow> {
         self.scripts.style_rows()
+    }
+
+    /// What a style asks for.
+    pub(super) fn questions(&self, name: &str) -> Result<Vec<Question>, Vec<Diagnostic>> {
+        self.scripts.questions(name)
     }
 
     /// The design at the bench.

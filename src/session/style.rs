@@ -24,9 +24,12 @@ pub struct Pair {
 
 /// The styles that ship: name and text.
 pub const SHIPPED: &[(&str, &str)] = &[
+    ("canted-tray", include_str!("../../scripts/styles/canted-tray.rhai")),
     ("deep-well", include_str!("../../scripts/styles/deep-well.rhai")),
     ("narrow-float", include_str!("../../scripts/styles/narrow-float.rhai")),
+    ("object-box", include_str!("../../scripts/styles/object-box.rhai")),
     ("slim-moulding", include_str!("../../scripts/styles/slim-moulding.rhai")),
+    ("textile-panel", include_str!("../../scripts/styles/textile-panel.rhai")),
 ];
 
 /// The folder of a shop's own styles, in its config folder.
@@ -77,12 +80,14 @@ fn key_start(text: &str, at: usize) -> usize {
 
 /// A finding about a style, placed at the pair it names or at the style's name.
 pub fn place(found: Diagnostic, asked: &Asked, start: usize) -> Diagnostic {
-    if found.span.is_some() {
-        return found;
-    }
     let named = asked.pairs.iter().find(|pair| found.message.starts_with(&pair.key));
     let span = named.map_or(start..start + asked.name.len(), |pair| start + pair.span.start..start + pair.span.end);
-    found.at(span)
+    place_at(found, span)
+}
+
+/// A finding at a place of the line, unless it has one.
+pub fn place_at(found: Diagnostic, span: Span) -> Diagnostic {
+    if found.span.is_some() || found.source.is_some() { found } else { found.at(span) }
 }
 
 /// The first line of what a script says about itself: what its `about` gives, or its first comment.

@@ -7,18 +7,16 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use super::handle::{input, value};
+use super::house::{BUILD_FOR, ReadStyle};
 use super::reply::StyleRow;
-use super::scripts::{Shared, design_of};
+use super::scripts::{Powers, Shared, design_of};
 use super::style::{self, ENDING, FOLDER};
 use super::trail::Stand;
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
-use crate::lang::{DesignHandle, Engine, Memory, Value};
+use crate::lang::{DesignHandle, Engine, Value};
 use crate::rules::{Answer, Design, Input};
-
-/// The function of a style that makes the design.
-const BUILD_FOR: &str = "build_for";
 
 /// What a style is asked for besides the work.
 pub(super) enum Asks<'a> {
@@ -30,46 +28,59 @@ pub(super) enum Asks<'a> {
 
 impl Shared {
     pub(super) fn styled(self: Rc<Self>, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
-        let one = |found: Diagnostic| vec![found];
-        let text = self.style_text(name).map_err(one)?;
-        asks.are_known(name, &text, design).map_err(one)?;
+        let text = self.style_text(name).map_err(|found| vec![found])?;
         let engine = self.clone().style_engine();
-        let script = engine.compile(&format!("{name}{ENDING}"), &text)?;
-        if !script.functions().iter().any(|(function, values)| function == BUILD_FOR && *values == 2) {
-            let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
-            return Err(one(Diagnostic::new(message)));
-        }
-        let mut memory = Memory::default();
-        engine.run(&mut memory, &script).map_err(one)?;
-        let art = Value::Map(art_of(design).map_err(one)?);
-        let asked = Value::Map(asks.values(design));
-        *self.work.borrow_mut() = Some(design.clone());
-        let _end = End(&self.work);
-        let made = engine.call(&mut memory, &script, BUILD_FOR, vec![art, asked]);
-        let Value::Design(handle) = made.map_err(one)? else {
-            return Err(one(Diagnostic::new(format!("the style {name} gives no design; {BUILD_FOR} must end in one"))));
+        let style = self.read_style(&engine, name, &text)?;
+        self.framed_by(&style, design, asks).map_err(|found| vec![found])
+    }
+
+    /// The work of a design framed by a style that was read, and judged by it.
+    pub(super) fn framed_by(
+        self: &Rc<Self>,
+        style: &ReadStyle,
+        design: &Design,
+        asks: Asks,
+    ) -> Result<Stand, Diagnostic> {
+        let name = &style.name;
+        asks.are_known(style, design)?;
+        let art = Value::Map(art_of(design)?);
+        style.works.take(name, design)?;
+        let asked = Value::Map(asks.values(style, design)?);
+        let engine = self.clone().style_engine();
+        let mut memory = style.memory(&engine)?;
+        let made = {
+            // A style may frame by another one; the work is its own again afterwards.
+            let before = self.work.replace(Some(design.clone()));
+            let _end = End(&self.work, before);
+            engine.call(&mut memory, &style.script, BUILD_FOR, vec![art, asked])?
         };
-        let mut framed = design_of(&*handle.0).map_err(one)?;
+        let Value::Design(handle) = made else {
+            let message = format!("the style {name} gives {}, not a design; {BUILD_FOR} must end in one", made.what());
+            return Err(Diagnostic::new(message));
+        };
+        let mut framed = design_of(&*handle.0)?;
         if let Some(measure) = changed_work(design, &framed) {
             let message =
                 format!("the style {name} changes the work itself: {measure} is no longer as it was measured");
-            return Err(one(Diagnostic::new(message)));
+            return Err(Diagnostic::new(message));
         }
-        asks.put_over(&mut framed).map_err(one)?;
-        Ok(Stand { design: framed, style: Some(Mark { name: name.into(), version: style::version(&text) }) })
+        asks.put_over(style, &mut framed)?;
+        let findings = self.judgement(style, &framed)?;
+        framed.judge(findings);
+        Ok(Stand { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
     }
 
-    fn style_engine(self: Rc<Self>) -> Rc<Engine> {
+    pub(super) fn style_engine(self: Rc<Self>) -> Rc<Engine> {
         if let Some(engine) = &*self.styles.borrow() {
             return Rc::clone(engine);
         }
-        let engine = Rc::new(Engine::new(self.clone().engine_settings(Rc::new(NoBench))));
+        let engine = Rc::new(Engine::new(self.clone().engine_settings(Rc::new(NoBench), Powers::OfAStyle)));
         *self.styles.borrow_mut() = Some(Rc::clone(&engine));
         engine
     }
 
     /// The text of a style: the shop's own before the shipped one.
-    fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
+    pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
         if let Some(text) = self.own_style(name)? {
             return Ok(text);
         }
@@ -167,41 +178,48 @@ impl DesignHandle for NoBench {
     }
 }
 
-/// Takes the work off again, however a style ends.
-struct End<'a>(&'a RefCell<Option<Design>>);
+/// Takes the work off again, however a style ends, and puts back the one before.
+struct End<'a>(&'a RefCell<Option<Design>>, Option<Design>);
 
 impl Drop for End<'_> {
     fn drop(&mut self) {
-        *self.0.borrow_mut() = None;
+        *self.0.borrow_mut() = self.1.take();
     }
 }
 
 impl Asks<'_> {
-    /// Refuses a key that is no field and that the style's text never speaks of.
-    fn are_known(&self, style: &str, text: &str, design: &Design) -> Result<(), Diagnostic> {
-        let keys: Vec<&String> = match self {
+    fn keys(&self) -> Vec<&String> {
+        match self {
             Asks::Texts(texts) => texts.keys().collect(),
             Asks::Values(values) => values.keys().collect(),
-        };
-        let names = || design.book().all_names();
-        match keys.into_iter().find(|key| *key != "build" && !text.contains(*key) && names().all(|name| name != *key)) {
-            None => Ok(()),
-            Some(key) => {
-                let message = format!("{key} is no field, and the style {style} does not ask for it");
-                let value = match self {
-                    Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
-                    // A script has its own ways to write a value.
-                    Asks::Values(_) => return Err(Diagnostic::new(message)),
-                };
-                let hint = near(key, names()).first().map(|near| format!("style {style} {near}={value}"));
-                Err(Diagnostic { hint, ..Diagnostic::new(message) })
-            }
         }
     }
 
-    /// What the style is handed: quantities where the text is one, text otherwise.
-    fn values(&self, design: &Design) -> BTreeMap<String, Value> {
-        match self {
+    /// Refuses a key that is no field and no question of the style; one without `asks()` is asked for whatever its text
+    /// speaks of.
+    fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
+        let fields = || design.book().all_names();
+        let asked = |key: &str| match &style.questions {
+            Some(questions) => questions.iter().any(|question| question.name == key),
+            None => quoted(&style.text, key).is_some(),
+        };
+        let known = |key: &str| key == "build" || asked(key) || fields().any(|name| name == key);
+        let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
+        let message = format!("{key} is no field, and the style {} does not ask for it", style.name);
+        let value = match self {
+            Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
+            // A script has its own ways to write a value.
+            Asks::Values(_) => return Err(Diagnostic::new(message)),
+        };
+        let questions = style.questions.iter().flatten().map(|question| question.name.as_str());
+        let hint =
+            near(key, questions.chain(fields())).first().map(|near| format!("style {} {near}={value}", style.name));
+        Err(Diagnostic { hint, ..Diagnostic::new(message) })
+    }
+
+    /// What the style is handed: an answer to each of its questions, and the other keys as they were given.
+    fn values(&self, style: &ReadStyle, design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
+        let mut handed: BTreeMap<String, Value> = match self {
             Asks::Values(values) => (*values).clone(),
             Asks::Texts(texts) => texts
                 .iter()
@@ -211,12 +229,30 @@ impl Asks<'_> {
                     (key.clone(), value)
                 })
                 .collect(),
+        };
+        for question in style.questions.iter().flatten() {
+            let name = &question.name;
+            let given = match self {
+                Asks::Texts(texts) => texts.get(name).map(|text| question.read_answer(text, design.manner())),
+                Asks::Values(values) => values.get(name).cloned().map(|value| question.answer(value, design.manner())),
+            };
+            let answer = match given {
+                Some(answer) => answer.map_err(|found| {
+                    let hint = found.hint.map(|pair| format!("style {} {pair}", style.name));
+                    Diagnostic { hint, ..Diagnostic::new(found.message) }
+                })?,
+                None => question.default.clone().unwrap_or(Value::Nothing),
+            };
+            handed.insert(name.clone(), answer);
         }
+        Ok(handed)
     }
 
-    /// Sets the fields that were asked for, over what the style did.
-    fn put_over(&self, design: &mut Design) -> Result<(), Diagnostic> {
-        let is_field = |design: &Design, key: &str| key == "build" || design.book().slot(key).is_some();
+    /// Sets the fields that were asked for, over what the style did; what the style itself asks for is its own to use.
+    fn put_over(&self, style: &ReadStyle, design: &mut Design) -> Result<(), Diagnostic> {
+        let asked = |key: &str| style.questions.iter().flatten().any(|question| question.name == key);
+        let is_field =
+            |design: &Design, key: &str| !asked(key) && (key == "build" || design.book().slot(key).is_some());
         match self {
             Asks::Values(values) => {
                 for (key, value) in values.iter() {
@@ -245,6 +281,15 @@ impl Asks<'_> {
         }
         Ok(())
     }
+}
+
+/// Where a name stands by itself in a text, no letter of another before or behind it.
+pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
+    let letter = |letter: char| letter.is_alphanumeric() || letter == '_';
+    text.match_indices(name).map(|(at, _)| at).find(|at| {
+        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + name.len()..).unwrap_or_default());
+        !name.is_empty() && !before.ends_with(letter) && !behind.starts_with(letter)
+    })
 }
 
 /// The first measure of the work that a style gave another value.

@@ -4,10 +4,12 @@
 
 pub mod caution;
 pub mod hanging;
+pub mod limits;
 pub mod parts;
 pub mod settings;
 
 pub use caution::cautions;
 pub use hanging::{Place, Places, on_wall};
+pub use limits::{Limit, usual_limit};
 pub use parts::{Part, parts};
 pub use settings::{Setting, Settings};

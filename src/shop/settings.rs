@@ -6,6 +6,7 @@ use std::sync::Arc;
 
 use toml_edit::{Document, DocumentMut, Item, Table, Value};
 
+use super::limits::{LIMITS, Limit, SCRIPT};
 use crate::diag::{Diagnostic, Fault, Span, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
@@ -21,7 +22,7 @@ pub struct Settings {
     pub graduation: Graduation,
     /// What the fields `shop.…` of the rules are in this shop, by the last word of their names, as text that reads back.
     pub fields: BTreeMap<String, String>,
-    /// Limits of scripts that are other than usual, by the last word of the setting.
+    /// Limits of scripts that are other than usual, by the last word of the setting, in its unit.
     pub script: BTreeMap<&'static str, u64>,
 }
 
@@ -52,23 +53,8 @@ const BENCH: &[Setting] = &[
     setting("graduation", "the finest marks of the tape", "shop graduation 1/32 in"),
 ];
 
-/// The limits of scripts.
-const LIMITS: &[Setting] = &[
-    setting("script.steps", "most steps of a script", "shop script.steps 100000000"),
-    setting("script.seconds", "longest run of a script", "shop script.seconds 10"),
-    setting("script.memory", "most memory of a script, MiB", "shop script.memory 256"),
-    setting("script.depth", "most functions inside one another", "shop script.depth 128"),
-    setting("script.nesting", "most brackets inside one another", "shop script.nesting 200"),
-    setting("script.text", "longest text a script makes, bytes", "shop script.text 4000000"),
-    setting("script.entries", "most entries of a list", "shop script.entries 4000000"),
-    setting("script.imports", "most imports inside one another", "shop script.imports 16"),
-];
-
 /// The file of the settings.
 pub const FILE: &str = "shop.toml";
-
-/// The prefix of the limits of scripts.
-const SCRIPT: &str = "script.";
 
 /// Why a setting is not set.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,7 +64,7 @@ pub enum SettingFault {
     Unit(String),
     Graduation(String),
     Field(Box<Diagnostic>),
-    Number { name: &'static str, text: String },
+    Number { name: String, text: String },
     Clash { unit: String, graduation: &'static str },
 }
 
@@ -128,7 +114,12 @@ impl Settings {
             let example = design.example(slot).replacen(SHOP, "shop ", 1);
             Some(Setting { name: short.to_string().into(), brief: name.doc.clone().into(), example: example.into() })
         });
-        BENCH.iter().cloned().chain(fields).chain(LIMITS.iter().cloned()).collect()
+        let limits = LIMITS.iter().map(|limit| Setting {
+            name: format!("{SCRIPT}{}", limit.name).into(),
+            brief: limit.brief.into(),
+            example: limit.example.into(),
+        });
+        BENCH.iter().cloned().chain(fields).chain(limits).collect()
     }
 
     /// How quantities are shown.
@@ -159,6 +150,11 @@ impl Settings {
         design.shown(design.slot(&format!("{SHOP}{name}")).ok()?)
     }
 
+    /// What a script may use up of something, in its least unit.
+    pub fn limit(&self, limit: &Limit) -> u64 {
+        self.script.get(limit.name).map_or(limit.usual, |number| number.saturating_mul(limit.unit))
+    }
+
     /// Sets one.
     ///
     /// # Errors
@@ -169,13 +165,13 @@ impl Settings {
         match name {
             "unit" => self.set_unit(text)?,
             "graduation" => self.graduation = graduation(text).ok_or_else(|| SettingFault::Graduation(text.into()))?,
-            _ => match LIMITS.iter().find(|setting| setting.name == name) {
-                Some(Setting { name: Cow::Borrowed(limit), .. }) => {
+            _ => match Limit::named(name) {
+                Some(limit) => {
                     let number = text.replace('_', "").parse().ok().filter(|number| *number > 0);
-                    let number = number.ok_or_else(|| SettingFault::Number { name: limit, text: text.into() })?;
-                    self.script.insert(limit.trim_start_matches(SCRIPT), number);
+                    let number = number.ok_or_else(|| SettingFault::Number { name: name.into(), text: text.into() })?;
+                    self.script.insert(limit.name, number);
                 }
-                _ => self.set_field(name, text)?,
+                None => self.set_field(name, text)?,
             },
         }
         Ok(())

@@ -48,6 +48,14 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Written { what, file } => json!({ "written": file, "what": what }),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
         Reply::Figures(design) => json!({ "figures": design.own_figures() }),
+        Reply::Proven(proven) => {
+            let seen: Vec<Json> = proven
+                .seen
+                .iter()
+                .map(|(level, name, count)| json!({ "level": level.to_string(), "name": name, "designs": count }))
+                .collect();
+            json!({ "style": proven.name, "designs": proven.designs, "seen": seen })
+        }
         Reply::Styles(styles) => json!({
             "styles": styles
                 .iter()
@@ -57,7 +65,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Shop { settings, file, .. } => {
             let mut all = Map::new();
             for setting in settings.all() {
-                let value = settings.get(&setting.name).or_else(|| crate::session::usual_limit(&setting.name));
+                let value = settings.get(&setting.name).or_else(|| crate::shop::usual_limit(&setting.name));
                 all.insert(setting.name.to_string(), value.into());
             }
             let mut object = json!({ "shop": all });

@@ -5,6 +5,7 @@
 //!
 //! Invariant: every range that leaves this module lies inside the text that was typed.
 
+mod assigned;
 mod bracket;
 mod call;
 mod edit;
@@ -25,6 +26,7 @@ mod word;
 #[cfg(test)]
 mod tests;
 
+pub use assigned::{assigned, read_of};
 pub use call::Call;
 pub use growing::Growing;
 pub use names::{Names, Takes};

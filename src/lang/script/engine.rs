@@ -124,6 +124,20 @@ impl Engine {
         self.bench.watch.limits()
     }
 
+    /// Makes several runs share one set of limits, as if they were one.
+    pub fn within<T>(&self, limits: Limits, work: impl FnOnce() -> T) -> T {
+        let usual = self.limits();
+        self.bench.watch.set_limits(limits);
+        let made = self.bench.watch.during(work);
+        self.bench.watch.set_limits(usual);
+        made
+    }
+
+    /// Whether what runs within limits now has used them up.
+    pub fn is_spent(&self) -> bool {
+        self.bench.watch.spend(0).and_then(|()| self.bench.watch.glance(true)).is_err()
+    }
+
     /// Puts other limits in force.
     pub fn set_limits(&mut self, limits: Limits) {
         self.bench.watch.set_limits(limits);
@@ -135,8 +149,8 @@ impl Engine {
         // The engine counts a level for the call and one for the function; a few more for what calls back.
         self.rhai.set_max_call_levels(limits.depth.saturating_mul(2));
         self.rhai.set_max_expr_depths(limits.nesting, limits.nesting);
-        self.rhai.set_max_modules(64);
-        self.rhai.set_max_functions(10_000);
+        self.rhai.set_max_modules(limits.modules);
+        self.rhai.set_max_functions(limits.functions);
     }
 
     /// Shows quantities in another manner from now on.

@@ -4,8 +4,9 @@ use std::fmt;
 use std::time::Duration;
 
 use crate::diag::Fault;
+use crate::shop::{Limit, Settings, limits};
 
-/// What a script may use up. The defaults end a stranger's script within two seconds and 256 MiB.
+/// What a script may use up, by the table [`crate::shop::limits`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Limits {
     /// Steps: each statement, operator, call and turn of a loop is one or a few.
@@ -25,20 +26,44 @@ pub struct Limits {
     pub entries: usize,
     /// Scripts that import one another, one inside the other.
     pub imports: usize,
+    /// Scripts that are imported, all in all.
+    pub modules: usize,
+    /// Functions that a script defines.
+    pub functions: usize,
+    /// Bytes printed, all in all.
+    pub printed: usize,
+    /// Bytes of a file that is read.
+    pub read: usize,
+    /// Bytes written to files, all in all.
+    pub written: usize,
 }
 
+impl Limits {
+    /// As a shop has them.
+    pub fn of(settings: &Settings) -> Self {
+        let size = |limit: &Limit| usize::try_from(settings.limit(limit)).unwrap_or(usize::MAX);
+        Self {
+            steps: settings.limit(&limits::STEPS),
+            time: Duration::from_millis(settings.limit(&limits::SECONDS)),
+            memory: size(&limits::MEMORY),
+            depth: size(&limits::DEPTH),
+            nesting: size(&limits::NESTING),
+            text: size(&limits::TEXT),
+            entries: size(&limits::ENTRIES),
+            imports: size(&limits::IMPORTS),
+            modules: size(&limits::MODULES),
+            functions: size(&limits::FUNCTIONS),
+            printed: size(&limits::PRINTED),
+            read: size(&limits::READ),
+            written: size(&limits::WRITTEN),
+        }
+    }
+}
+
+/// As they are where no shop says otherwise.
 impl Default for Limits {
     fn default() -> Self {
-        Self {
-            steps: 10_000_000,
-            time: Duration::from_millis(1500),
-            memory: 64 << 20,
-            depth: 64,
-            nesting: 100,
-            text: 1 << 20,
-            entries: 1_000_000,
-            imports: 8,
-        }
+        Self::of(&Settings::default())
     }
 }
 
@@ -63,8 +88,14 @@ pub enum Reached {
     Entries(usize),
     /// Imports one inside the other.
     Imports(usize),
+    /// Scripts that are imported.
+    Modules(usize),
     /// Values in one call.
     Values(usize),
+    /// Bytes printed.
+    Printed(usize),
+    /// Bytes written to files.
+    Written(usize),
     /// Not a limit: someone pressed Ctrl-C.
     Stopped,
 }
@@ -82,6 +113,9 @@ impl fmt::Display for Reached {
             Self::Entries(entries) => write!(f, "a list or a map may have at most {entries} entries"),
             Self::Imports(depth) => write!(f, "scripts import one another more than {depth} deep"),
             Self::Values(values) => write!(f, "a call takes at most {values} values"),
+            Self::Modules(scripts) => write!(f, "a script imports at most {scripts} others"),
+            Self::Printed(bytes) => write!(f, "a script prints at most {} MiB", bytes >> 20),
+            Self::Written(bytes) => write!(f, "a script writes at most {} MiB to files", bytes >> 20),
             Self::Stopped => f.write_str("stopped"),
         }
     }
@@ -89,18 +123,21 @@ impl fmt::Display for Reached {
 
 impl Fault for Reached {
     fn hint(&self) -> Option<String> {
-        let (setting, value) = match self {
-            Self::Steps(steps) => ("steps", steps.saturating_mul(10).to_string()),
-            Self::Time(time) => ("seconds", (time.as_secs().saturating_add(1).saturating_mul(10)).to_string()),
-            Self::Memory(bytes) => ("memory", (bytes >> 20).saturating_mul(4).to_string()),
-            Self::Depth(depth) => ("depth", depth.saturating_mul(2).to_string()),
-            Self::Nesting(levels) => ("nesting", levels.saturating_mul(2).to_string()),
-            Self::Text(bytes) => ("text", bytes.saturating_mul(4).to_string()),
-            Self::Entries(entries) => ("entries", entries.saturating_mul(4).to_string()),
-            Self::Imports(depth) => ("imports", depth.saturating_mul(2).to_string()),
+        let size = |bytes: usize| u64::try_from(bytes).unwrap_or(u64::MAX);
+        Some(match self {
+            Self::Steps(steps) => limits::STEPS.raised(*steps, 10),
+            Self::Time(time) => limits::SECONDS.raised(u64::try_from(time.as_millis()).unwrap_or(u64::MAX), 10),
+            Self::Memory(bytes) => limits::MEMORY.raised(size(*bytes), 4),
+            Self::Depth(depth) => limits::DEPTH.raised(size(*depth), 2),
+            Self::Nesting(levels) => limits::NESTING.raised(size(*levels), 2),
+            Self::Text(bytes) => limits::TEXT.raised(size(*bytes), 4),
+            Self::Entries(entries) => limits::ENTRIES.raised(size(*entries), 4),
+            Self::Imports(depth) => limits::IMPORTS.raised(size(*depth), 2),
+            Self::Modules(scripts) => limits::MODULES.raised(size(*scripts), 4),
+            Self::Printed(bytes) => limits::PRINTED.raised(size(*bytes), 4),
+            Self::Written(bytes) => limits::WRITTEN.raised(size(*bytes), 4),
             Self::Stack | Self::Values(_) | Self::Stopped => return None,
-        };
-        Some(format!("shop script.{setting} {value}"))
+        })
     }
 }
 

@@ -49,6 +49,7 @@ pub fn said(error: &EvalAltResult, known: &Known<'_>) -> Said {
         EvalAltResult::ErrorParsing(error, _) => reading(error, known.limits).into(),
         EvalAltResult::ErrorFunctionNotFound(signature, _) => no_function(signature, known),
         EvalAltResult::ErrorVariableNotFound(name, _) => no_variable(name, known),
+        EvalAltResult::ErrorTooManyModules(_) => Diagnostic::from(Reached::Modules(known.limits.modules)).into(),
         EvalAltResult::ErrorStackOverflow(_) => Diagnostic::from(Reached::Depth(known.limits.depth)).into(),
         other => Diagnostic::new(message(other)).into(),
     }

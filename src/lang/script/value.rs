@@ -135,6 +135,16 @@ impl Value {
         }
     }
 
+    /// The quantity that it is, if it is one.
+    pub fn quantity(&self) -> Option<&Quantity> {
+        if let Self::Quantity(quantity) = self { Some(quantity) } else { None }
+    }
+
+    /// The text that it is, if it is one.
+    pub fn text(&self) -> Option<&str> {
+        if let Self::Text(text) = self { Some(text) } else { None }
+    }
+
     fn of_the_rest(value: &Dynamic) -> Self {
         if let Some(function) = value.read_lock::<FnPtr>() {
             let name = if function.is_anonymous() { "function" } else { function.fn_name() };

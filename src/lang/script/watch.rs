@@ -24,6 +24,8 @@ pub struct Watch {
     steps: Cell<u64>,
     most_steps: Cell<u64>,
     most_memory: Cell<usize>,
+    printed: Cell<usize>,
+    written: Cell<usize>,
     end: Cell<Option<Instant>>,
 }
 
@@ -38,6 +40,8 @@ impl Watch {
             steps: Cell::new(0),
             most_steps: Cell::new(0),
             most_memory: Cell::new(0),
+            printed: Cell::new(0),
+            written: Cell::new(0),
             end: Cell::new(None),
         }
     }
@@ -61,6 +65,8 @@ impl Watch {
         self.steps.set(0);
         self.most_steps.set(limits.steps);
         self.most_memory.set(heap::in_use().saturating_add(limits.memory.min(room::memory())));
+        self.printed.set(0);
+        self.written.set(0);
         self.end.set(Instant::now().checked_add(limits.time));
         self.running.set(true);
         let _end = End(self);
@@ -125,12 +131,39 @@ impl Watch {
         if entries > most { Err(Reached::Entries(most)) } else { self.memory(entries.saturating_mul(16)) }
     }
 
+    /// Whether so many bytes more may be printed.
+    ///
+    /// # Errors
+    /// The script has printed too much.
+    pub fn print(&self, bytes: usize) -> Result<(), Reached> {
+        // What is printed is held until the line is over.
+        self.memory(bytes)?;
+        let most = self.limits.borrow().printed;
+        if count(&self.printed, bytes) > most { Err(Reached::Printed(most)) } else { Ok(()) }
+    }
+
+    /// Whether so many bytes more may be written to files.
+    ///
+    /// # Errors
+    /// The script has written too much.
+    pub fn write(&self, bytes: usize) -> Result<(), Reached> {
+        let most = self.limits.borrow().written;
+        if count(&self.written, bytes) > most { Err(Reached::Written(most)) } else { Ok(()) }
+    }
+
     fn memory(&self, bytes: usize) -> Result<(), Reached> {
         if heap::in_use().saturating_add(bytes) > self.most_memory.get() {
             return Err(Reached::Memory(self.limits.borrow().memory));
         }
         Ok(())
     }
+}
+
+/// So many more than there were.
+fn count(so_far: &Cell<usize>, more: usize) -> usize {
+    let now = so_far.get().saturating_add(more);
+    so_far.set(now);
+    now
 }
 
 /// Ends a run however it ends.

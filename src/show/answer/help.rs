@@ -3,14 +3,15 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
+use crate::diag::Diagnostic;
 use crate::lang::{Builtin, builtin};
-use crate::measure::write::exactly;
+use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Unit};
 use crate::rules::{Book, Cause, Design, Role, Slot};
-use crate::session::{Help, StyleRow, WORDS, Word};
+use crate::session::{Help, Question, StyleRow, WORDS, Word};
 use crate::shop::Setting;
 
-pub(super) fn page(help: &Help) -> Page {
+pub(super) fn page(help: &Help, manner: &Manner) -> Page {
     match help {
         Help::Screen(book) => screen(book),
         Help::Word(word) => of_word(word),
@@ -28,7 +29,7 @@ pub(super) fn page(help: &Help) -> Page {
                 .text(format!("A check ({level}) of {builds} frames; it speaks up"))
                 .hanging(Text::of(Label::Dim, when).and(Label::Plain, test), 4)
         }
-        Help::Style(style) => of_style(style),
+        Help::Style(style, questions) => of_style(style, questions, manner),
         Help::Setting(setting) => of_setting(setting),
     }
 }
@@ -136,11 +137,30 @@ fn of_unit(unit: &Unit) -> Page {
     }
 }
 
-fn of_style(style: &StyleRow) -> Page {
-    head(&style.name)
-        .text(style.about.as_str())
-        .text(Text::of(Label::Dim, format!("  from {}", style.from)))
-        .text(try_line(&format!("style {}", style.name)))
+fn of_style(style: &StyleRow, questions: &Result<Vec<Question>, Vec<Diagnostic>>, manner: &Manner) -> Page {
+    let mut page =
+        head(&style.name).text(style.about.as_str()).text(Text::of(Label::Dim, format!("  from {}", style.from)));
+    let questions = match questions {
+        Ok(questions) => questions.as_slice(),
+        Err(found) => {
+            let said = |page: Page, one: &Diagnostic| page.text(Text::of(Label::Stop, one.message.as_str()));
+            return found.iter().fold(page, said).text(try_line(&format!("style check {}", style.name)));
+        }
+    };
+    if !questions.is_empty() {
+        page = page.text("It asks for:");
+    }
+    for question in questions {
+        let facts = [question.wants.with_article(), question.limits(manner), question.usual(manner)];
+        let facts: Vec<String> = facts.into_iter().filter(|fact| !fact.is_empty()).collect();
+        let about = if question.about.is_empty() { String::new() } else { format!("{}  ", question.about) };
+        page = page.row([
+            Cell::of(Label::Name, format!("  {}", question.name)),
+            Cell::flowing(Text::from(about.as_str()).and(Label::Dim, format!("({})", facts.join("; ")))),
+        ]);
+    }
+    let pair = questions.first().map(|question| format!(" {}={}", question.name, question.example(manner)));
+    page.text(try_line(&format!("style {}{}", style.name, pair.unwrap_or_default())))
 }
 
 fn of_setting(setting: &Setting) -> Page {

@@ -6,8 +6,8 @@ use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
 use crate::rules::Design;
-use crate::session::{StyleRow, usual_limit};
-use crate::shop::{Part, Settings};
+use crate::session::{Proven, StyleRow};
+use crate::shop::{Part, Settings, usual_limit};
 
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
     if parts.is_empty() {
@@ -70,6 +70,18 @@ pub(super) fn styles(styles: &[StyleRow]) -> Page {
         page.row([
             Cell::of(Label::Name, &style.name),
             Cell::flowing(Text::from(style.about.as_str()).and(Label::Dim, format!("  {}", style.from))),
+        ])
+    })
+}
+
+pub(super) fn proven(proven: &Proven) -> Page {
+    let said = format!("{}: no fault in {} designs", proven.name, proven.designs);
+    let page = Page::new().text(Text::of(Label::Good, said));
+    proven.seen.iter().fold(page, |page, (level, name, count)| {
+        page.row([
+            Cell::of(Label::Dim, format!("  {level}")),
+            Cell::of(Label::Name, name),
+            Cell::flowing(Text::of(Label::Dim, format!("in {count} of them"))),
         ])
     })
 }

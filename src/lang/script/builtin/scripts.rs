@@ -29,12 +29,16 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
+/// What a line takes beside its letters.
+const LINE: usize = 32;
+
 /// The text alone: the engine itself hands it to where lines go.
 fn print(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    if call.count() == 0 {
-        return Ok("".into());
-    }
-    let text = call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??;
-    call.bench(|bench| bench.watch.text(text.len()))??;
+    let text = match call.count() {
+        0 => String::new(),
+        _ => call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??,
+    };
+    // Each line takes room of its own, an empty one too.
+    call.bench(|bench| bench.watch.text(text.len()).and_then(|()| bench.watch.print(text.len() + LINE)))??;
     Ok(text.into())
 }

@@ -128,6 +128,13 @@ fn work_inside_functions_is_counted() {
 }
 
 #[test]
+fn printing_ends() {
+    let flood = "loop { print(\"a line of what nobody wants to read, again and again\") }";
+    ended_within(Limits { printed: 1 << 20, ..small() }, flood, "a script prints at most 1 MiB", "printed");
+    ended_within(Limits { printed: 1 << 20, ..small() }, "loop { print() }", "a script prints at most", "printed");
+}
+
+#[test]
 fn numbers_end() {
     ended_by(small(), "let x = 3; loop { x = x * x }", "the number is too large");
     ended_by(small(), "let x = 1/3; loop { x = x * x + 1/7 }", "the number is too large");

@@ -1,0 +1,293 @@
+//! Finds the faults of a house style before anyone frames by it.
+//!
+//! The style is read, its names are held against the rules, and it frames works over a grid: from 4 in to 8 ft both ways,
+//! every kind that it says it is for, and its questions answered at every end. Each fault is named once, with the
+//! smallest work that shows it.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use super::house::{ASKS, ReadStyle};
+use super::question::typed;
+use super::scripts::Shared;
+use super::session::fresh;
+use super::style::{ENDING, first_line};
+use super::stylist::Asks;
+use crate::diag::{Diagnostic, near};
+use crate::lang::{Limits, Value, assigned, read_of};
+use crate::measure::{Kind, Quantity, Real};
+use crate::rules::{Absent, Design, Input, Level};
+use crate::shop::parts;
+
+/// A style without a fault.
+#[derive(Clone, Debug)]
+pub struct Proven {
+    /// What it is called.
+    pub name: String,
+    /// How many designs were made.
+    pub designs: usize,
+    /// Warnings and notes that fire in some of them, and in how many.
+    pub seen: Vec<(Level, String, usize)>,
+}
+
+/// Sides of the works that are framed as the style wants by itself, in 1/64 in: on the tape and off it, metric as well.
+const SIDES: &[i64] = &[256, 384, 513, 748, 1024, 1282, 1536, 1941, 2560, 3071, 3840, 4608, 5376, 6144];
+
+/// Sides of those that are framed with a question answered at an end.
+const FEW_SIDES: &[i64] = &[256, 768, 1536, 3072, 6144];
+
+/// Depths by kind of work, in 1/64 in.
+const DEPTHS: &[(&str, &[i64])] =
+    &[("canvas", &[48, 96]), ("panel", &[16, 128]), ("paper", &[1]), ("textile", &[4]), ("object", &[64, 256])];
+
+/// So many times the limits of one run all designs together may use up.
+const TIMES: u32 = 10;
+
+/// So many answers at ends are tried.
+const MOST_ENDS: usize = 32;
+
+/// A work of the grid.
+struct Work {
+    kind: &'static str,
+    width: Real,
+    height: Real,
+    depth: Real,
+}
+
+/// What was found so far.
+#[derive(Default)]
+struct Found {
+    faults: Vec<(String, Diagnostic)>,
+    designs: usize,
+    seen: BTreeMap<(Level, String), usize>,
+}
+
+impl Shared {
+    /// Checks a style, by its text.
+    ///
+    /// # Errors
+    /// Every fault that it has.
+    pub(super) fn check_style(self: &Rc<Self>, name: &str, text: &str) -> Result<Proven, Vec<Diagnostic>> {
+        let engine = self.clone().style_engine();
+        let style = self.read_style(&engine, name, text)?;
+        let blank = fresh(&self.settings.borrow());
+        let mut found = Found::default();
+        found.read(&style, &blank);
+        // One run by itself first: what takes all its time there would take it a thousand times.
+        let mut works = grid(&style, SIDES);
+        if let Some(first) = works.first() {
+            self.try_out(&style, &blank, first, &BTreeMap::new(), &mut found);
+        } else {
+            found.fault("none", Diagnostic::new(format!("the style {name} is for no work from 4 in to 8 ft")));
+        }
+        let endless = |(_, fault): &(String, Diagnostic)| {
+            fault.hint.as_ref().is_some_and(|hint| hint.starts_with("shop script."))
+        };
+        if !found.faults.iter().any(endless) {
+            found.designs = 0;
+            found.seen.clear();
+            let usual = engine.limits();
+            let limits = Limits {
+                steps: usual.steps.saturating_mul(TIMES.into()),
+                time: usual.time.saturating_mul(TIMES),
+                ..usual
+            };
+            let few = grid(&style, FEW_SIDES);
+            let answers = ends(&style);
+            let runs = works.drain(..).map(|work| (work, BTreeMap::new())).collect::<Vec<_>>();
+            let more = answers.iter().flat_map(|asks| few.iter().map(move |work| (work, asks)));
+            engine.within(limits, || {
+                let all = runs.iter().map(|(work, asks)| (work, asks)).chain(more);
+                for (count, (work, asks)) in all.enumerate() {
+                    if engine.is_spent() {
+                        let message =
+                            format!("the style {name} is too slow to be checked whole: {count} designs were made");
+                        found.fault("slow", Diagnostic::new(message).hint("shop script.seconds 10"));
+                        break;
+                    }
+                    self.try_out(&style, &blank, work, asks, &mut found);
+                }
+            });
+        }
+        if found.faults.is_empty() {
+            let seen = found.seen.into_iter().map(|((level, name), count)| (level, name, count)).collect();
+            return Ok(Proven { name: name.into(), designs: found.designs, seen });
+        }
+        Err(found.faults.into_iter().map(|(_, fault)| fault).collect())
+    }
+
+    fn try_out(
+        self: &Rc<Self>,
+        style: &ReadStyle,
+        blank: &Design,
+        work: &Work,
+        asks: &BTreeMap<String, Value>,
+        found: &mut Found,
+    ) {
+        let design = work.on(blank);
+        let told = || {
+            let manner = blank.manner();
+            let size = |length: &Real| manner.short(&Quantity::inches(length.clone()));
+            let answers = style.questions.iter().flatten().filter_map(|question| {
+                let answer = typed(asks.get(&question.name)?, manner);
+                Some(format!(", {}={answer}", question.name))
+            });
+            let (width, height, depth) = (size(&work.width), size(&work.height), size(&work.depth));
+            format!("{} {width} x {height} x {depth}{}", work.kind, answers.collect::<String>())
+        };
+        let framed = match self.framed_by(style, &design, Asks::Values(asks)) {
+            Ok(stand) => stand.design,
+            Err(fault) => {
+                let key = match (&fault.span, &fault.source) {
+                    (Some(span), Some(_)) => format!("{span:?}"),
+                    _ => fault.message.clone(),
+                };
+                if !found.said(&fault.message) {
+                    let message = format!("{}; with {}", fault.message, told());
+                    found.fault(&key, Diagnostic { message, ..fault });
+                }
+                return;
+            }
+        };
+        found.designs += 1;
+        for finding in framed.findings() {
+            match finding.level {
+                Level::Stop => {
+                    let message = format!("{}: {}; with {}", finding.name, finding.says, told());
+                    found.fault(&finding.name, Diagnostic::new(message));
+                }
+                Level::Warn | Level::Note => {
+                    *found.seen.entry((finding.level, finding.name)).or_default() += 1;
+                }
+            }
+        }
+        if let Some(field) = wanting(&framed) {
+            let message = format!("{field} is not set, and sizes hang on it; with {}", told());
+            found.fault(&format!("unset {field}"), Diagnostic::new(message));
+        } else if parts(&framed).is_empty() {
+            found.fault("empty", Diagnostic::new(format!("the design has no piece to make; with {}", told())));
+        }
+    }
+}
+
+impl Found {
+    /// Keeps a fault, unless one of its sort is there: works come smallest first.
+    fn fault(&mut self, key: &str, fault: Diagnostic) {
+        if self.faults.iter().all(|(known, _)| known != key) {
+            self.faults.push((key.into(), fault));
+        }
+    }
+
+    /// Whether a message begins as one that is there.
+    fn said(&self, message: &str) -> bool {
+        self.faults.iter().any(|(_, fault)| message.starts_with(&fault.message))
+    }
+
+    /// What the text alone tells.
+    fn read(&mut self, style: &ReadStyle, blank: &Design) {
+        let file = format!("{}{ENDING}", style.name);
+        if !style.has("about", 0) || first_line(&style.text).is_empty() {
+            let message =
+                format!("the style {} has no function about(), which says what it is for in a line", style.name);
+            self.fault("about", Diagnostic::new(message));
+        }
+        let book = blank.book();
+        let known = |name: &str| name == "build" || book.slot(name).is_some();
+        for (name, span) in assigned(&style.text).into_iter().filter(|(name, _)| !known(name)) {
+            let close = near(&name, book.all_names());
+            let message = match close.first() {
+                Some(close) => format!("there is no field or figure {name}; did you mean {close}?"),
+                None => format!("there is no field or figure {name}"),
+            };
+            self.fault(&name, Diagnostic::new(message).at(span).inside(file.clone(), style.text.clone()));
+        }
+        let questions: Vec<&str> = style.questions.iter().flatten().map(|question| question.name.as_str()).collect();
+        for (name, span) in read_of(&style.text, ASKS).into_iter().filter(|(name, _)| !questions.contains(&&**name)) {
+            let message = match (near(&name, questions.iter().copied()).first(), &style.questions) {
+                (Some(close), _) => format!("the style does not ask for {name}; it asks for {close}"),
+                (None, Some(_)) => format!("the style does not ask for {name}"),
+                (None, None) => format!("{name} is asked for, and there is no function asks() that lists it"),
+            };
+            self.fault(
+                &format!("asks.{name}"),
+                Diagnostic::new(message).at(span).inside(file.clone(), style.text.clone()),
+            );
+        }
+    }
+}
+
+impl Work {
+    fn on(&self, blank: &Design) -> Design {
+        let mut design = blank.clone();
+        let length = |length: &Real| Input::Quantity(Quantity::new(length.clone(), Kind::LENGTH));
+        let measures = [
+            ("art.kind", Input::Text(self.kind.into())),
+            ("art.width", length(&self.width)),
+            ("art.height", length(&self.height)),
+            ("art.depth", length(&self.depth)),
+        ];
+        for (name, input) in measures {
+            // A work of the grid is one that the rules take.
+            let _ = design.set(name, input);
+        }
+        design
+    }
+}
+
+/// The works to try, the smallest first.
+fn grid(style: &ReadStyle, sides: &[i64]) -> Vec<Work> {
+    let works = &style.works;
+    let inch = |ticks: &i64| Real::ratio(*ticks, 64);
+    let within = |value: &Real, least: &Option<Quantity>, most: &Option<Quantity>| {
+        least.as_ref().is_none_or(|least| *value >= least.amount)
+            && most.as_ref().is_none_or(|most| *value <= most.amount)
+    };
+    let mut lengths: Vec<Real> = sides.iter().map(inch).collect();
+    lengths.extend(works.least.iter().chain(&works.most).map(|bound| bound.amount.clone()));
+    lengths.retain(|side| within(side, &works.least, &works.most));
+    lengths.sort_by(|one, other| one.partial_cmp(other).unwrap_or(std::cmp::Ordering::Equal));
+    lengths.dedup();
+    let mut all = Vec::new();
+    for width in &lengths {
+        for height in &lengths {
+            for (kind, depths) in
+                DEPTHS.iter().filter(|(kind, _)| works.kinds.is_empty() || works.kinds.iter().any(|one| one == kind))
+            {
+                let mut depths: Vec<Real> = depths.iter().map(inch).collect();
+                depths.retain(|depth| within(depth, &works.shallow, &works.deep));
+                depths.extend(works.shallow.iter().chain(&works.deep).map(|bound| bound.amount.clone()));
+                let work = |depth| Work { kind, width: width.clone(), height: height.clone(), depth };
+                all.extend(depths.into_iter().map(work));
+            }
+        }
+    }
+    let size = |work: &Work| work.width.clone() * work.height.clone();
+    all.sort_by(|one, other| size(one).partial_cmp(&size(other)).unwrap_or(std::cmp::Ordering::Equal));
+    all
+}
+
+/// Answers at the ends of the questions: each by itself, then all at their least and all at their most.
+fn ends(style: &ReadStyle) -> Vec<BTreeMap<String, Value>> {
+    let questions: Vec<(&String, Vec<Value>)> =
+        style.questions.iter().flatten().map(|question| (&question.name, question.ends())).collect();
+    let single = questions
+        .iter()
+        .flat_map(|(name, ends)| ends.iter().map(move |end| BTreeMap::from([((*name).clone(), end.clone())])));
+    let all = |pick: fn(&[Value]) -> Option<&Value>| -> BTreeMap<String, Value> {
+        questions.iter().filter_map(|(name, ends)| Some(((*name).clone(), pick(ends)?.clone()))).collect()
+    };
+    let mut answers: Vec<BTreeMap<String, Value>> = single.take(MOST_ENDS).collect();
+    if questions.len() > 1 {
+        answers.extend([all(|ends| ends.first()), all(|ends| ends.last())]);
+    }
+    answers
+}
+
+/// The first field that must still be set.
+fn wanting(design: &Design) -> Option<String> {
+    let book = design.book();
+    book.builds[usize::from(design.build())].order.iter().find_map(|slot| match design.known(*slot) {
+        Err(Absent::Missing(fields)) => fields.first().map(|field| book.name(*field).text.clone()),
+        Ok(_) | Err(_) => None,
+    })
+}
