@@ -19,7 +19,7 @@ pub struct Diagnostic {
     /// A line to type instead.
     pub hint: Option<String>,
     /// What would do in the very place of `span`, for one who knows the whole line.
-    pub instead: Option<String>,
+    pub instead: Option<Box<str>>,
     /// The text that `span` counts in, where it is not the line just typed (a script file, a rules file).
     pub source: Option<Box<Source>>,
 }
@@ -55,7 +55,7 @@ impl Diagnostic {
 
     /// The same finding with what would do in its place.
     #[must_use]
-    pub fn instead(mut self, text: impl Into<String>) -> Self {
+    pub fn instead(mut self, text: impl Into<Box<str>>) -> Self {
         self.instead = Some(text.into());
         self
     }
