@@ -185,6 +185,10 @@ impl Evaluator<'_> {
             }
             (_, made) => made,
         };
+        // A word is chosen for what is made: the hanger of the load that it will have.
+        if matches!(made, Datum::Word(_)) {
+            return Ok(Known { drawn: made, cut: None });
+        }
         let cut = (!made.same(&drawn)).then_some(made);
         Ok(Known { drawn, cut })
     }

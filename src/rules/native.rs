@@ -114,6 +114,7 @@ pub const NATIVES: &[Native] = &[
             ("uneven", LENGTH),
             ("corners", Type::List(Kind::LENGTH)),
             ("middles", Type::List(Kind::LENGTH)),
+            ("widest", LENGTH),
         ],
         work: Work::Seat,
     },

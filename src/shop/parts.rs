@@ -79,8 +79,8 @@ enum Mitred {
     Always,
     /// Where `strip.joint` says so, the strip lying flat.
     AsStrip,
-    /// By the steepest cut of the boards of an oval.
-    Oval,
+    /// By the steepest cut of the boards of an oval, a figure.
+    Oval(&'static str),
     /// Never.
     Square,
 }
@@ -141,10 +141,19 @@ const ROWS: &[Row] = &[
     rail("rail top, bottom", Count::Each(2), "rail.top.short", "rail.top.long"),
     rail("rail left, right", Count::Each(2), "rail.left.short", "rail.left.long"),
     rail("rail", Count::Sides, "rail.short", "rail.long"),
-    Row { width: "oval.wide", mitred: Mitred::Oval, ..rail("rail board", Count::Boards, "oval.short", "oval.long") },
+    Row {
+        width: "oval.wide",
+        mitred: Mitred::Oval("oval.mitre"),
+        ..rail("rail board", Count::Boards, "oval.short", "oval.long")
+    },
     strip("strip top, bottom", Count::Each(2), "strip.top.short", "strip.top.long"),
     strip("strip left, right", Count::Each(2), "strip.side.short", "strip.side.long"),
     strip("strip", Count::Sides, "strip.short", "strip.long"),
+    Row {
+        width: "oval.strip.wide",
+        mitred: Mitred::Oval("oval.strip.mitre"),
+        ..strip("strip board", Count::Boards, "oval.strip.short", "oval.strip.long")
+    },
     sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.width", "glazing.height"),
     sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.across", "glazing.across"),
     sheet("mount", "mount.thickness", "mount.kind", "board.width", "board.height"),
@@ -194,7 +203,7 @@ fn part(design: &Design, row: &Row) -> Option<Part> {
     let is_strip_mitred = || matches!(made(design, "strip.joint"), Some(Datum::Word(joint)) if &*joint == "mitred");
     let (mitre, tilt) = match row.mitred {
         Mitred::Always => (angle("mitre"), angle("tilt")),
-        Mitred::Oval => (angle("oval.mitre"), none()),
+        Mitred::Oval(mitre) => (angle(mitre), none()),
         // A strip lies flat whatever the slope of its rails.
         Mitred::AsStrip if is_strip_mitred() => {
             (Quantity::new(Real::ratio(180, count(design, "sides")), Kind::ANGLE), none())

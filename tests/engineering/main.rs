@@ -5,6 +5,7 @@
 
 mod air;
 mod corners;
+mod extents;
 mod fasteners;
 mod hanging;
 mod ranges;

@@ -32,6 +32,7 @@ pub fn seat(args: &Args) -> Result<Record, Fault> {
             about(fit.unevenness),
             list(&fit.corner_gaps.concat()),
             list(&fit.middle_gaps),
+            about(fit.corner_gaps.concat().into_iter().fold(0.0, f64::max)),
         ],
         reasons: reasons(&shape, &fit),
     })

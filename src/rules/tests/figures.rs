@@ -46,11 +46,11 @@ fn check(design: &Design, groups: &[&str]) {
 }
 
 /// What only frames of four sides have.
-const FOUR: &str = "art art.width art.height united perimeter.none outside.width outside.height outside.diagonal \
+const FOUR: &str = "fit.width fit.height art art.width art.height united perimeter.none outside.width outside.height outside.diagonal \
     rail.top.short rail.bottom.short rail.top.long rail.bottom.long rail.left.short rail.right.short rail.left.long \
     rail.right.long built.width built.height";
 /// The same in open frames alone.
-const FOUR_OPEN: &str = "opening.width opening.height opening.diagonal strip.top.long strip.top.short strip.side.long \
+const FOUR_OPEN: &str = "needs.width needs.height opening.width opening.height opening.diagonal strip.top.long strip.top.short strip.side.long \
     strip.side.short";
 /// The same in captured frames alone.
 const FOUR_CAPTURED: &str = "package.width package.height inside.width inside.height sight.width sight.height \
@@ -58,7 +58,9 @@ const FOUR_CAPTURED: &str = "package.width package.height inside.width inside.he
     mat.1.window.width mat.1.window.height mat.2.window.width mat.2.window.height mat.3.window.width \
     mat.3.window.height glazing.width glazing.height backing.width backing.height";
 /// What only frames of other than four sides have.
-const MANY: &str = "art.across outside.across rail.short rail.long";
+const MANY: &str = "art.across outside.across rail.short rail.long piece.round piece.tall hanger.rise hanger.chord \
+    shape.width shape.height";
+const OVAL_OPEN: &str = "oval.strip oval.strip.wide oval.strip.long oval.strip.short oval.strip.mitre";
 const MANY_OPEN: &str = "opening.across strip.long strip.short";
 const MANY_CAPTURED: &str = "package.across inside.across sight.across glazing.across backing.across";
 const NO_MATS: &str = "mat.1.border mat.1.border.top mat.1.border.right mat.1.border.bottom mat.1.border.left \
@@ -71,10 +73,11 @@ const UNASKED: &str = "art.edges art.edge.top art.edge.right art.edge.bottom art
     art.diagonal.2 art.middles art.middle.width art.middle.height art.seat art.turn art.misfit art.uneven art.corners \
     art.sides built.diagonals built.diagonal.1 built.diagonal.2 rack.found rack.angle rack.off rack.misfit \
     cleat.length cleat.load hook.span key.depth key.slot key.left key.long key.glue oval.boards oval.rail oval.inner \
-    oval.wide oval.long oval.short oval.mitre wall.width wall.height wall.gap wall.rows panel.wood panel.grain panel.solid panel.moves";
+    oval.wide oval.long oval.short oval.mitre wall.width wall.height wall.gap wall.rows panel.wood panel.grain panel.solid panel.moves \
+    panel.swells";
 /// What goes with brads, with errors of four rails, and with places along two unlike sides.
 const FOUR_FIXED: &str = "brad.at brad.length brad.driven brad.holds brad.inner brad.outer brad.clear brad.pull brad.skew \
-    brad.cover mitre.off \
+    brad.cover brad.wall mitre.off \
     mitre.last mitre.faces mitre.gap rails.unlike rails.lean rails.gap rails.step";
 const FOUR_SCREWED: &str = "screw.across screw.along screw.top.at screw.side.at";
 const MANY_SCREWED: &str = "screw.round screw.at rabbet.volume";
@@ -92,10 +95,13 @@ fn open_frames_have_every_figure() {
     let four = without(FOUR, "perimeter.none");
     for build in ["float", "shadowbox"] {
         let built = [("built.width", "16 1/2"), ("built.height", "20 1/2")];
-        check(&complete(build, &built), &[MANY, MANY_OPEN, UNASKED, MANY_SCREWED]);
-        check(&complete(build, &[]), &[MANY, MANY_OPEN, UNASKED, MANY_SCREWED, "built.width built.height"]);
+        check(&complete(build, &built), &[MANY, MANY_OPEN, OVAL_OPEN, UNASKED, MANY_SCREWED]);
+        check(&complete(build, &[]), &[MANY, MANY_OPEN, OVAL_OPEN, UNASKED, MANY_SCREWED, "built.width built.height"]);
         let many = [&built[..], &[("sides", "6")]].concat();
-        check(&complete(build, &many), &[&four, FOUR_OPEN, UNASKED, FOUR_FIXED, FOUR_SCREWED, "rabbet.volume"]);
+        check(
+            &complete(build, &many),
+            &[&four, FOUR_OPEN, OVAL_OPEN, UNASKED, FOUR_FIXED, FOUR_SCREWED, "rabbet.volume"],
+        );
     }
 }
 
@@ -132,7 +138,7 @@ fn captured_frames_have_every_figure() {
             &with(&[("sides", "5")]),
             &[&four, FOUR_CAPTURED, UNASKED, FOUR_FIXED, FOUR_POINTED, "clip.kind", NO_MATS],
         );
-        let bare = "glazing.thickness glazing.width glazing.height mount.thickness backing.thickness backing.width backing.height weight.glazing pane.area pane.limit glazing.grows weight.mount weight.backing \
+        let bare = "glazing.thickness glazing.width glazing.height mount.thickness backing.thickness backing.width backing.height weight.glazing pane.area pane.width pane.height glazing.warms pane.limit glazing.grows weight.mount weight.backing \
             built.width built.height image.width image.height";
         let spacer = if build == "box" { "" } else { "spacer" };
         check(&complete(build, &[]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, NO_MATS, &windows, bare, spacer]);
