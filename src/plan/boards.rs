@@ -25,6 +25,19 @@ pub struct Ripping {
     pub yields: Vec<(String, Real)>,
 }
 
+/// How the shop works: what goes for every plan of it.
+#[derive(Clone, Copy)]
+pub struct Yard<'a> {
+    /// What a cut takes, and what is kept.
+    pub saw: &'a Saw,
+    /// What goes for boards.
+    pub ripping: &'a Ripping,
+    /// The bench unit, of bare numbers.
+    pub bare: Option<&'a Unit>,
+    /// How long a plan is looked for.
+    pub limits: &'a Limits<'a>,
+}
+
 /// A strip of a board.
 #[derive(Clone, Debug)]
 pub struct Strip {
@@ -94,14 +107,7 @@ struct Section {
 }
 
 /// Plans parts out of boards, each wood by itself.
-pub fn boarding(
-    parts: Vec<Wanted>,
-    items: &[(usize, &Item)],
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> Boarding {
+pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], yard: &Yard) -> Boarding {
     let mut all = Boarding { parts, ..Boarding::default() };
     let mut woods: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (at, part) in all.parts.iter().enumerate() {
@@ -113,8 +119,8 @@ pub fn boarding(
             .copied()
             .filter(|(_, item)| item.material.wood.is_empty() || item.material.wood.to_lowercase() == wood)
             .collect();
-        let sections = sections(&all.parts, &rows, ripping, bare, &mut all.left);
-        let one = of_wood(&all.parts, &sections, &here, saw, ripping, bare, limits);
+        let sections = sections(&all.parts, &rows, yard, &mut all.left);
+        let one = of_wood(&all.parts, &sections, &here, yard);
         all.boards.extend(one.boards);
         all.left.extend(one.left);
         all.cost += one.cost;
@@ -125,21 +131,15 @@ pub fn boarding(
 }
 
 /// Parts by the strip that they are cut from; a part without a section is left.
-fn sections(
-    parts: &[Wanted],
-    rows: &[usize],
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    left: &mut Vec<Left>,
-) -> Vec<Section> {
+fn sections(parts: &[Wanted], rows: &[usize], yard: &Yard, left: &mut Vec<Left>) -> Vec<Section> {
     let mut sections: Vec<Section> = Vec::new();
     for row in rows {
-        let Ok((one, other)) = sides(&parts[*row].material.section, bare) else {
+        let Ok((one, other)) = sides(&parts[*row].material.section, yard.bare) else {
             left.push(Left { part: *row, quantity: parts[*row].quantity, why: Why::NoStock });
             continue;
         };
         let (wide, thickness) = if one < other { (other, one) } else { (one, other) };
-        let width = wide + ripping.mill.clone();
+        let width = wide + yard.ripping.mill.clone();
         match sections.iter_mut().find(|section| section.width.same(&width) && section.thickness.same(&thickness)) {
             Some(section) => section.parts.push(*row),
             None => sections.push(Section { parts: vec![*row], width, thickness }),
@@ -157,16 +157,8 @@ struct OfWood {
     bound: u64,
 }
 
-fn of_wood(
-    parts: &[Wanted],
-    sections: &[Section],
-    items: &[(usize, &Item)],
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> OfWood {
-    let try_with = |items: &[(usize, &Item)]| plan(parts, sections, items, saw, ripping, bare, limits);
+fn of_wood(parts: &[Wanted], sections: &[Section], items: &[(usize, &Item)], yard: &Yard) -> OfWood {
+    let try_with = |items: &[(usize, &Item)]| plan(parts, sections, items, yard);
     let mut best = try_with(items);
     let bound = best.bound;
     if items.len() > 1 {
@@ -195,19 +187,12 @@ fn whole_boards(bound: u64, items: &[(usize, &Item)]) -> u64 {
 }
 
 /// Between the edges of a board, in ticks.
-fn usable(item: &Item, saw: &Saw, ripping: &Ripping) -> Option<u32> {
-    saw.down(&(item.width.clone()? - ripping.edge.clone() * Real::whole(2)))
+fn usable(item: &Item, yard: &Yard) -> Option<u32> {
+    yard.saw.down(&(item.width.clone()? - yard.ripping.edge.clone() * Real::whole(2)))
 }
 
-fn plan(
-    parts: &[Wanted],
-    sections: &[Section],
-    items: &[(usize, &Item)],
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> OfWood {
+fn plan(parts: &[Wanted], sections: &[Section], items: &[(usize, &Item)], yard: &Yard) -> OfWood {
+    let saw = yard.saw;
     let mut made = OfWood::default();
     // Strips wanted of each board, by its place among the items.
     let mut strips: Vec<Vec<Strip>> = vec![Vec::new(); items.len()];
@@ -219,9 +204,9 @@ fn plan(
         order.parts.extend(section.parts.iter().map(|row| parts[*row].clone()));
         let mut rows = Vec::new();
         for (at, (_, item)) in items.iter().enumerate() {
-            let thick = ripping.yields.iter().find(|(word, _)| *word == item.material.section);
+            let thick = yard.ripping.yields.iter().find(|(word, _)| *word == item.material.section);
             let thick = thick.is_some_and(|(_, yields)| *yields >= section.thickness);
-            let (Some(room), Some(width), true) = (usable(item, saw, ripping), saw.up(&section.width), thick) else {
+            let (Some(room), Some(width), true) = (usable(item, yard), saw.up(&section.width), thick) else {
                 continue;
             };
             let across = (room + kerf) / (width + kerf).max(1);
@@ -239,7 +224,7 @@ fn plan(
             });
             rows.push(at);
         }
-        let cut = cutting(order, saw.clone(), bare, limits);
+        let cut = cutting(order, saw.clone(), yard.bare, yard.limits);
         shares += cut.bound;
         let own = |part: usize| section.parts[part];
         made.left.extend(cut.left.iter().map(|left| Left { part: own(left.part), ..left.clone() }));
@@ -251,7 +236,7 @@ fn plan(
     made.bound = if priced { shares } else { shares.div_ceil(u64::from(SHARES)) };
     for (place, strips) in strips.into_iter().enumerate() {
         let (at, item) = items[place];
-        let boards = rip(strips, item, saw, ripping, limits, &mut made.left);
+        let boards = rip(strips, item, yard, &mut made.left);
         made.cost += u64::from(if priced { item.cost.unwrap_or(0) } else { 1 })
             * u64::try_from(boards.len()).unwrap_or(u64::MAX);
         made.boards.extend(boards.into_iter().map(|strips| Board { item: at, strips }));
@@ -260,14 +245,8 @@ fn plan(
 }
 
 /// Lays strips side by side on boards of one kind, as few as it takes.
-fn rip(
-    mut strips: Vec<Strip>,
-    item: &Item,
-    saw: &Saw,
-    ripping: &Ripping,
-    limits: &Limits,
-    left: &mut Vec<Left>,
-) -> Vec<Vec<Strip>> {
+fn rip(mut strips: Vec<Strip>, item: &Item, yard: &Yard, left: &mut Vec<Left>) -> Vec<Vec<Strip>> {
+    let saw = yard.saw;
     let kerf = saw.up(&saw.kerf).unwrap_or(0);
     let mut widths: Vec<u32> = strips.iter().filter_map(|strip| saw.up(&strip.width)).collect();
     widths.sort_unstable();
@@ -281,9 +260,9 @@ fn rip(
         group: None,
         short: false,
     };
-    let stock = Stock { usable: usable(item, saw, ripping).unwrap_or(0), count: item.count, cost: 1, offcut: false };
+    let stock = Stock { usable: usable(item, yard).unwrap_or(0), count: item.count, cost: 1, offcut: false };
     let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock] };
-    let plan = solve(&instance, limits);
+    let plan = solve(&instance, yard.limits);
     if verify(&instance, &plan).is_err() {
         left.extend(unripped(strips));
         return Vec::new();
@@ -311,71 +290,4 @@ fn unripped(strips: Vec<Strip>) -> Vec<Left> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::read::Joint;
-    use super::super::{Material, Rack, What};
-    use super::*;
-
-    fn part(length: i64, quantity: u32, section: &str) -> Wanted {
-        Wanted {
-            name: format!("part {length}"),
-            frame: None,
-            length: Real::whole(length),
-            quantity,
-            material: Material::new("walnut", section),
-            joint: Joint::Square,
-            mitre: Real::ZERO,
-            tilt: Real::ZERO,
-            shared: None,
-        }
-    }
-
-    fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
-        let mut found = Vec::new();
-        let rack = Rack::read(table, Unit::named("in"), &mut found).unwrap();
-        assert!(found.is_empty());
-        let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
-        let ripping = Ripping {
-            edge: Real::ratio(1, 8),
-            mill: Real::ratio(1, 8),
-            yields: vec![("4/4".into(), Real::ratio(13, 16)), ("8/4".into(), Real::ratio(7, 4))],
-        };
-        let items: Vec<(usize, &Item)> = rack.of(What::Board).collect();
-        let made = boarding(parts, &items, &saw, &ripping, Unit::named("in"), &Limits::steps(1_000_000));
-        (made, rack)
-    }
-
-    /// Worked by hand: strips of 1 5/8 in with a kerf of 1/8 in go three times into 5 3/4 in (5 1/8 used, 1 3/4 more does
-    /// not fit); two parts of 40 in to a strip of 96 in: 12 parts are 6 strips, 2 boards, 8 board feet.
-    #[test]
-    fn boards_are_ripped_and_cut() {
-        let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\n";
-        let (made, rack) = planned(vec![part(40, 12, "3/4 x 1 1/2")], table);
-        assert_eq!((made.boards.len(), made.cost), (2, 7200));
-        assert!(made.left.is_empty());
-        assert!(made.boards.iter().all(|board| board.strips.len() == 3));
-        assert_eq!(made.feet(&rack.items).to_text(), "8");
-        assert!(made.bound <= made.cost);
-    }
-
-    #[test]
-    fn two_sections_share_a_board() {
-        let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\n";
-        let (made, _) = planned(vec![part(90, 2, "3/4 x 1 1/2"), part(90, 1, "3/4 x 1")], table);
-        assert_eq!((made.boards.len(), made.cost, made.bound), (1, 3600, 3600));
-    }
-
-    #[test]
-    fn what_no_board_yields_is_left() {
-        let table = "what,length,width,count,cost,wood,section\nboard,96,6,1,36,walnut,4/4\n";
-        let (made, _) = planned(vec![part(40, 2, "1 1/2 x 2")], table);
-        assert_eq!(made.left.len(), 1);
-        assert!(made.boards.is_empty());
-        let (made, _) = planned(vec![part(90, 9, "3/4 x 1 1/2")], table);
-        assert_eq!((made.boards.len(), lacking_of(&made)), (1, 6));
-    }
-
-    fn lacking_of(made: &Boarding) -> u32 {
-        made.left.iter().map(|left| left.quantity).sum()
-    }
-}
+mod tests;

@@ -14,7 +14,7 @@ mod table;
 mod whole;
 mod write;
 
-pub use boards::{Board, Boarding, Ripping, Strip, boarding};
+pub use boards::{Board, Boarding, Ripping, Strip, Yard, boarding};
 pub use design::{WantedSheet, wanted};
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};
 pub use material::Material;

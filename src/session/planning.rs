@@ -14,7 +14,7 @@ use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::{Host, Trouble};
 use crate::measure::{Real, Unit};
-use crate::plan::{Rack, Ripping, Saw, Wanted, WantedSheet, Whole, wanted, whole};
+use crate::plan::{Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
 use crate::rules::{Answer, Design};
 use crate::shop::{Part, on_wall, parts};
 
@@ -260,7 +260,9 @@ pub(super) fn plan_of(
     if sticks.is_empty() && sheets.is_empty() {
         return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
     }
-    Ok(whole(sticks, sheets, rack, &saw(shop), &ripping(shop), Some(shop.bare_unit()), limits))
+    let (saw, ripping) = (saw(shop), ripping(shop));
+    let yard = Yard { saw: &saw, ripping: &ripping, bare: Some(shop.bare_unit()), limits };
+    Ok(whole(sticks, sheets, rack, &yard))
 }
 
 /// What a design is called where it stands among others.
