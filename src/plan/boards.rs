@@ -8,9 +8,11 @@ use std::collections::BTreeMap;
 
 use super::job::{Left, Piece, Why, cutting};
 use super::material::sides;
+use super::price::{Pricing, board_feet, quarters};
 use super::rack::Item;
 use super::read::{Held, Order, Wanted};
 use super::saw::Saw;
+use super::sheets::Nature;
 use crate::cut::{Fit, Instance, Limits, Part, Stock, solve, verify};
 use crate::measure::{Real, Unit};
 
@@ -23,6 +25,21 @@ pub struct Ripping {
     pub mill: Real,
     /// What rough thicknesses yield when planed, in inches, by their word: `4/4`.
     pub yields: Vec<(String, Real)>,
+}
+
+/// How the shop works: what goes for every plan of it.
+#[derive(Clone, Copy)]
+pub struct Yard<'a> {
+    /// What a cut takes, and what is kept.
+    pub saw: &'a Saw,
+    /// What goes for boards.
+    pub ripping: &'a Ripping,
+    /// How materials of sheets are cut.
+    pub natures: &'a [Nature],
+    /// The bench unit, of bare numbers.
+    pub bare: Option<&'a Unit>,
+    /// How long a plan is looked for.
+    pub limits: &'a Limits<'a>,
 }
 
 /// A strip of a board.
@@ -54,7 +71,9 @@ pub struct Boarding {
     pub boards: Vec<Board>,
     /// What is not planned.
     pub left: Vec<Left>,
-    /// What the boards cost, in cents, or how many there are where none has a cost.
+    /// Whether cost is money, or else a count of boards.
+    pub pricing: Pricing,
+    /// What the boards cost, in cents, or how many there are.
     pub cost: u64,
     /// No plan of the same parts costs less.
     pub bound: u64,
@@ -67,17 +86,17 @@ impl Boarding {
         let volume = |piece: &Piece| {
             let part = &self.parts[piece.part];
             let (width, thickness) = sides(&part.material.section, Unit::named("in")).ok()?;
-            Some(part.length.clone() * width * thickness / Real::whole(144))
+            Some(board_feet(&part.length, &width, &thickness))
         };
         pieces.filter_map(volume).fold(Real::ZERO, |sum, one| sum + one)
     }
 
-    /// Board feet of some boards, of the rack's rows: length × width × thickness in quarters, by 144 cubic inches.
+    /// Board feet of some boards, of the rack's rows, by their rough thickness.
     pub fn feet(&self, items: &[Item]) -> Real {
         let foot = |board: &Board| {
             let item = items.get(board.item)?;
-            let thickness = super::rack::quarters(&item.material.section)?;
-            Some(item.length.clone() * item.width.clone()? * thickness / Real::whole(144))
+            let thickness = quarters(&item.material.section)?;
+            Some(board_feet(&item.length, item.width.as_ref()?, &thickness))
         };
         self.boards.iter().filter_map(foot).fold(Real::ZERO, |sum, one| sum + one)
     }
@@ -94,15 +113,8 @@ struct Section {
 }
 
 /// Plans parts out of boards, each wood by itself.
-pub fn boarding(
-    parts: Vec<Wanted>,
-    items: &[(usize, &Item)],
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> Boarding {
-    let mut all = Boarding { parts, ..Boarding::default() };
+pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], pricing: Pricing, yard: &Yard) -> Boarding {
+    let mut all = Boarding { parts, pricing, ..Boarding::default() };
     let mut woods: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (at, part) in all.parts.iter().enumerate() {
         woods.entry(part.material.wood.to_lowercase()).or_default().push(at);
@@ -113,8 +125,8 @@ pub fn boarding(
             .copied()
             .filter(|(_, item)| item.material.wood.is_empty() || item.material.wood.to_lowercase() == wood)
             .collect();
-        let sections = sections(&all.parts, &rows, ripping, bare, &mut all.left);
-        let one = of_wood(&all.parts, &sections, &here, saw, ripping, bare, limits);
+        let sections = sections(&all.parts, &rows, yard, &mut all.left);
+        let one = of_wood(&Wood { parts: &all.parts, sections: &sections, pricing, yard }, &here);
         all.boards.extend(one.boards);
         all.left.extend(one.left);
         all.cost += one.cost;
@@ -125,21 +137,15 @@ pub fn boarding(
 }
 
 /// Parts by the strip that they are cut from; a part without a section is left.
-fn sections(
-    parts: &[Wanted],
-    rows: &[usize],
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    left: &mut Vec<Left>,
-) -> Vec<Section> {
+fn sections(parts: &[Wanted], rows: &[usize], yard: &Yard, left: &mut Vec<Left>) -> Vec<Section> {
     let mut sections: Vec<Section> = Vec::new();
     for row in rows {
-        let Ok((one, other)) = sides(&parts[*row].material.section, bare) else {
+        let Ok((one, other)) = sides(&parts[*row].material.section, yard.bare) else {
             left.push(Left { part: *row, quantity: parts[*row].quantity, why: Why::NoStock });
             continue;
         };
         let (wide, thickness) = if one < other { (other, one) } else { (one, other) };
-        let width = wide + ripping.mill.clone();
+        let width = wide + yard.ripping.mill.clone();
         match sections.iter_mut().find(|section| section.width.same(&width) && section.thickness.same(&thickness)) {
             Some(section) => section.parts.push(*row),
             None => sections.push(Section { parts: vec![*row], width, thickness }),
@@ -157,27 +163,26 @@ struct OfWood {
     bound: u64,
 }
 
-fn of_wood(
-    parts: &[Wanted],
-    sections: &[Section],
-    items: &[(usize, &Item)],
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> OfWood {
-    let try_with = |items: &[(usize, &Item)]| plan(parts, sections, items, saw, ripping, bare, limits);
-    let mut best = try_with(items);
+/// What is wanted of one wood.
+struct Wood<'a> {
+    parts: &'a [Wanted],
+    sections: &'a [Section],
+    pricing: Pricing,
+    yard: &'a Yard<'a>,
+}
+
+fn of_wood(wood: &Wood, items: &[(usize, &Item)]) -> OfWood {
+    let mut best = plan(wood, items);
     let bound = best.bound;
     if items.len() > 1 {
         for one in items {
-            let other = try_with(&[*one]);
+            let other = plan(wood, &[*one]);
             if (lacking(&other), other.cost) < (lacking(&best), best.cost) {
                 best = other;
             }
         }
     }
-    best.bound = whole_boards(bound, items).min(best.cost);
+    best.bound = whole_boards(bound, wood.pricing, items).min(best.cost);
     best
 }
 
@@ -186,8 +191,8 @@ fn lacking(one: &OfWood) -> u32 {
 }
 
 /// A bound in whole boards where all cost alike.
-fn whole_boards(bound: u64, items: &[(usize, &Item)]) -> u64 {
-    let costs: Vec<u64> = items.iter().map(|(_, item)| u64::from(item.cost.unwrap_or(1))).collect();
+fn whole_boards(bound: u64, pricing: Pricing, items: &[(usize, &Item)]) -> u64 {
+    let costs: Vec<u64> = items.iter().map(|(_, item)| u64::from(pricing.each(item.cost))).collect();
     match costs.first() {
         Some(first) if *first > 0 && costs.iter().all(|cost| cost == first) => bound.div_ceil(*first) * first,
         _ => bound,
@@ -195,40 +200,35 @@ fn whole_boards(bound: u64, items: &[(usize, &Item)]) -> u64 {
 }
 
 /// Between the edges of a board, in ticks.
-fn usable(item: &Item, saw: &Saw, ripping: &Ripping) -> Option<u32> {
-    saw.down(&(item.width.clone()? - ripping.edge.clone() * Real::whole(2)))
+fn usable(item: &Item, yard: &Yard) -> Option<u32> {
+    yard.saw.down(&(item.width.clone()? - yard.ripping.edge.clone() * Real::whole(2)))
 }
 
-fn plan(
-    parts: &[Wanted],
-    sections: &[Section],
-    items: &[(usize, &Item)],
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> OfWood {
+fn plan(wood: &Wood, items: &[(usize, &Item)]) -> OfWood {
+    let Wood { parts, sections, pricing, yard } = *wood;
+    let saw = yard.saw;
     let mut made = OfWood::default();
     // Strips wanted of each board, by its place among the items.
     let mut strips: Vec<Vec<Strip>> = vec![Vec::new(); items.len()];
-    let priced = items.iter().any(|(_, item)| item.cost.is_some());
+    let is_money = pricing.is_money();
     let mut shares = 0;
     let kerf = saw.up(&saw.kerf).unwrap_or(0);
     for section in sections {
-        let mut order = Order::default();
+        // Shares of cost are prices here, whatever they are of.
+        let mut order = Order { pricing: Pricing::Money, ..Order::default() };
         order.parts.extend(section.parts.iter().map(|row| parts[*row].clone()));
         let mut rows = Vec::new();
         for (at, (_, item)) in items.iter().enumerate() {
-            let thick = ripping.yields.iter().find(|(word, _)| *word == item.material.section);
+            let thick = yard.ripping.yields.iter().find(|(word, _)| *word == item.material.section);
             let thick = thick.is_some_and(|(_, yields)| *yields >= section.thickness);
-            let (Some(room), Some(width), true) = (usable(item, saw, ripping), saw.up(&section.width), thick) else {
+            let (Some(room), Some(width), true) = (usable(item, yard), saw.up(&section.width), thick) else {
                 continue;
             };
             let across = (room + kerf) / (width + kerf).max(1);
             if across == 0 {
                 continue;
             }
-            let cost = if priced { item.cost.unwrap_or(0) } else { SHARES };
+            let cost = if is_money { pricing.each(item.cost) } else { SHARES };
             let share = u64::from(cost) * u64::from(width + kerf) / u64::from(room + kerf);
             order.stock.push(Held {
                 length: item.length.clone(),
@@ -239,7 +239,7 @@ fn plan(
             });
             rows.push(at);
         }
-        let cut = cutting(order, saw.clone(), bare, limits);
+        let cut = cutting(order, saw.clone(), yard.bare, yard.limits);
         shares += cut.bound;
         let own = |part: usize| section.parts[part];
         made.left.extend(cut.left.iter().map(|left| Left { part: own(left.part), ..left.clone() }));
@@ -248,26 +248,19 @@ fn plan(
             strips[rows[stick.stock]].push(Strip { width: section.width.clone(), pieces, offcut: stick.offcut });
         }
     }
-    made.bound = if priced { shares } else { shares.div_ceil(u64::from(SHARES)) };
+    made.bound = if is_money { shares } else { shares.div_ceil(u64::from(SHARES)) };
     for (place, strips) in strips.into_iter().enumerate() {
         let (at, item) = items[place];
-        let boards = rip(strips, item, saw, ripping, limits, &mut made.left);
-        made.cost += u64::from(if priced { item.cost.unwrap_or(0) } else { 1 })
-            * u64::try_from(boards.len()).unwrap_or(u64::MAX);
+        let boards = rip(strips, item, yard, &mut made.left);
+        made.cost += u64::from(pricing.each(item.cost)) * u64::try_from(boards.len()).unwrap_or(u64::MAX);
         made.boards.extend(boards.into_iter().map(|strips| Board { item: at, strips }));
     }
     made
 }
 
 /// Lays strips side by side on boards of one kind, as few as it takes.
-fn rip(
-    mut strips: Vec<Strip>,
-    item: &Item,
-    saw: &Saw,
-    ripping: &Ripping,
-    limits: &Limits,
-    left: &mut Vec<Left>,
-) -> Vec<Vec<Strip>> {
+fn rip(mut strips: Vec<Strip>, item: &Item, yard: &Yard, left: &mut Vec<Left>) -> Vec<Vec<Strip>> {
+    let saw = yard.saw;
     let kerf = saw.up(&saw.kerf).unwrap_or(0);
     let mut widths: Vec<u32> = strips.iter().filter_map(|strip| saw.up(&strip.width)).collect();
     widths.sort_unstable();
@@ -281,9 +274,9 @@ fn rip(
         group: None,
         short: false,
     };
-    let stock = Stock { usable: usable(item, saw, ripping).unwrap_or(0), count: item.count, cost: 1, offcut: false };
-    let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock] };
-    let plan = solve(&instance, limits);
+    let stock = Stock { usable: usable(item, yard).unwrap_or(0), count: item.count, cost: 1, offcut: false };
+    let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock], keep: 0 };
+    let plan = solve(&instance, yard.limits);
     if verify(&instance, &plan).is_err() {
         left.extend(unripped(strips));
         return Vec::new();
@@ -311,71 +304,4 @@ fn unripped(strips: Vec<Strip>) -> Vec<Left> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::read::Joint;
-    use super::super::{Material, Rack, What};
-    use super::*;
-
-    fn part(length: i64, quantity: u32, section: &str) -> Wanted {
-        Wanted {
-            name: format!("part {length}"),
-            frame: None,
-            length: Real::whole(length),
-            quantity,
-            material: Material::new("walnut", section),
-            joint: Joint::Square,
-            mitre: Real::ZERO,
-            tilt: Real::ZERO,
-            shared: None,
-        }
-    }
-
-    fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
-        let mut found = Vec::new();
-        let rack = Rack::read(table, Unit::named("in"), &mut found).unwrap();
-        assert!(found.is_empty());
-        let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
-        let ripping = Ripping {
-            edge: Real::ratio(1, 8),
-            mill: Real::ratio(1, 8),
-            yields: vec![("4/4".into(), Real::ratio(13, 16)), ("8/4".into(), Real::ratio(7, 4))],
-        };
-        let items: Vec<(usize, &Item)> = rack.of(What::Board).collect();
-        let made = boarding(parts, &items, &saw, &ripping, Unit::named("in"), &Limits::steps(1_000_000));
-        (made, rack)
-    }
-
-    /// Worked by hand: strips of 1 5/8 in with a kerf of 1/8 in go three times into 5 3/4 in (5 1/8 used, 1 3/4 more does
-    /// not fit); two parts of 40 in to a strip of 96 in: 12 parts are 6 strips, 2 boards, 8 board feet.
-    #[test]
-    fn boards_are_ripped_and_cut() {
-        let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\n";
-        let (made, rack) = planned(vec![part(40, 12, "3/4 x 1 1/2")], table);
-        assert_eq!((made.boards.len(), made.cost), (2, 7200));
-        assert!(made.left.is_empty());
-        assert!(made.boards.iter().all(|board| board.strips.len() == 3));
-        assert_eq!(made.feet(&rack.items).to_text(), "8");
-        assert!(made.bound <= made.cost);
-    }
-
-    #[test]
-    fn two_sections_share_a_board() {
-        let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\n";
-        let (made, _) = planned(vec![part(90, 2, "3/4 x 1 1/2"), part(90, 1, "3/4 x 1")], table);
-        assert_eq!((made.boards.len(), made.cost, made.bound), (1, 3600, 3600));
-    }
-
-    #[test]
-    fn what_no_board_yields_is_left() {
-        let table = "what,length,width,count,cost,wood,section\nboard,96,6,1,36,walnut,4/4\n";
-        let (made, _) = planned(vec![part(40, 2, "1 1/2 x 2")], table);
-        assert_eq!(made.left.len(), 1);
-        assert!(made.boards.is_empty());
-        let (made, _) = planned(vec![part(90, 9, "3/4 x 1 1/2")], table);
-        assert_eq!((made.boards.len(), lacking_of(&made)), (1, 6));
-    }
-
-    fn lacking_of(made: &Boarding) -> u32 {
-        made.left.iter().map(|left| left.quantity).sum()
-    }
-}
+mod tests;

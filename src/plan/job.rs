@@ -2,11 +2,13 @@
 
 use std::collections::BTreeMap;
 
+use super::ends::Joint;
 use super::material::Material;
-use super::read::{Joint, Order, Wanted};
+use super::read::{Order, Wanted};
 use super::saw::Saw;
 use crate::cut::{Fit, Instance, Limits, Part, Plan, Stock, solve, verify};
 use crate::measure::{Real, Unit};
+use crate::shop::is_short;
 
 /// A part in a stick.
 #[derive(Clone, Debug)]
@@ -81,25 +83,29 @@ impl Cutting {
         self.cost == self.bound
     }
 
-    /// Whether cost is money, or else a count of sticks.
+    /// Whether cost is money, or else a count of sticks, offcuts left out.
     pub fn is_money(&self) -> bool {
-        self.order.stock.iter().any(|held| held.cost.is_some())
+        self.order.pricing.is_money()
+    }
+
+    /// Whether any of its sticks is an offcut.
+    pub fn has_offcuts(&self) -> bool {
+        self.sticks.iter().any(|stick| self.order.stock[stick.stock].offcut)
     }
 
     /// An amount of cost as exact text: `296.61`, or a count of sticks.
     pub fn text(&self, cost: u64) -> String {
-        if self.is_money() { format!("{}.{:02}", cost / 100, cost % 100) } else { cost.to_string() }
+        self.order.pricing.text(cost)
     }
 
-    /// Whether a part is too short to be held at the saw by hand: under 6 in or 150 mm (common practice, no source).
+    /// Whether a part is too short to be held at the saw by hand.
     pub fn is_short(&self, part: usize) -> bool {
-        let least = if self.saw.metric { Real::ratio(150 * 5, 127) } else { Real::whole(6) };
-        self.order.parts[part].length < least
+        is_short(&self.order.parts[part].short, &self.saw.short)
     }
 
     /// What one stick of a row costs.
     pub fn cost_of(&self, stock: usize) -> u64 {
-        u64::from(self.order.stock[stock].cost.unwrap_or(1))
+        u64::from(self.order.pricing.of(&self.order.stock[stock]))
     }
 }
 
@@ -183,11 +189,12 @@ fn lots(order: &Order, saw: &Saw, bare: Option<&Unit>, left: &mut Vec<Left>) -> 
             let held = &order.stock[row];
             let usable = saw.down(&(held.length.clone() - saw.trim.clone() * Real::whole(2)));
             if let Some(usable) = usable.filter(|_| held.count != Some(0)) {
-                let cost = held.cost.unwrap_or(1);
+                let cost = order.pricing.of(held);
                 lot.instance.stock.push(Stock { usable, count: held.count, cost, offcut: held.offcut });
                 lot.stock.push(row);
             }
         }
+        lot.instance.keep = saw.up(&saw.offcut).unwrap_or(u32::MAX);
         let longest = lot.instance.stock.iter().map(|stock| stock.usable).max();
         for row in parts {
             let wanted = &order.parts[row];
@@ -228,17 +235,24 @@ impl Groups {
 fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
     let length = saw.up(&wanted.length)?;
     let kerf = saw.up(&saw.along(&wanted.mitre, &wanted.tilt))?;
-    let fit = match (wanted.joint, &wanted.shared) {
-        (Joint::Reversible, Some(shared)) => {
+    let fit = match wanted.joint {
+        Joint::Reversible => {
             // Never more than the part is long: its outer edge is then a point.
-            let overlap = saw.down(shared)?.min(length);
+            let overlap = saw.down(&wanted.overlap())?.min(length);
             // Parts of one angle are one setting; a quarter of a thousandth of a degree is no other.
             let setting = (wanted.mitre.clone() * Real::whole(4000)).floor().to_whole()?;
             Fit::Turned { overlap, setting: u32::try_from(setting).ok()? }
         }
-        _ => Fit::Apart,
+        Joint::Square | Joint::Profiled => Fit::Apart,
     };
-    Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(wanted), short: false })
+    Some(Part {
+        length,
+        kerf,
+        fit,
+        quantity: wanted.quantity,
+        group: groups.of(wanted),
+        short: is_short(&wanted.short, &saw.short),
+    })
 }
 
 impl Cutting {

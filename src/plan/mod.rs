@@ -4,8 +4,10 @@
 
 mod boards;
 mod design;
+mod ends;
 mod job;
 mod material;
+mod price;
 mod rack;
 mod read;
 mod saw;
@@ -14,13 +16,15 @@ mod table;
 mod whole;
 mod write;
 
-pub use boards::{Board, Boarding, Ripping, Strip, boarding};
+pub use boards::{Board, Boarding, Ripping, Strip, Yard, boarding};
 pub use design::{WantedSheet, wanted};
+pub use ends::Joint;
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};
 pub use material::Material;
+pub use price::Pricing;
 pub use rack::{Item, Rack, WHATS, What};
-pub use read::{Held, Joint, Order, Wanted, read_parts, read_stock};
+pub use read::{Held, Order, Wanted, read_parts, read_stock};
 pub use saw::Saw;
-pub use sheets::Sheeting;
+pub use sheets::{Nature, Sheeting};
 pub use whole::{Whole, whole};
 pub use write::{csv, parts_csv};

@@ -3,7 +3,8 @@
 use csv::Writer;
 
 use super::material::Material;
-use super::read::{Held, bad, cents, count, long};
+use super::price::{Pricing, price, quarters};
+use super::read::{Held, bad, count, long};
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
 use crate::measure::write::exactly;
@@ -52,6 +53,31 @@ pub struct Rack {
     pub items: Vec<Item>,
 }
 
+impl Item {
+    /// Its cells as they were written, and the count as it is now.
+    fn cells(&self) -> [String; 7] {
+        let mut cells = self.written.clone();
+        cells[COUNT] = self.count.map_or_else(String::new, |count| count.to_string());
+        cells
+    }
+
+    /// Its row with another cost.
+    pub fn line_at(&self, cost: &str) -> String {
+        let mut cells = self.cells();
+        cells[COST] = cost.into();
+        lines(&[cells]).trim_end().to_string()
+    }
+}
+
+/// Rows as text.
+fn lines(rows: &[[String; 7]]) -> String {
+    let mut writer = Writer::from_writer(Vec::new());
+    // Writing to memory does not fail, and all of it is text.
+    let written = rows.iter().try_for_each(|row| writer.write_record(row));
+    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
 const COLUMNS: [Column; 7] = [
     Column { name: "what", needed: false },
     Column { name: "length", needed: true },
@@ -62,44 +88,78 @@ const COLUMNS: [Column; 7] = [
     Column { name: "section", needed: false },
 ];
 
-/// Where the count stands among them.
+/// Where count and cost stand among them.
 const COUNT: usize = 3;
+const COST: usize = 4;
 
 impl Rack {
     /// The first line of its table.
     pub const HEAD: &str = "what,length,width,count,cost,wood,section";
 
+    /// Whether what is bought has a price, or is counted. Offcuts are there already and say nothing of it.
+    pub fn pricing(&self) -> Pricing {
+        let is_priced = self.items.iter().any(|item| item.what != What::Offcut && item.cost.is_some());
+        if is_priced { Pricing::Money } else { Pricing::Count }
+    }
+
     /// Reads the table `what,length,width,count,cost,wood,section`. A row with a cell that cannot be read is left out, and
     /// `found` says why. Bare numbers are of the bench unit; an empty count is as many as wanted; a cost is of one piece,
-    /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`).
+    /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`). Where one has a cost all have one, offcuts excepted.
     ///
     /// # Errors
     /// A table without a column of lengths.
     pub fn read(text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
         let table = Table::read(text, "stock", &COLUMNS, found)?;
         let mut rack = Self::default();
+        let mut spans = Vec::new();
         for cells in table.rows {
             match item(&cells, bare) {
-                Ok(item) => rack.items.push(item),
+                Ok(item) => {
+                    spans.push(cells[COST].span.clone());
+                    rack.items.push(item);
+                }
                 Err(one) => found.push(one),
             }
+        }
+        if rack.pricing().is_money() {
+            // What has no price among priced ones would be a gift to the plan.
+            let is_gift = |item: &Item| item.what != What::Offcut && item.cost.is_none();
+            for (item, span) in rack.items.iter().zip(spans).filter(|(item, _)| is_gift(item)) {
+                let message = "this row has no cost, and others have one";
+                found.push(Diagnostic::new(message).at(span).hint(item.line_at("12.50")));
+            }
+            rack.items.retain(|item| !is_gift(item));
         }
         Ok(rack)
     }
 
+    /// Whether a row goes with those that are there: all that is bought has a cost, or nothing.
+    ///
+    /// # Errors
+    /// What is unlike, with the row as it would do.
+    pub fn may_take(&self, item: &Item) -> Result<(), Diagnostic> {
+        let is_bought = |item: &Item| item.what != What::Offcut;
+        if !is_bought(item) || !self.items.iter().any(is_bought) {
+            return Ok(());
+        }
+        match (self.pricing(), item.cost) {
+            (Pricing::Money, None) => {
+                Err(Diagnostic::new("this row has no cost, and others have one").hint(item.line_at("12.50")))
+            }
+            (Pricing::Count, Some(_)) => {
+                Err(Diagnostic::new("this row has a cost, and the others have none").hint(item.line_at("")))
+            }
+            (Pricing::Money, Some(_)) | (Pricing::Count, None) => Ok(()),
+        }
+    }
+
     /// The rack as a table that reads back.
     pub fn text(&self) -> String {
-        let mut writer = Writer::from_writer(Vec::new());
         let mut rows = vec![COLUMNS.map(|column| column.name.to_string())];
         for item in &self.items {
-            let mut cells = item.written.clone();
-            cells[COUNT] = item.count.map_or_else(String::new, |count| count.to_string());
-            rows.push(cells);
+            rows.push(item.cells());
         }
-        // Writing to memory does not fail, and all of it is text.
-        let written = rows.iter().try_for_each(|row| writer.write_record(row));
-        let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
-        String::from_utf8(bytes).unwrap_or_default()
+        lines(&rows)
     }
 
     /// What a shop has that says nothing: sticks of 8 ft, or 2.4 m, of every wood and section, as many as wanted.
@@ -204,6 +264,12 @@ fn item(cells: &[Cell], bare: Option<&Unit>) -> Result<Item, Diagnostic> {
         return Err(bad(width, format!("a {word} has a width"), "6"));
     }
     let material = Material::new(&wood.text, &section.text);
+    if what == What::Board && quarters(&material.section).is_none() {
+        return Err(bad(section, "the section of a board is its thickness in quarters", "4/4"));
+    }
+    if what == What::Sheet && cost.text.ends_with("/ft") {
+        return Err(bad(cost, "a cost by the foot is of sticks and boards, and this is a sheet", "18"));
+    }
     let cost = price(cost, &inches, across.as_ref(), &material)?;
     Ok(Item {
         what,
@@ -216,84 +282,5 @@ fn item(cells: &[Cell], bare: Option<&Unit>) -> Result<Item, Diagnostic> {
     })
 }
 
-/// What one piece costs, in cents, rounded up where it is told by the foot.
-fn price(cell: &Cell, length: &Real, width: Option<&Real>, material: &Material) -> Result<Option<u32>, Diagnostic> {
-    if cell.text.is_empty() {
-        return Ok(None);
-    }
-    let Some((amount, by)) = cell.text.split_once('/') else {
-        return cents(cell).map(Some);
-    };
-    let plain = Cell { text: amount.trim().to_string(), span: cell.span.clone() };
-    let each = Real::whole(i64::from(cents(&plain)?));
-    let measure = match by.trim() {
-        "ft" => length.clone() / Real::whole(12),
-        "bdft" => {
-            let thickness = quarters(&material.section).unwrap_or(Real::ONE);
-            length.clone() * width.cloned().unwrap_or(Real::ZERO) * thickness / Real::whole(144)
-        }
-        other => return Err(bad(cell, format!("a cost is by ft or bdft, not by {other}"), "1.80/ft")),
-    };
-    let cents = (each * measure).ceil().to_whole().and_then(|cents| u32::try_from(cents).ok());
-    cents.map(Some).ok_or_else(|| bad(cell, "that is more than any board costs", "9.50/bdft"))
-}
-
-/// A thickness in quarters, `5/4`, in inches.
-pub(super) fn quarters(section: &str) -> Option<Real> {
-    let (over, under) = section.trim().split_once('/')?;
-    let (over, under): (i64, i64) = (over.trim().parse().ok()?, under.trim().parse().ok()?);
-    (over > 0 && under > 0).then(|| Real::ratio(over, under))
-}
-
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn rack(text: &str) -> (Rack, Vec<String>) {
-        let mut found = Vec::new();
-        let rack = Rack::read(text, Unit::named("in"), &mut found).unwrap();
-        (rack, found.into_iter().map(|one| one.message).collect())
-    }
-
-    const TABLE: &str = "what,length,width,count,cost,wood,section\n\
-        stick,8ft,,4,14.40,cherry,3/4 x 1 1/2\n\
-        stick,10ft,,,1.80/ft,cherry,3/4 x 1 1/2\n\
-        board,96,6,2,9.50/bdft,walnut,4/4\n\
-        sheet,32,40,10,6,mat board,1/16\n";
-
-    #[test]
-    fn costs_are_by_piece_foot_and_board_foot() {
-        let (rack, found) = rack(TABLE);
-        assert_eq!(found, <[String; 0]>::default());
-        let costs: Vec<Option<u32>> = rack.items.iter().map(|item| item.cost).collect();
-        // 10 ft at 1.80; 96 x 6 x 1 / 144 = 4 board feet at 9.50.
-        assert_eq!(costs, [Some(1440), Some(1800), Some(3800), Some(600)]);
-        assert_eq!(rack.items[1].count, None);
-    }
-
-    #[test]
-    fn what_is_written_reads_back() {
-        let (mut one, _) = rack(TABLE);
-        one.book_out(0);
-        one.book_in(&Real::ratio(45, 2), &Material::new("cherry", "3/4 x 1 1/2"));
-        one.book_in(&Real::ratio(45, 2), &Material::new("cherry", "3/4 x 1 1/2"));
-        let (other, found) = rack(&one.text());
-        assert_eq!(found, <[String; 0]>::default());
-        assert_eq!(other.text(), one.text());
-        assert_eq!((other.items[0].count, other.items[4].count), (Some(3), Some(2)));
-    }
-
-    #[test]
-    fn what_is_no_stock_is_said() {
-        let (rack, found) = rack("what,length,width,count,cost\nplank,8ft,,1,2\nboard,8ft,,1,2\nstick,8ft,,1,2/yd\n");
-        assert!(rack.items.is_empty());
-        assert_eq!(
-            found,
-            [
-                "stock is a stick, an offcut, a board or a sheet, not plank",
-                "a board has a width",
-                "a cost is by ft or bdft, not by yd"
-            ]
-        );
-    }
-}
+mod tests;

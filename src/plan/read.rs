@@ -1,25 +1,11 @@
 //! The two tables: parts wanted, stock held.
 
-use super::material::{Material, sides};
-use super::saw::Saw;
+use super::ends::{Cut, Ends, Joint, SHEET};
+use super::material::Material;
+use super::price::Pricing;
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
 use crate::measure::{Kind, Quantity, Real, Unit, read};
-
-/// How the ends of a part are cut, and so how parts lie in a stick.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Joint {
-    /// Square ends.
-    Square,
-    /// Mitred, of a moulding that cannot be turned end for end.
-    Profiled,
-    /// Mitred, inner and outer edge alike: neighbours are turned end for end.
-    Reversible,
-}
-
-/// Every joint with the word for it.
-const JOINTS: &[(&str, Joint)] =
-    &[("square", Joint::Square), ("profiled", Joint::Profiled), ("reversible", Joint::Reversible)];
 
 /// Parts of one row.
 #[derive(Clone, Debug)]
@@ -30,6 +16,8 @@ pub struct Wanted {
     pub frame: Option<String>,
     /// From long point to long point, in inches.
     pub length: Real,
+    /// From short point to short point, in inches.
+    pub short: Real,
     /// How many.
     pub quantity: u32,
     /// What of.
@@ -40,8 +28,14 @@ pub struct Wanted {
     pub mitre: Real,
     /// Lean of the blade from upright, in degrees.
     pub tilt: Real,
-    /// What two neighbours share that are turned end for end, in inches: of reversible parts.
-    pub shared: Option<Real>,
+}
+
+impl Wanted {
+    /// What two neighbours share that are turned end for end, in inches: what each mitre takes off the inner edge. Source:
+    /// frame maths §4.
+    pub fn overlap(&self) -> Real {
+        (self.length.clone() - self.short.clone()) / Real::whole(2)
+    }
 }
 
 /// Sticks of one row.
@@ -51,7 +45,7 @@ pub struct Held {
     pub length: Real,
     /// How many; none means as many as wanted.
     pub count: Option<u32>,
-    /// What one costs, in cents; none means that only sticks are counted.
+    /// What one costs, in cents, where sticks have a price.
     pub cost: Option<u32>,
     /// What of.
     pub material: Material,
@@ -70,6 +64,8 @@ pub struct Order {
     pub by_wood: bool,
     /// Whether parts and sticks must be of one section: both tables tell it.
     pub by_section: bool,
+    /// Whether cost is money.
+    pub pricing: Pricing,
 }
 
 /// The most parts and sticks of one row.
@@ -87,9 +83,9 @@ const PARTS: [Column; 11] = [
     column("section", false),
     column("joint", false),
     column("mitre", false),
-    // What a list of parts tells besides, and a plan of sticks does not ask for.
     column("tilt", false),
     column("short", false),
+    // What a list of parts tells besides, and a plan of sticks does not ask for.
     column("width", false),
     column("show", false),
 ];
@@ -107,8 +103,8 @@ pub(super) fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagno
     Diagnostic::new(message).at(cell.span.clone()).hint(hint)
 }
 
-/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row
-/// with a cell that cannot be read is left out, and `found` says why.
+/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre`, `tilt`, `short` if they are
+/// there. A row with a cell that cannot be read is left out, and `found` says why.
 ///
 /// Takes: the bench unit, for bare numbers. Gives: the rows, and whether wood and section are told.
 ///
@@ -123,30 +119,30 @@ pub fn read_parts(
     let told = [table.present[3], table.present[4]];
     let mut rows = Vec::new();
     for cells in table.rows {
-        let Ok([name, length, quantity, wood, section, joint, mitre, ..]) = <[Cell; 11]>::try_from(cells) else {
+        let Ok([name, length, quantity, wood, section, joint, mitre, tilt, short, ..]) = <[Cell; 11]>::try_from(cells)
+        else {
             continue;
         };
         // Glass and boards are on a list of parts too.
-        if joint.text.eq_ignore_ascii_case("sheet") {
+        if joint.text.eq_ignore_ascii_case(SHEET) {
             continue;
         }
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };
-        let before = found.len();
-        let length = long(&length, "length", bare).map_err(|one| found.push(one)).ok();
-        let quantity = some(&quantity, &name).map_err(|one| found.push(one)).ok();
         let material = Material::new(&wood.text, &section.text);
-        let ends = ends(&joint, &mitre, &section, bare).map_err(|one| found.push(one)).ok();
-        if let (Some(length), Some(quantity), Some((joint, mitre, shared))) = (length, quantity, ends)
-            && found.len() == before
-        {
-            rows.push(Wanted { name, frame: None, length, quantity, material, joint, mitre, tilt: Real::ZERO, shared });
+        let mut tell = |one: Diagnostic| found.push(one);
+        let length = long(&length, "length", bare).map_err(&mut tell).ok();
+        let quantity = some(&quantity, &name).map_err(&mut tell).ok();
+        let ends = Ends { joint, mitre, tilt, short, section };
+        let ends = ends.read(length.as_ref(), bare).map_err(&mut tell).ok();
+        if let (Some(length), Some(quantity), Some(Cut { joint, mitre, tilt, short })) = (length, quantity, ends) {
+            rows.push(Wanted { name, frame: None, length, short, quantity, material, joint, mitre, tilt });
         }
     }
     Ok((rows, told))
 }
 
 /// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left
-/// out.
+/// out. Gives: the rows, whether wood and section are told, and whether sticks have a price.
 ///
 /// # Errors
 /// A needed column that is missing.
@@ -154,7 +150,7 @@ pub fn read_stock(
     text: &str,
     bare: Option<&Unit>,
     found: &mut Vec<Diagnostic>,
-) -> Result<(Vec<Held>, [bool; 2]), Diagnostic> {
+) -> Result<(Vec<Held>, [bool; 2], Pricing), Diagnostic> {
     let table = Table::read(text, "stock", &STOCK, found)?;
     let told = [table.present[3], table.present[4]];
     let mut rows = Vec::new();
@@ -179,7 +175,7 @@ pub fn read_stock(
             rows.push(Held { length, count, cost, material: Material::new(&wood.text, &section.text), offcut: false });
         }
     }
-    Ok((rows, told))
+    Ok((rows, told, if priced { Pricing::Money } else { Pricing::Count }))
 }
 
 /// A length above 0, in inches.
@@ -244,58 +240,4 @@ pub(super) fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
     let cents = (quantity.amount * Real::whole(100)).to_whole();
     let cents = cents.and_then(|cents| u32::try_from(cents).ok());
     cents.ok_or_else(|| bad(cell, format!("a cost is in whole cents up to some millions, not {}", cell.text), EXAMPLE))
-}
-
-/// Joint, mitre in degrees, and what two reversible parts share.
-fn ends(
-    joint: &Cell,
-    mitre: &Cell,
-    section: &Cell,
-    bare: Option<&Unit>,
-) -> Result<(Joint, Real, Option<Real>), Diagnostic> {
-    let word = joint.text.to_lowercase();
-    let own = match JOINTS.iter().find(|row| row.0 == word) {
-        Some(row) => row.1,
-        None if word.is_empty() => Joint::Square,
-        None => {
-            let message = format!("a joint is square, profiled or reversible, not {}", joint.text);
-            return Err(bad(joint, message, "profiled"));
-        }
-    };
-    let turn = angle(mitre)?;
-    match (own, turn) {
-        (Joint::Square, Some(turn)) if !turn.is_exact_zero() => {
-            Err(bad(mitre, "a part with a mitre is profiled or reversible, and this one is square", "0"))
-        }
-        (Joint::Square, _) => Ok((own, Real::ZERO, None)),
-        (Joint::Profiled, turn) => Ok((own, turn.unwrap_or(RIGHT), None)),
-        (Joint::Reversible, turn) => {
-            let example = "1 1/2 x 3/4";
-            let (width, _) = sides(&section.text, bare).map_err(|_| {
-                let message = "what reversible parts share hangs on their width, and the section tells none";
-                bad(section, message, example)
-            })?;
-            let turn = turn.unwrap_or(RIGHT);
-            let shared = Saw::shared(&width, &turn);
-            Ok((own, turn, Some(shared)))
-        }
-    }
-}
-
-/// The mitre of a frame of four sides.
-const RIGHT: Real = Real::whole(45);
-
-/// A mitre in degrees, from 0 to where the saw would run along the part.
-fn angle(cell: &Cell) -> Result<Option<Real>, Diagnostic> {
-    const STEEPEST: i64 = 80;
-    if cell.text.is_empty() {
-        return Ok(None);
-    }
-    let read = read::quantity(&cell.text, Unit::named("deg"));
-    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or("45")))?;
-    let fits = !quantity.amount.is_negative() && quantity.amount <= Real::whole(STEEPEST);
-    if quantity.kind != Kind::ANGLE || !fits {
-        return Err(bad(cell, format!("a mitre is an angle from 0 to {STEEPEST} degrees, not {}", cell.text), "45"));
-    }
-    Ok(Some(quantity.amount))
 }

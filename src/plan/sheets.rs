@@ -1,11 +1,14 @@
 //! Glass, boards and the like: sheets cut from edge to edge, each material by itself.
 
+use super::boards::Yard;
 use super::design::WantedSheet;
+use super::price::Pricing;
 use super::rack::Item;
 use super::saw::Saw;
-use crate::cut::Limits;
 use crate::cut::sheet::{Instance, Piece, Placed, Plan, Sheet, solve, verify};
 use crate::measure::{Real, Unit, read};
+use crate::rules::Book;
+use crate::rules::book::{Cell, Table};
 
 /// A plan for the pieces of one material.
 #[derive(Clone, Debug)]
@@ -16,6 +19,8 @@ pub struct Sheeting {
     pub items: Vec<usize>,
     /// In ticks.
     pub instance: Instance,
+    /// Whether cost is money, or else a count of sheets.
+    pub pricing: Pricing,
     /// Checked.
     pub plan: Plan,
 }
@@ -41,10 +46,44 @@ impl Sheeting {
     }
 }
 
-/// Materials that are scored or cut with a knife, and lose nothing: common practice, no source.
-const NO_KERF: &[&str] = &["glass", "mat board", "foam board", "corrugated board"];
-/// Materials that show which way they lie: common practice, no source.
-const ONE_WAY: &[&str] = &["plywood", "birch plywood"];
+/// How a material of sheets is cut, by the columns `cut` and `grain` of the tables of boards and glazings.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Nature {
+    /// Its word, in small letters.
+    pub word: String,
+    /// Whether a cut takes a kerf: not where it is scored or cut with a knife.
+    pub has_kerf: bool,
+    /// Whether a piece may lie on its side: not where the material shows which way it lies.
+    pub turns: bool,
+}
+
+impl Nature {
+    /// Of every material that the tables know, under each of its words.
+    pub fn all(book: &Book) -> Vec<Self> {
+        let tables = ["boards", "glazings"].into_iter().filter_map(|name| book.table(name));
+        tables.flat_map(Self::of_table).collect()
+    }
+
+    fn of_table(table: &Table) -> Vec<Self> {
+        let told = |column: &str, row: usize| match table.column(column)?.cells.get(row)?.as_ref()? {
+            Cell::Word(word) => Some(word.to_string()),
+            Cell::Amount(_) => None,
+        };
+        let also = table.also.iter().map(|(word, row)| (usize::from(*row), word));
+        let nature = |(row, word): (usize, &String)| {
+            let (cut, grain) = (told("cut", row)?, told("grain", row)?);
+            Some(Self { word: word.clone(), has_kerf: cut == "saw", turns: grain == "either way" })
+        };
+        table.words.iter().enumerate().chain(also).filter_map(nature).collect()
+    }
+
+    /// That of a material; one that no table knows is sawn and may be turned.
+    fn of(word: &str, all: &[Self]) -> Self {
+        let word = word.to_lowercase();
+        let known = all.iter().find(|nature| nature.word == word);
+        known.cloned().unwrap_or(Self { word, has_kerf: true, turns: true })
+    }
+}
 
 /// Whether a row of the rack is of a material: the same word, and a thickness that measures the same if it tells one.
 fn is_of(item: &Item, wanted: &WantedSheet, bare: Option<&Unit>) -> bool {
@@ -55,14 +94,14 @@ fn is_of(item: &Item, wanted: &WantedSheet, bare: Option<&Unit>) -> bool {
     own.wood.eq_ignore_ascii_case(&other.wood) && thickness
 }
 
-/// Plans sheets within `limits`; pieces of which the shop has no sheets are in no plan.
+/// Plans sheets; pieces of which the shop has no sheets are in no plan.
 pub(super) fn sheeting(
     wanted: &[WantedSheet],
     items: &[(usize, &Item)],
-    saw: &Saw,
-    bare: Option<&Unit>,
-    limits: &Limits,
+    pricing: Pricing,
+    yard: &Yard,
 ) -> Vec<Sheeting> {
+    let Yard { saw, natures, bare, limits, .. } = *yard;
     let mut plans: Vec<Sheeting> = Vec::new();
     let mut done = vec![false; wanted.len()];
     for first in 0..wanted.len() {
@@ -73,9 +112,8 @@ pub(super) fn sheeting(
         let alike = |row: &usize| wanted[*row].material == wanted[first].material;
         let rows: Vec<usize> = (first..wanted.len()).filter(alike).collect();
         rows.iter().for_each(|row| done[*row] = true);
-        let word = wanted[first].material.wood.to_lowercase();
-        let turns = !ONE_WAY.contains(&word.as_str());
-        let kerf = if NO_KERF.contains(&word.as_str()) { 0 } else { saw.up(&saw.kerf).unwrap_or(0) };
+        let Nature { has_kerf, turns, .. } = Nature::of(&wanted[first].material.wood, natures);
+        let kerf = if has_kerf { saw.up(&saw.kerf).unwrap_or(0) } else { 0 };
         let piece = |row: &usize| {
             let one = &wanted[*row];
             Some(Piece { width: saw.up(&one.width)?, height: saw.up(&one.height)?, quantity: one.quantity, turns })
@@ -83,7 +121,7 @@ pub(super) fn sheeting(
         let pieces = rows.iter().map(piece).collect::<Option<Vec<_>>>();
         let sheet = |(_, item): &&(usize, &Item)| {
             let (width, height) = (saw.down(&item.length)?, saw.down(item.width.as_ref()?)?);
-            Some(Sheet { width, height, count: item.count, cost: item.cost.unwrap_or(1) })
+            Some(Sheet { width, height, count: item.count, cost: pricing.each(item.cost) })
         };
         let sheets = stock.iter().map(sheet).collect::<Option<Vec<_>>>();
         let (Some(pieces), Some(sheets)) = (pieces, sheets) else { continue };
@@ -91,7 +129,7 @@ pub(super) fn sheeting(
         let plan = solve(&instance, limits);
         // What does not pass its check is not shown.
         if verify(&instance, &plan).is_ok() {
-            plans.push(Sheeting { rows, items: stock.iter().map(|(at, _)| *at).collect(), instance, plan });
+            plans.push(Sheeting { rows, items: stock.iter().map(|(at, _)| *at).collect(), instance, pricing, plan });
         }
     }
     plans
@@ -99,8 +137,10 @@ pub(super) fn sheeting(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Material, Rack, What};
+    use super::super::{Material, Rack, Ripping, What};
     use super::*;
+    use crate::cut::Limits;
+    use crate::rules::shipped;
 
     /// Worked by hand: on 32 x 40 lie four of 16 x 20, so that eight take two sheets, and nothing is left of either.
     #[test]
@@ -115,15 +155,47 @@ mod tests {
             quantity: 8,
             material: Material::new("glass", "2mm"),
         };
-        let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
+        let saw = Saw {
+            metric: false,
+            kerf: Real::ratio(1, 8),
+            trim: Real::ZERO,
+            offcut: Real::whole(12),
+            short: Real::whole(8),
+        };
+        let ripping = Ripping { edge: Real::ZERO, mill: Real::ZERO, yields: Vec::new() };
+        let limits = Limits::steps(1_000_000);
+        let natures = Nature::all(&shipped());
+        let yard = Yard { saw: &saw, ripping: &ripping, natures: &natures, bare: Unit::named("in"), limits: &limits };
         let items: Vec<(usize, &Item)> = rack.of(What::Sheet).collect();
-        let made = sheeting(std::slice::from_ref(&pane), &items, &saw, Unit::named("in"), &Limits::steps(1_000_000));
+        let made = sheeting(std::slice::from_ref(&pane), &items, rack.pricing(), &yard);
         assert_eq!((made[0].plan.layouts.len(), made[0].plan.cost, made[0].plan.bound), (2, 1200, 1200));
         assert_eq!(made[0].used().to_text(), "1");
         // A saw takes its kerf: two beside one another no longer fit.
         let board = WantedSheet { material: Material::new("mdf", "1/4"), quantity: 2, ..pane };
-        let made = sheeting(&[board], &items, &saw, Unit::named("in"), &Limits::steps(1_000_000));
+        let made = sheeting(&[board], &items, rack.pricing(), &yard);
         assert_eq!(made[0].plan.layouts.len(), 1);
         assert_eq!(made[0].instance.kerf, 8);
+    }
+
+    /// Glass is scored, boards for mats are cut with a knife, panels are sawn; plywood shows its grain.
+    #[test]
+    fn the_tables_tell_how_each_material_is_cut() {
+        let book = shipped();
+        let all = Nature::all(&book);
+        for (word, has_kerf, turns) in
+            [("Glass", false, true), ("mat board", false, true), ("acrylic", true, true), ("plywood", true, false)]
+        {
+            let word = word.to_string();
+            let nature = Nature::of(&word, &all);
+            assert_eq!(nature, Nature { word: word.to_lowercase(), has_kerf, turns });
+        }
+        assert_eq!(Nature::of("matboard", &all).has_kerf, Nature::of("mat board", &all).has_kerf);
+        for table in ["boards", "glazings"].map(|name| book.table(name).unwrap()) {
+            for (column, words) in [("cut", &["saw", "knife", "scored"][..]), ("grain", &["either way", "one way"])] {
+                for cell in table.column(column).unwrap().cells.iter().flatten() {
+                    assert!(matches!(cell, Cell::Word(word) if words.contains(&&**word)), "{column} of {}", table.name);
+                }
+            }
+        }
     }
 }

@@ -1,12 +1,11 @@
 //! All that designs need, out of all that the shop has: sticks and offcuts first, boards for what they lack.
 
-use super::boards::{Boarding, Ripping, boarding};
+use super::boards::{Boarding, Yard, boarding};
 use super::design::WantedSheet;
 use super::job::{Cutting, cutting};
 use super::material::Material;
 use super::rack::{Rack, What};
 use super::read::{Held, Order, Wanted};
-use super::saw::Saw;
 use super::sheets::{Sheeting, sheeting};
 use crate::cut::Limits;
 use crate::measure::Unit;
@@ -67,20 +66,14 @@ fn sheet_limits<'a>(limits: &Limits<'a>) -> Limits<'a> {
 
 const SHEET_STEPS: u64 = 300_000_000;
 
-/// Plans parts out of the rack within `limits`; what sticks do not give is planned from boards.
-pub fn whole(
-    parts: Vec<Wanted>,
-    sheets: Vec<WantedSheet>,
-    rack: Option<Rack>,
-    saw: &Saw,
-    ripping: &Ripping,
-    bare: Option<&Unit>,
-    limits: &Limits,
-) -> Whole {
+/// Plans parts out of the rack; what sticks do not give is planned from boards.
+pub fn whole(parts: Vec<Wanted>, sheets: Vec<WantedSheet>, rack: Option<Rack>, yard: &Yard) -> Whole {
+    let Yard { saw, bare, limits, .. } = *yard;
     let is_said = rack.is_some();
     let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
     let (rows, stock) = stock(&rack, &parts, bare);
-    let order = Order { parts, stock, by_wood: true, by_section: true };
+    let pricing = rack.pricing();
+    let order = Order { parts, stock, by_wood: true, by_section: true, pricing };
     let mut sticks = cutting(order, saw.clone(), bare, limits);
     let items: Vec<_> = rack.of(What::Board).collect();
     let mut boards = Boarding::default();
@@ -89,7 +82,7 @@ pub fn whole(
             let part = &sticks.order.parts[left.part];
             Wanted { quantity: left.quantity, ..part.clone() }
         });
-        boards = boarding(wanted.collect(), &items, saw, ripping, bare, limits);
+        boards = boarding(wanted.collect(), &items, pricing, yard);
         // Of what the sticks lack, only what the boards lack too is left.
         let lacks: Vec<_> = sticks
             .left
@@ -103,7 +96,7 @@ pub fn whole(
         sticks.left = lacks;
     }
     let stock: Vec<_> = rack.of(What::Sheet).collect();
-    let sheeting = sheeting(&sheets, &stock, saw, bare, &sheet_limits(limits));
+    let sheeting = sheeting(&sheets, &stock, pricing, &Yard { limits: &sheet_limits(limits), ..*yard });
     Whole { rack, is_said, sticks, rows, boards, sheets, sheeting }
 }
 

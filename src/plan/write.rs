@@ -1,9 +1,11 @@
 //! A plan as a table.
 
+use super::ends::{Joint, SHEET};
 use super::job::Cutting;
+use super::material::sides_text;
 use crate::measure::Quantity;
 use crate::measure::write::exactly;
-use crate::shop::Part;
+use crate::shop::{Part, Shape};
 
 /// The plan as comma-separated text: one row a part, in the order of cutting.
 pub fn csv(cutting: &Cutting) -> String {
@@ -38,35 +40,93 @@ pub fn parts_csv(parts: &[Part]) -> String {
     let head = ["name", "quantity", "length", "short", "width", "wood", "section", "joint", "mitre", "tilt", "show"];
     let mut rows = vec![head.map(String::from)];
     for part in parts {
-        let section = match (&part.section, part.sheet) {
-            (Some((_, thickness)), true) => exactly(thickness),
-            (Some((width, thickness)), false) => format!("{} x {}", exactly(width), exactly(thickness)),
-            (None, _) => String::new(),
+        let none = String::new;
+        let [length, short, width, section, joint, mitre, tilt, show] = match &part.shape {
+            Shape::Sheet(sheet) => {
+                let (width, height) = (exactly(&sheet.width), exactly(&sheet.height));
+                [height, none(), width, exactly(&sheet.thickness), SHEET.into(), none(), none(), none()]
+            }
+            Shape::Stick(stick) => {
+                let section = stick.section.as_ref().map(|(width, thickness)| sides_text(width, thickness));
+                let joint = Joint::of(stick).word().to_string();
+                let (mitre, tilt) = (exactly(&stick.mitre), exactly(&stick.tilt));
+                let (long, short) = (exactly(&stick.long), exactly(&stick.short));
+                [long, short, none(), section.unwrap_or_default(), joint, mitre, tilt, stick.show.into()]
+            }
         };
-        let joint = match (part.sheet, part.mitre.amount.is_exact_zero()) {
-            (true, _) => "sheet",
-            (false, true) => "square",
-            (false, false) if part.turned => "reversible",
-            (false, false) => "profiled",
-        };
-        let (short, width) =
-            if part.sheet { (String::new(), exactly(&part.short)) } else { (exactly(&part.short), String::new()) };
         rows.push([
             part.name.clone(),
             part.quantity.to_string(),
-            exactly(&part.long),
+            length,
             short,
             width,
             part.material.clone(),
             section,
-            joint.into(),
-            exactly(&part.mitre),
-            exactly(&part.tilt),
-            part.show.into(),
+            joint,
+            mitre,
+            tilt,
+            show,
         ]);
     }
     // Writing to memory does not fail, and all of it is text.
     let written = rows.iter().try_for_each(|row| writer.write_record(row));
     let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
     String::from_utf8(bytes).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{read_parts, wanted};
+    use super::*;
+    use crate::diag::Diagnostic;
+    use crate::measure::Unit;
+    use crate::measure::write::Manner;
+    use crate::rules::{Design, shipped};
+    use crate::shop::parts;
+
+    fn design(lines: &[(&str, &str)]) -> Design {
+        let mut design = Design::new(shipped(), Manner::default());
+        for (name, text) in lines {
+            let mut plain = |text: &str| Err(Diagnostic::new(text));
+            let input = design.read_input(name, text, &mut plain).unwrap();
+            design.set(name, input).unwrap();
+        }
+        design
+    }
+
+    /// What a table of parts tells is what the design itself is planned with: lengths, angles, overlap.
+    #[test]
+    fn parts_come_back_as_they_were_written() {
+        let art = ("art", "16 x 20 x 3/4");
+        for lines in [
+            vec![art],
+            vec![art, ("moulding", "reversible")],
+            vec![art, ("moulding", "reversible"), ("slope", "15deg")],
+            vec![art, ("slope", "7 1/2deg"), ("face", "1 3/8")],
+        ] {
+            let parts = parts(&design(&lines));
+            let mut found = Vec::new();
+            let (read, _) = read_parts(&parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
+            assert!(found.is_empty(), "{lines:?}: {found:?}");
+            let (told, _) = wanted("frame", &parts, false);
+            assert_eq!(read.len(), told.len(), "{lines:?}");
+            for (one, other) in read.iter().zip(&told) {
+                assert_eq!((&one.name, one.quantity, one.joint), (&other.name, other.quantity, other.joint));
+                assert_eq!(one.material, other.material);
+                for (one, other) in [
+                    (&one.length, &other.length),
+                    (&one.short, &other.short),
+                    (&one.mitre, &other.mitre),
+                    (&one.tilt, &other.tilt),
+                    (&one.overlap(), &other.overlap()),
+                ] {
+                    // A root or a sine comes back as the decimal that it was written as.
+                    let apart = (one.to_f64() - other.to_f64()).abs();
+                    assert!(apart < 1e-12, "{lines:?}: {} and {}", one.to_text(), other.to_text());
+                }
+            }
+        }
+        assert!(parts(&design(&[art, ("slope", "15deg")])).iter().any(|part| matches!(&part.shape,
+            Shape::Stick(stick) if stick.tilt.amount.is_positive())));
+    }
 }

@@ -14,7 +14,7 @@ use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::{Host, Trouble};
 use crate::measure::{Real, Unit};
-use crate::plan::{Rack, Ripping, Saw, Wanted, WantedSheet, Whole, wanted, whole};
+use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
 use crate::rules::{Answer, Design};
 use crate::shop::{Part, on_wall, parts};
 
@@ -193,7 +193,13 @@ impl Session {
             if let Some(fault) = wrong.into_iter().next() {
                 return Err(Diagnostic { span: None, ..fault }.hint(EXAMPLE));
             }
-            rack.items.extend(more.items);
+            for item in more.items {
+                rack.may_take(&item).map_err(|fault| {
+                    let line = fault.hint.clone().map(|row| format!("stock add {row}"));
+                    Diagnostic { hint: line, ..fault }
+                })?;
+                rack.items.push(item);
+            }
         } else if let Some(row) = text.strip_prefix("drop").map(str::trim) {
             let row: usize = row.parse().unwrap_or(0);
             if row == 0 || row > rack.items.len() {
@@ -260,7 +266,10 @@ pub(super) fn plan_of(
     if sticks.is_empty() && sheets.is_empty() {
         return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
     }
-    Ok(whole(sticks, sheets, rack, &saw(shop), &ripping(shop), Some(shop.bare_unit()), limits))
+    let (saw, ripping) = (Saw::of(shop), ripping(shop));
+    let natures = Nature::all(shop.book());
+    let yard = Yard { saw: &saw, ripping: &ripping, natures: &natures, bare: Some(shop.bare_unit()), limits };
+    Ok(whole(sticks, sheets, rack, &yard))
 }
 
 /// What a design is called where it stands among others.
@@ -274,15 +283,6 @@ pub(super) fn name_of(design: &Design) -> String {
 /// A setting of the shop that is a length, in inches.
 fn setting(shop: &Design, name: &str) -> Real {
     shop.made(name).map_or(Real::ZERO, |length| length.amount)
-}
-
-fn saw(shop: &Design) -> Saw {
-    Saw {
-        metric: shop.manner().graduation.metric,
-        kerf: setting(shop, "shop.kerf"),
-        trim: setting(shop, "shop.trim"),
-        offcut: setting(shop, "shop.offcut"),
-    }
 }
 
 fn ripping(shop: &Design) -> Ripping {

@@ -8,8 +8,8 @@ pub mod limits;
 pub mod parts;
 pub mod settings;
 
-pub use caution::cautions;
+pub use caution::{cautions, is_short};
 pub use hanging::{Place, Places, on_wall};
 pub use limits::{Limit, usual_limit};
-pub use parts::{Part, parts};
+pub use parts::{Part, Shape, Sheet, Stick, parts};
 pub use settings::{Setting, Settings};

@@ -9,7 +9,7 @@ use super::json::quantity;
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Board, Cutting, Left, Rack, Sheeting, Stick, Strip, WHATS, WantedSheet};
+use crate::plan::{Board, Cutting, Left, Pricing, Rack, Sheeting, Stick, Strip, WHATS, WantedSheet};
 use crate::session::Planned;
 
 /// What is written of a plan. Sticks are turned into JSON one by one as they are written: a large plan is some hundred
@@ -151,8 +151,8 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
     };
     if !whole.boards.boards.is_empty() {
         object["plan"]["boards"] = json!({
-            "cost": whole.boards.cost,
-            "bound": whole.boards.bound,
+            "cost": whole.boards.pricing.text(whole.boards.cost),
+            "bound": whole.boards.pricing.text(whole.boards.bound),
             "proven": whole.boards.cost == whole.boards.bound,
             "boards": whole.boards.boards.iter().map(board).collect::<Vec<_>>(),
         });
@@ -167,7 +167,11 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
             });
             json!({ "length": length(&item.length), "width": item.width.as_ref().map(length), "pieces": pieces.collect::<Vec<_>>() })
         });
-        json!({ "cost": one.plan.cost, "bound": one.plan.bound, "proven": one.plan.is_proven(), "layouts": layouts.collect::<Vec<_>>() })
+        let text = |cost: u64| one.pricing.text(cost);
+        json!({
+            "cost": text(one.plan.cost), "bound": text(one.plan.bound), "proven": one.plan.is_proven(),
+            "layouts": layouts.collect::<Vec<_>>(),
+        })
     };
     if !whole.sheeting.is_empty() {
         object["plan"]["sheet_plans"] = whole.sheeting.iter().map(sheeting).collect::<Vec<_>>().into();
@@ -186,7 +190,8 @@ pub fn stock_json(rack: &Rack, said: Option<&str>, manner: &Manner) -> Json {
         let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
         json!({
             "what": what, "length": length(&item.length), "width": item.width.as_ref().map(length),
-            "count": item.count, "cents": item.cost, "of": item.material.words(),
+            "count": item.count, "cost": item.cost.map(|cost| Pricing::Money.text(u64::from(cost))),
+            "of": item.material.words(),
         })
     });
     let mut object = json!({ "stock": rows.collect::<Vec<_>>() });
