@@ -9,5 +9,5 @@ pub use line::{Growing, Line, Mode, Names, Takes, is_complete, lone_name, prepas
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
     BookHandle, DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings,
-    Sort, Value, with_room,
+    Sort, Value, settle, stack_for, with_room,
 };

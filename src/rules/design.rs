@@ -148,6 +148,23 @@ impl Design {
         self.evaluate(|evaluator| evaluator.known(slot).clone())
     }
 
+    /// Works out everything that this build has.
+    pub fn work_out(&self) {
+        let order = &self.book.builds[usize::from(self.build)].order;
+        self.evaluate(|evaluator| order.iter().for_each(|slot| evaluator.ensure(*slot)));
+    }
+
+    /// The fields that must be set before everything is known, in the order of the sheet.
+    pub fn missing(&self) -> Vec<Slot> {
+        let mut fields: Vec<Slot> = Vec::new();
+        for slot in &self.book.builds[usize::from(self.build)].order {
+            if let Err(Absent::Missing(missing)) = self.known(*slot) {
+                fields.extend(missing.iter().filter(|slot| !fields.contains(slot)).copied().collect::<Vec<_>>());
+            }
+        }
+        fields
+    }
+
     /// What was given to a slot.
     pub fn given(&self, slot: Slot) -> Option<&Datum> {
         self.given.get(usize::from(slot))?.as_ref()

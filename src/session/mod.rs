@@ -9,6 +9,7 @@ mod book_told;
 pub mod booked;
 pub mod command;
 pub mod complete;
+mod framer;
 pub mod handle;
 pub mod help;
 mod history;
@@ -26,6 +27,8 @@ pub mod trail;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
+pub use framer::Framer;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits, usual_limit};
 pub use session::{Outcome, Session, fresh};
+pub use trail::Stand;

@@ -17,7 +17,7 @@ use super::script_book::ScriptBook;
 use super::session::fresh;
 use super::shelf::Shelf;
 use super::style::Asked;
-use super::stylist::{Asks, carry_over};
+use super::stylist::{Asks, ReadStyle, carry_over};
 use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
@@ -53,6 +53,10 @@ pub(super) struct Shared {
     pub(super) work: RefCell<Option<Design>>,
     /// The engine of styles, made when one is first asked for.
     pub(super) styles: RefCell<Option<Rc<Engine>>>,
+    /// Styles that were read before, by name.
+    pub(super) read: RefCell<BTreeMap<String, Rc<ReadStyle>>>,
+    /// A style that was handed over as a text, before all others of its name.
+    pub(super) handed: RefCell<Option<(String, String)>>,
 }
 
 /// The scripts of one session.
@@ -84,6 +88,8 @@ impl Scripts {
             handles: RefCell::default(),
             work: RefCell::default(),
             styles: RefCell::default(),
+            read: RefCell::default(),
+            handed: RefCell::default(),
         };
         Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
     }
@@ -108,6 +114,7 @@ impl Scripts {
         *self.shared.settings.borrow_mut() = settings.clone();
         // Styles keep nothing between two runs, so their engine is simply made again.
         *self.shared.styles.borrow_mut() = None;
+        self.shared.read.borrow_mut().clear();
         if let Some(engine) = self.engine.get_mut() {
             engine.set_manner(settings.manner());
             engine.set_limits(limits(settings));
@@ -179,6 +186,34 @@ impl Scripts {
             asks.insert(pair.key.clone(), pair.value.clone());
         }
         self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks))
+    }
+
+    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    ///
+    /// # Errors
+    /// As [`Scripts::styled`].
+    pub(super) fn framed(
+        &self,
+        name: &str,
+        design: &Design,
+        asks: &BTreeMap<String, String>,
+    ) -> Result<Stand, Vec<Diagnostic>> {
+        self.shared.clone().styled(name, design, Asks::Texts(asks))
+    }
+
+    /// Puts a style before all others of its name.
+    pub(super) fn hand_over(&self, name: &str, text: &str) {
+        *self.shared.handed.borrow_mut() = Some((name.into(), text.into()));
+    }
+
+    /// The name of the style that was handed over, if one was.
+    pub(super) fn handed_name(&self) -> Option<String> {
+        self.shared.handed.borrow().as_ref().map(|(name, _)| name.clone())
+    }
+
+    /// The text of a style.
+    pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
+        self.shared.style_text(name)
     }
 
     /// Every style with its first line and where it comes from.

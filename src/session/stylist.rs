@@ -14,7 +14,7 @@ use super::trail::Stand;
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
-use crate::lang::{DesignHandle, Engine, Memory, Value};
+use crate::lang::{DesignHandle, Engine, Memory, Script, Value};
 use crate::rules::{Answer, Design, Input};
 
 /// The function of a style that makes the design.
@@ -28,24 +28,27 @@ pub(super) enum Asks<'a> {
     Values(&'a BTreeMap<String, Value>),
 }
 
+/// A style that was read, with the text that it was read from.
+pub(super) struct ReadStyle {
+    text: String,
+    script: Script,
+}
+
 impl Shared {
     pub(super) fn styled(self: Rc<Self>, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
         let one = |found: Diagnostic| vec![found];
         let text = self.style_text(name).map_err(one)?;
         asks.are_known(name, &text, design).map_err(one)?;
         let engine = self.clone().style_engine();
-        let script = engine.compile(&format!("{name}{ENDING}"), &text)?;
-        if !script.functions().iter().any(|(function, values)| function == BUILD_FOR && *values == 2) {
-            let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
-            return Err(one(Diagnostic::new(message)));
-        }
+        let style = self.read_style(&engine, name, &text)?;
+        let script = &style.script;
         let mut memory = Memory::default();
-        engine.run(&mut memory, &script).map_err(one)?;
+        engine.run(&mut memory, script).map_err(one)?;
         let art = Value::Map(art_of(design).map_err(one)?);
         let asked = Value::Map(asks.values(design));
         *self.work.borrow_mut() = Some(design.clone());
         let _end = End(&self.work);
-        let made = engine.call(&mut memory, &script, BUILD_FOR, vec![art, asked]);
+        let made = engine.call(&mut memory, script, BUILD_FOR, vec![art, asked]);
         let Value::Design(handle) = made.map_err(one)? else {
             return Err(one(Diagnostic::new(format!("the style {name} gives no design; {BUILD_FOR} must end in one"))));
         };
@@ -59,6 +62,21 @@ impl Shared {
         Ok(Stand { design: framed, style: Some(Mark { name: name.into(), version: style::version(&text) }) })
     }
 
+    /// The style as a script; made once, as long as its text stays as it is.
+    fn read_style(&self, engine: &Engine, name: &str, text: &str) -> Result<Rc<ReadStyle>, Vec<Diagnostic>> {
+        if let Some(style) = self.read.borrow().get(name).filter(|style| style.text == text) {
+            return Ok(Rc::clone(style));
+        }
+        let script = engine.compile(&format!("{name}{ENDING}"), text)?;
+        if !script.functions().iter().any(|(function, values)| function == BUILD_FOR && *values == 2) {
+            let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
+            return Err(vec![Diagnostic::new(message)]);
+        }
+        let style = Rc::new(ReadStyle { text: text.into(), script });
+        self.read.borrow_mut().insert(name.into(), Rc::clone(&style));
+        Ok(style)
+    }
+
     fn style_engine(self: Rc<Self>) -> Rc<Engine> {
         if let Some(engine) = &*self.styles.borrow() {
             return Rc::clone(engine);
@@ -69,7 +87,7 @@ impl Shared {
     }
 
     /// The text of a style: the shop's own before the shipped one.
-    fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
+    pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
         if let Some(text) = self.own_style(name)? {
             return Ok(text);
         }
@@ -86,6 +104,9 @@ impl Shared {
     }
 
     fn own_style(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+        if let Some((_, text)) = self.handed.borrow().as_ref().filter(|(handed, _)| handed == name) {
+            return Ok(Some(text.clone()));
+        }
         let plain = |letter: char| letter.is_alphanumeric() || matches!(letter, '-' | '_' | '/');
         let Some(folder) = self.folder().filter(|_| name.chars().all(plain) && !name.starts_with('/')) else {
             return Ok(None);
@@ -260,14 +281,18 @@ fn changed_work(work: &Design, framed: &Design) -> Option<String> {
 /// Fields that belong to the work and not to its frame.
 const WORK: &[&str] = &["name", "client", "note", "quantity", "sides"];
 
+/// Whether a field belongs to the work and not to its frame.
+pub(super) fn is_of_the_work(name: &str) -> bool {
+    name == "art" || name.starts_with("art.") || WORK.contains(&name)
+}
+
 /// Puts the work of one design onto another.
 pub(super) fn carry_over(from: &Design, to: &mut Design) {
     let book = Arc::clone(from.book());
     for (place, name) in book.names.iter().enumerate() {
-        let of_the_work = name.text.starts_with("art.") || WORK.contains(&name.text.as_str());
         let slot = u16::try_from(place).ok();
         let given = slot.and_then(|slot| from.given(slot));
-        if let Some(given) = given.filter(|_| of_the_work) {
+        if let Some(given) = given.filter(|_| is_of_the_work(&name.text)) {
             to.give(&name.text, given.clone());
         }
     }
