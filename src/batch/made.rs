@@ -9,15 +9,23 @@ use super::row::{Cell, NAME, Row, STYLE};
 use super::tables::{Line, line};
 use crate::book::text;
 use crate::diag::{Diagnostic, list};
-use crate::rules::{Design, Level};
+use crate::rules::{Design, Finding, Level};
 use crate::session::{Framer, Stand};
 use crate::shop::{Part, parts};
-use crate::show::{Designed, answer, finding_json};
+use crate::show::{Designed, Memo, answer, finding_json};
 
 /// A style cell that says so takes no style, whatever the run asks for.
 const NONE: &str = "none";
+/// So many bytes an object takes, about.
+const OBJECT: usize = 24 << 10;
 /// How wide a sheet is.
 const COLUMNS: usize = 80;
+
+/// What a thread frames works with.
+pub(super) struct Hand {
+    pub(super) framer: Framer,
+    pub(super) memo: Memo,
+}
 
 /// What is wanted of every row.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -88,25 +96,26 @@ struct Object<'a> {
 }
 
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
-pub(super) fn make(row: &Row, framer: &mut Framer, source: &str, usual: &str, wants: Wants) -> Made {
+pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
+    let framer = &mut hand.framer;
     let framed = match &row.cells {
         Ok(cells) => design(cells, framer, usual),
         Err(found) => Err(vec![found.clone()]),
     };
     match framed {
-        Ok(stand) => told(row, &stand, wants),
+        Ok(stand) => told(row, &stand, &hand.memo, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
 }
 
 /// What is told of a row whose design was made before, from the text of its fields.
-pub(super) fn remake(row: &Row, framer: &mut Framer, fields: &str, style: &str, wants: Wants) -> Made {
+pub(super) fn remake(row: &Row, hand: &mut Hand, fields: &str, style: &str, source: &str, wants: Wants) -> Made {
     let build = text::value(fields, text::BUILD).unwrap_or_default();
-    let (design, _) = match framer.blank(build) {
+    let (design, _) = match hand.framer.blank(build) {
         Ok(blank) => text::design(fields, blank),
-        Err(found) => return failed(row, vec![found], "", wants),
+        Err(found) => return failed(row, vec![found], source, wants),
     };
-    let mut made = told(row, &Stand { design, style: None }, wants);
+    let mut made = told(row, &Stand { design, style: None }, &hand.memo, source, wants);
     made.style = style.into();
     if let Some(line) = &mut made.line {
         line.style = style.into();
@@ -160,8 +169,24 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
         return Err(Diagnostic::new(message).at(cell.span.clone()));
     }
     let mut plain = |text: &str| Err(Diagnostic::new(format!("{text} is no value; a cell takes a value and no sum")));
-    let input = design.read_input(&cell.key, &cell.text, &mut plain).map_err(|one| cell.placed(one))?;
+    let input = match design.read_input(&cell.key, &cell.text, &mut plain) {
+        Ok(input) => input,
+        Err(found) => return Err(cell.placed(with_cell(found, design, cell))),
+    };
     design.set(&cell.key, input).map_err(|refusal| Diagnostic::from(refusal).at(cell.span.clone()))
+}
+
+/// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
+fn with_cell(mut found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
+    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
+    let told = found.hint.take_if(|hint| hint.split("  or  ").all(&mut reads));
+    let example = || {
+        let slot = design.slot(&cell.key).ok()?;
+        let line = design.example(slot);
+        line.split_once(' ').map(|(_, value)| value.to_string())
+    };
+    Diagnostic { hint: told.or_else(example), ..found }
 }
 
 /// A finding about a style, at the cell that it names, or else at that of the style.
@@ -187,16 +212,20 @@ fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
 }
 
 /// All that is wanted of a design.
-fn told(row: &Row, stand: &Stand, wants: Wants) -> Made {
+fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Made {
     let design = &stand.design;
     design.work_out();
     let style = stand.style.as_ref().map_or("", |mark| mark.name.as_str());
-    let stopped = design.is_stopped();
+    let findings = design.findings();
+    let stops: Vec<&Finding> = findings.iter().filter(|finding| finding.level == Level::Stop).collect();
+    let stopped = !stops.is_empty();
     let state = if stopped { State::Stopped } else { State::Made };
     let name = row.called();
     let mut json = Vec::new();
     if wants.json {
-        let object = Object { row: row.number, style, design: Designed(design) };
+        json.reserve(OBJECT);
+        let object =
+            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(memo) } };
         // Writing to memory does not fail.
         let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
@@ -205,15 +234,19 @@ fn told(row: &Row, stand: &Stand, wants: Wants) -> Made {
     } else {
         String::new()
     };
-    let says = || {
-        let stops = design.findings().into_iter().filter(|finding| finding.level == Level::Stop);
-        stops.map(|finding| finding.says).collect::<Vec<_>>().join("; ")
-    };
+    let says = || stops.iter().map(|finding| finding.says.as_str()).collect::<Vec<_>>().join("; ");
+    // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
+    let found = stops.iter().map(|finding| {
+        let found = Diagnostic::new(format!("{name} cannot be made as it is: {}", finding.says));
+        let found = Diagnostic { hint: finding.mend.clone(), ..found };
+        placed(row, found, source)
+    });
+    let found = found.collect();
     let line = wants.tables.then(|| line(row.number, &name, style, design, state, says()));
     Made {
         number: row.number,
         state,
-        found: Vec::new(),
+        found,
         json,
         sheet,
         line,
@@ -227,19 +260,21 @@ fn told(row: &Row, stand: &Stand, wants: Wants) -> Made {
     }
 }
 
+/// A finding with its place in the table.
+fn placed(row: &Row, found: Diagnostic, source: &str) -> Diagnostic {
+    match &found.source {
+        // A fault inside a style has its place there; the row is named before it.
+        Some(_) => Diagnostic { message: format!("{source}, line {}: {}", row.line, found.message), ..found },
+        None => {
+            let span = found.span.clone().unwrap_or(0..row.text.len());
+            found.at(span).inside_from(source, row.text.clone(), row.line)
+        }
+    }
+}
+
 /// A row of which there is no design.
 fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wants) -> Made {
-    let found: Vec<Diagnostic> = found
-        .into_iter()
-        .map(|one| match &one.source {
-            // A fault inside a style has its place there; the row is named before it.
-            Some(_) => Diagnostic { message: format!("{source}, line {}: {}", row.line, one.message), ..one },
-            None => {
-                let span = one.span.clone().unwrap_or(0..row.text.len());
-                one.at(span).inside_from(source, row.text.clone(), row.line)
-            }
-        })
-        .collect();
+    let found: Vec<Diagnostic> = found.into_iter().map(|one| placed(row, one, source)).collect();
     let name = row.called();
     let mut json = Vec::new();
     if wants.json {

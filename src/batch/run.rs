@@ -11,7 +11,7 @@ use rayon::prelude::*;
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::journal::Journal;
-use super::made::{Made, Wants, make, remake, style_of};
+use super::made::{Hand, Made, Wants, make, remake, style_of};
 use super::row::{NAME, Row, fnv};
 use super::table::Rows;
 use crate::diag::Diagnostic;
@@ -19,7 +19,7 @@ use crate::host::Host;
 use crate::lang::{settle, stack_for};
 use crate::session::{Framer, limits};
 use crate::shop::Settings;
-use crate::show::Press;
+use crate::show::{Memo, Press};
 
 /// So many rows are made before they are given out: enough to keep every thread busy, few enough to hold.
 const CHUNK: usize = 256;
@@ -49,7 +49,7 @@ pub fn framer(shop: &Shop) -> Framer {
 
 thread_local! {
     /// Script engines stay on their thread; a pool is of one run, and so are its threads.
-    static FRAMER: RefCell<Option<Framer>> = const { RefCell::new(None) };
+    static HAND: RefCell<Option<Hand>> = const { RefCell::new(None) };
 }
 
 /// Hashes are as good as any hash of them.
@@ -149,21 +149,23 @@ impl<'a> Run<'a> {
 }
 
 fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (Made, bool) {
-    FRAMER.with_borrow_mut(|mine| {
-        let framer = mine.get_or_insert_with(|| framer(shop));
+    HAND.with_borrow_mut(|mine| {
+        let hand = mine.get_or_insert_with(|| Hand { framer: framer(shop), memo: Memo::default() });
         if let Some(done) =
             done.done(row.number, row.mark()).filter(|done| row.cells.is_ok() && (done.kept || !wants.stand))
         {
             let style = style_of(row, &shop.usual);
             let is_same = match style {
                 "" => done.style.is_empty(),
-                name => framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version),
+                name => {
+                    hand.framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version)
+                }
             };
             if is_same {
                 let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
-                return (remake(row, framer, &done.fields, style, wants), true);
+                return (remake(row, hand, &done.fields, style, source, wants), true);
             }
         }
-        (make(row, framer, source, &shop.usual, wants), false)
+        (make(row, hand, source, &shop.usual, wants), false)
     })
 }

@@ -143,12 +143,12 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Json {
 }
 
 pub(super) fn of_known(design: &Design, slot: Slot, known: &Known) -> Json {
-    value(Valued { design, slot, known })
+    value(Valued { design, memo: None, slot, known })
 }
 
 /// A value or the reason why there is none.
 fn of_slot(design: &Design, slot: Slot, found: &Result<Known, Absent>) -> Json {
-    value(Found { design, slot, value: found })
+    value(Found { design, memo: None, slot, value: found })
 }
 
 fn of_change(changed: &Changed) -> Json {
@@ -190,7 +190,7 @@ pub(super) fn checks<'a>(findings: impl Iterator<Item = &'a Finding>) -> Json {
 
 /// A whole design: every field and figure that applies.
 pub fn design_object(design: &Design) -> Json {
-    value(Designed(design))
+    value(Designed { design, findings: &design.findings(), memo: None })
 }
 
 fn of_part(part: &Part, manner: &Manner) -> Json {

@@ -27,7 +27,7 @@ pub mod text;
 pub mod theme;
 mod wrap;
 
-pub use designed::Designed;
+pub use designed::{Designed, Memo};
 pub use finding::{finding, finding_json};
 pub use page::Page;
 pub use plan_json::{no_plan_json, plan_json};
