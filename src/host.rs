@@ -177,8 +177,11 @@ impl Host for Disk {
             std::fs::create_dir_all(folder).map_err(failed)?;
         }
         let fresh = path.with_extension("new");
-        std::fs::write(&fresh, text).map_err(failed)?;
-        std::fs::rename(&fresh, path).map_err(failed)
+        std::fs::write(&fresh, text).and_then(|()| std::fs::rename(&fresh, path)).map_err(|error| {
+            // Half a file helps nobody.
+            let _ = std::fs::remove_file(&fresh);
+            failed(error)
+        })
     }
 
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {

@@ -9,6 +9,7 @@ use super::row::{Cell, NAME, Row, STYLE};
 use super::tables::{Line, line};
 use crate::book::text;
 use crate::diag::{Diagnostic, list};
+use crate::measure::read::OR;
 use crate::rules::{Design, Finding, Level};
 use crate::session::{Framer, Stand};
 use crate::shop::{Part, parts};
@@ -98,9 +99,9 @@ struct Object<'a> {
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
 pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
     let framer = &mut hand.framer;
-    let framed = match &row.cells {
-        Ok(cells) => design(cells, framer, usual),
-        Err(found) => Err(vec![found.clone()]),
+    let framed = match &row.fault {
+        None => design(&row.cells, framer, usual),
+        Some(found) => Err(vec![found.clone()]),
     };
     match framed {
         Ok(stand) => told(row, &stand, &hand.memo, source, wants),
@@ -173,14 +174,18 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
         Ok(input) => input,
         Err(found) => return Err(cell.placed(with_cell(found, design, cell))),
     };
-    design.set(&cell.key, input).map_err(|refusal| Diagnostic::from(refusal).at(cell.span.clone()))
+    design.set(&cell.key, input).map_err(|refusal| {
+        let found = with_cell(Diagnostic::from(refusal), design, cell);
+        found.at(cell.span.clone())
+    })
 }
 
 /// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
 fn with_cell(mut found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
     let mut plain = |text: &str| Err(Diagnostic::new(text));
     let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
-    let told = found.hint.take_if(|hint| hint.split("  or  ").all(&mut reads));
+    let told = found.hint.take().map(|hint| hint.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&hint).to_string());
+    let told = told.filter(|hint| hint.split(OR).all(&mut reads));
     let example = || {
         let slot = design.slot(&cell.key).ok()?;
         let line = design.example(slot);

@@ -31,14 +31,16 @@ pub struct Row {
     pub line: usize,
     /// As it stands in the table.
     pub text: String,
-    /// Its cells, or why they cannot be read.
-    pub cells: Result<Vec<Cell>, Diagnostic>,
+    /// Its cells, as far as they can be read.
+    pub cells: Vec<Cell>,
+    /// What keeps it from being framed.
+    pub fault: Option<Diagnostic>,
 }
 
 impl Row {
     /// The cell of a column, if it says something.
     pub fn cell(&self, key: &str) -> Option<&Cell> {
-        self.cells.as_ref().ok()?.iter().find(|cell| &*cell.key == key)
+        self.cells.iter().find(|cell| &*cell.key == key)
     }
 
     /// What the design is called: its name, or the number of its row.
@@ -48,7 +50,7 @@ impl Row {
 
     /// A mark of all that the row says (FNV-1a), by which it is known again.
     pub fn mark(&self) -> u64 {
-        let cells = self.cells.iter().flatten();
+        let cells = self.cells.iter();
         // A byte that no text has parts the texts, so that no two rows run together.
         fnv(cells.flat_map(|cell| cell.key.bytes().chain([0xff]).chain(cell.text.bytes()).chain([0xff])))
     }

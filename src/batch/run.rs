@@ -120,6 +120,7 @@ impl<'a> Run<'a> {
     pub fn next_chunk(&mut self) -> io::Result<Option<Vec<(Made, bool)>>> {
         let mut rows = Vec::with_capacity(CHUNK);
         while rows.len() < CHUNK
+            && !self.stop.load(Ordering::Relaxed)
             && let Some(row) = self.rows.next_row()?
         {
             rows.push(self.named_once(row));
@@ -136,13 +137,13 @@ impl<'a> Run<'a> {
 
     /// Refuses a row whose name an earlier one has.
     fn named_once(&mut self, row: Row) -> Row {
-        if row.cells.is_ok() && !self.names.insert(fnv(row.called().bytes())) {
+        if row.fault.is_none() && !self.names.insert(fnv(row.called().bytes())) {
             let name = row.called();
             let mut found = Diagnostic::new(format!("an earlier row is called {name} already"));
             if let Some(cell) = row.cell(NAME) {
                 found = found.at(cell.span.clone());
             }
-            return Row { cells: Err(found), ..row };
+            return Row { fault: Some(found), ..row };
         }
         row
     }
@@ -152,7 +153,7 @@ fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (M
     HAND.with_borrow_mut(|mine| {
         let hand = mine.get_or_insert_with(|| Hand { framer: framer(shop), memo: Memo::default() });
         if let Some(done) =
-            done.done(row.number, row.mark()).filter(|done| row.cells.is_ok() && (done.kept || !wants.stand))
+            done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.stand))
         {
             let style = style_of(row, &shop.usual);
             let is_same = match style {

@@ -15,6 +15,8 @@ use crate::diag::Diagnostic;
 const REMARK: char = '#';
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
+/// And so many bytes.
+const MOST_BYTES: usize = 1 << 20;
 
 /// How the rows of a table are written.
 enum Shape {
@@ -76,7 +78,7 @@ impl<'a> Rows<'a> {
         self.count += 1;
         let (number, at) = (self.count, line.number);
         if let Some(fault) = line.fault {
-            return Ok(Some(Row { number, line: at, text: line.text, cells: Err(fault) }));
+            return Ok(Some(Row { number, line: at, text: line.text, cells: Vec::new(), fault: Some(fault) }));
         }
         let (text, cells) = match &self.shape {
             Shape::Objects => {
@@ -84,12 +86,15 @@ impl<'a> Rows<'a> {
                 (line.text, cells)
             }
             Shape::Cells(columns, mark) => {
-                let (text, read) = record(&mut self.lines, line, *mark)?;
+                let (text, read) = record(&mut self.lines, line, *mark, columns.len())?;
                 let cells = read.map_err(|fault| fault.told(&text)).and_then(|read| under(columns, read, &text));
                 (text, cells)
             }
         };
-        Ok(Some(Row { number, line: at, text, cells }))
+        Ok(Some(match cells {
+            Ok(cells) => Row { number, line: at, text, cells, fault: None },
+            Err(fault) => Row { number, line: at, text, cells: Vec::new(), fault: Some(fault) },
+        }))
     }
 }
 
@@ -126,30 +131,38 @@ fn columns(head: &str, keys: &Keys) -> Result<Shape, Vec<Diagnostic>> {
     if found.is_empty() { Ok(Shape::Cells(columns, mark)) } else { Err(found) }
 }
 
-/// The row that begins with a line: a cell in quotes may go on over several.
-fn record(lines: &mut Lines, first: Line, mark: char) -> io::Result<(String, Result<Vec<Piece>, Fault>)> {
+/// The row of so many columns that begins with a line: a cell in quotes may go on over several.
+fn record(
+    lines: &mut Lines,
+    first: Line,
+    mark: char,
+    columns: usize,
+) -> io::Result<(String, Result<Vec<Piece>, Fault>)> {
+    let alone = pieces(&first.text, mark);
+    if !matches!(alone, Err(Fault::Open(_))) {
+        return Ok((first.text, alone));
+    }
     let mut text = first.text.clone();
     let mut more: Vec<Line> = Vec::new();
-    loop {
-        let read = pieces(&text, mark);
-        if !matches!(read, Err(Fault::Open(_))) {
-            return Ok((text, read));
-        }
-        let next = if more.len() < MOST_LINES { lines.next()? } else { None };
-        match next {
-            Some(line) if line.fault.is_none() => {
-                text.push('\n');
-                text.push_str(&line.text);
-                more.push(line);
-            }
-            // The quote is a slip: only its own line is lost by it.
-            end => {
-                more.extend(end);
-                lines.put_back(more);
-                return Ok((first.text, read));
-            }
+    while more.len() < MOST_LINES
+        && text.len() < MOST_BYTES
+        && let Some(line) = lines.next()?
+    {
+        text.push('\n');
+        text.push_str(&line.text);
+        let is_text = line.fault.is_none();
+        more.push(line);
+        match pieces(&text, mark) {
+            _ if !is_text => break,
+            Err(Fault::Open(_)) => {}
+            Ok(read) if read.len() == columns => return Ok((text, Ok(read))),
+            // It closes where the next row opens one of its own.
+            Ok(_) | Err(Fault::Behind(_)) => break,
         }
     }
+    // The quote is a slip: only its own line is lost by it.
+    lines.put_back(more);
+    Ok((first.text, alone))
 }
 
 /// The cells that say something, each under its column.

@@ -3,6 +3,7 @@
 use csv::Writer;
 
 use super::made::{Made, State};
+use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::parts_csv;
 use crate::rules::{Answer, Design};
@@ -63,7 +64,8 @@ pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: St
         _ => made(across).map_or_else(String::new, |across| format!("{} across", shown(&across))),
     };
     let art = match design.answer("art") {
-        Ok(Answer::Size(extents)) => extents.iter().map(shown).collect::<Vec<_>>().join(" x "),
+        // As it was told: 300 mm are not so much and a little less on a tape of inches.
+        Ok(Answer::Size(extents)) => extents.iter().map(exactly).collect::<Vec<_>>().join(" x "),
         _ => size("art", "art.across"),
     };
     let weights = [made("weight"), made("packed.weight")];
@@ -150,9 +152,9 @@ impl Tables {
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
     pub fn parts_csv(&self) -> String {
         let named = self.parts.iter().flat_map(|(name, parts)| {
-            parts.iter().map(move |part| Part { name: spoken(&format!("{name}/{}", part.name)), ..part.clone() })
+            parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
         });
-        parts_csv(&named.collect::<Vec<_>>())
+        safe(&parts_csv(&named.collect::<Vec<_>>()), "name")
     }
 
     /// The summary as a page, for a terminal.
@@ -196,6 +198,20 @@ pub(super) fn table(rows: impl Iterator<Item = Vec<String>>) -> String {
     // Writing to memory does not fail, and all of it is text.
     for row in rows {
         let _ = writer.write_record(row.iter().map(|cell| spoken(cell)));
+    }
+    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
+}
+
+/// A table whose column of that name runs nowhere; sizes below zero in the others stay what they are.
+pub fn safe(text: &str, column: &str) -> String {
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
+    let mut writer = Writer::from_writer(Vec::new());
+    let mut place = None;
+    for record in reader.records().map_while(Result::ok) {
+        place = place.or_else(|| record.iter().position(|cell| cell == column));
+        let cell = |(at, cell): (usize, &str)| if Some(at) == place { spoken(cell) } else { cell.into() };
+        // Writing to memory does not fail.
+        let _ = writer.write_record(record.iter().enumerate().map(cell));
     }
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
 }

@@ -453,9 +453,10 @@ impl Real {
         if let Repr::Broken(why) = other.0 {
             return Self::broken(why);
         }
-        match (self.to_big(), other.to_big()) {
-            (Some(a), Some(b)) => exact(a, b).map_or_else(Self::broken, Self::from_big),
-            _ => Self::approximate(rough(self.to_f64(), other.to_f64())),
+        let is_rough = self.is_approximate() || other.is_approximate();
+        match if is_rough { None } else { self.to_big().zip(other.to_big()) } {
+            Some((a, b)) => exact(a, b).map_or_else(Self::broken, Self::from_big),
+            None => Self::approximate(rough(self.to_f64(), other.to_f64())),
         }
     }
 }
@@ -475,6 +476,7 @@ impl PartialOrd for Real {
                 Some((i128::from(*a) * i128::from(*d)).cmp(&(i128::from(*c) * i128::from(*b))))
             }
             (Repr::Broken(_), _) | (_, Repr::Broken(_)) => None,
+            (Repr::Approximate(_), _) | (_, Repr::Approximate(_)) => self.to_f64().partial_cmp(&other.to_f64()),
             // Signs alone tell most comparisons of long fractions, which are against nought.
             (Repr::Big(a), Repr::Small(0, _)) => Some(a.numer().sign().cmp(&Sign::NoSign)),
             _ => match (self.to_big(), other.to_big()) {

@@ -1,17 +1,18 @@
 //! `benchrule batch`: a table of works in, everything that is needed to make them out.
 
+use std::collections::BTreeSet;
 use std::io;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::BatchArgs;
-use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer};
+use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, safe};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::host::Host;
 use crate::measure::write::Manner;
 use crate::plan::csv;
-use crate::session::{Framer, Planned, Reply};
+use crate::session::{Framer, Planned, Reply, Stand};
 use crate::shop::Settings;
 use crate::show::{Label, Page, answer, json};
 
@@ -103,12 +104,13 @@ impl Task<'_> {
         let progress = Progress::new(size);
         let mut run = Run::new(rows, &source, self.shop, self.asked.threads, wants, done, self.stop)?;
         let (mut tables, mut count) = (Tables::default(), Count::default());
+        let mut keeper = Keeper { framer: &framer, names: BTreeSet::new() };
         while !self.stopped()
             && let Some(chunk) = run.next_chunk()?
         {
             for (mut made, before) in chunk {
                 count.add(&made, before);
-                let kept = match self.told(&mut made, before, &framer, &mut folder, driver, &progress)? {
+                let kept = match self.told(&mut made, before, &mut keeper, &mut folder, driver, &progress)? {
                     Ok(kept) => kept,
                     Err(found) => {
                         progress.end();
@@ -192,7 +194,7 @@ impl Task<'_> {
         &self,
         made: &mut Made,
         before: bool,
-        framer: &Framer,
+        keeper: &mut Keeper,
         folder: &mut Option<Folder>,
         driver: &mut Driver,
         progress: &Progress,
@@ -208,7 +210,7 @@ impl Task<'_> {
         }
         let mut kept = true;
         if let Some(stand) = made.stand.take()
-            && let Err(found) = framer.keep(&stand, &made.name)
+            && let Err(found) = keeper.keep(&stand, &made.name)
         {
             kept = false;
             driver.fail();
@@ -311,7 +313,7 @@ impl Task<'_> {
             let reply = Reply::Plan(Box::new(planned.clone()));
             folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
             folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
-            folder.table("plan.csv", &csv(&planned.whole.sticks))?;
+            folder.table("plan.csv", &safe(&csv(&planned.whole.sticks), "name"))?;
             folder.table("buy.csv", &buy_csv(&planned.whole))?;
         }
         folder.end(&self.shop.settings)
@@ -339,6 +341,27 @@ impl Task<'_> {
             page = page.said(Label::Warn, &format!("of an earlier run, and of no row now: {first}{more}"));
         }
         page
+    }
+}
+
+/// Puts designs into the book.
+struct Keeper<'a> {
+    framer: &'a Framer,
+    names: BTreeSet<String>,
+}
+
+impl Keeper<'_> {
+    /// Keeps a design under its name, blanks made `-`, for names in the book have none.
+    ///
+    /// # Errors
+    /// It cannot be called so; another row of this run is.
+    fn keep(&mut self, stand: &Stand, called: &str) -> Result<(), Diagnostic> {
+        let name = called.split_whitespace().collect::<Vec<_>>().join("-");
+        let not = |why: &str| Diagnostic::new(format!("{called} is not kept in the book: {why}"));
+        if !self.names.insert(name.clone()) {
+            return Err(not(&format!("another row is {name} there")));
+        }
+        self.framer.keep(stand, &name).map_err(|found| not(&found.message))
     }
 }
 
