@@ -1,6 +1,7 @@
 """The sums of a batch of float frames in plain Python with exact fractions, as a reference for `benchrule batch`.
 
     python3 benches/batch.py rows COUNT        a table of works, always the same
+    python3 benches/batch.py works COUNT       works for the shipped styles
     python3 benches/batch.py make TABLE        its figures, one JSON object a row
     python3 benches/batch.py check TABLE JSON  whether `benchrule batch TABLE --json` said the same
 
@@ -42,6 +43,15 @@ def rows(count):
         art = " x ".join(sides)
         yield [f"work {number}", art, chance.randint(1, 3), pick(["1/4", "5/16", "3/8"]), pick(["3/4", "7/8", "1"]),
                pick(list(WOODS))]
+
+
+def styled(count):
+    """Works in the styles that ship."""
+    styles = ["narrow-float", "deep-well", "slim-moulding"]
+    yield ["name", "art", "style", "quantity"]
+    for number, (name, art, quantity, *_) in enumerate(rows(count), -1):
+        if number >= 0:
+            yield [name, art, styles[number % len(styles)], quantity]
 
 
 def mixed(value):
@@ -227,6 +237,8 @@ if __name__ == "__main__":
     what, *files = sys.argv[1:]
     if what == "rows":
         csv.writer(sys.stdout, lineterminator="\n").writerows(rows(int(files[0])))
+    elif what == "works":
+        csv.writer(sys.stdout, lineterminator="\n").writerows(styled(int(files[0])))
     elif what == "make":
         make(*files)
     else:

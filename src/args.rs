@@ -302,6 +302,21 @@ mod tests {
     }
 
     #[test]
+    fn a_batch_is_told_what_to_make() {
+        let Task::Batch(batch) =
+            read("benchrule batch j.csv --style a --out o --plan --resume --threads 3").unwrap().task
+        else {
+            panic!("a batch");
+        };
+        assert_eq!((batch.jobs.to_str(), batch.style.as_deref(), batch.threads), (Some("j.csv"), Some("a"), 3));
+        assert_eq!((batch.plan, batch.keep, batch.resume), (true, false, true));
+        assert!(read("benchrule batch").is_err());
+        // There is nothing to go on with without a folder.
+        assert!(read("benchrule batch j.csv --resume").is_err());
+        assert!(read("benchrule batch j.csv --threads 0").is_err());
+    }
+
+    #[test]
     fn wrong_usage_is_refused() {
         assert!(read("benchrule --unit ell").is_err());
         assert!(read("benchrule dance").is_err());

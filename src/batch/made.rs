@@ -278,7 +278,7 @@ fn placed(row: &Row, found: Diagnostic, source: &str) -> Diagnostic {
 }
 
 /// A row of which there is no design.
-fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wants) -> Made {
+pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wants) -> Made {
     let found: Vec<Diagnostic> = found.into_iter().map(|one| placed(row, one, source)).collect();
     let name = row.called();
     let mut json = Vec::new();

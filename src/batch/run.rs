@@ -4,6 +4,7 @@ use std::cell::RefCell;
 use std::collections::HashSet;
 use std::hash::{BuildHasherDefault, Hasher};
 use std::io;
+use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::rc::Rc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -11,7 +12,7 @@ use rayon::prelude::*;
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::journal::Journal;
-use super::made::{Hand, Made, Wants, make, remake, style_of};
+use super::made::{Hand, Made, Wants, failed, make, remake, style_of};
 use super::row::{NAME, Row, fnv};
 use super::table::Rows;
 use crate::diag::Diagnostic;
@@ -149,24 +150,30 @@ impl<'a> Run<'a> {
     }
 }
 
+/// What came of a row, and whether it was done before. What breaks inside is the row's own.
 fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (Made, bool) {
     HAND.with_borrow_mut(|mine| {
         let hand = mine.get_or_insert_with(|| Hand { framer: framer(shop), memo: Memo::default() });
-        if let Some(done) =
-            done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.stand))
-        {
-            let style = style_of(row, &shop.usual);
-            let is_same = match style {
-                "" => done.style.is_empty(),
-                name => {
-                    hand.framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version)
-                }
-            };
-            if is_same {
-                let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
-                return (remake(row, hand, &done.fields, style, source, wants), true);
-            }
-        }
-        (make(row, hand, source, &shop.usual, wants), false)
+        let made = catch_unwind(AssertUnwindSafe(|| match again(row, hand, shop, source, wants, done) {
+            Some(made) => (made, true),
+            None => (make(row, hand, source, &shop.usual, wants), false),
+        }));
+        made.unwrap_or_else(|_| {
+            // Nobody knows what it left behind.
+            *mine = None;
+            (failed(row, vec![Diagnostic::new("this row broke something inside")], source, wants), false)
+        })
     })
+}
+
+/// What is told of a row that was done before, if it says the same and its style does.
+fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> Option<Made> {
+    let done = done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.stand))?;
+    let style = style_of(row, &shop.usual);
+    let is_same = match style {
+        "" => done.style.is_empty(),
+        name => hand.framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version),
+    };
+    let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
+    is_same.then(|| remake(row, hand, &done.fields, style, source, wants))
 }

@@ -156,12 +156,19 @@ impl Design {
 
     /// The fields that must be set before everything is known, in the order of the sheet.
     pub fn missing(&self) -> Vec<Slot> {
+        let order = &self.book.builds[usize::from(self.build)].order;
         let mut fields: Vec<Slot> = Vec::new();
-        for slot in &self.book.builds[usize::from(self.build)].order {
-            if let Err(Absent::Missing(missing)) = self.known(*slot) {
-                fields.extend(missing.iter().filter(|slot| !fields.contains(slot)).copied().collect::<Vec<_>>());
+        self.evaluate(|evaluator| {
+            for slot in order {
+                if let Err(Absent::Missing(missing)) = evaluator.known(*slot) {
+                    missing.iter().for_each(|slot| {
+                        if !fields.contains(slot) {
+                            fields.push(*slot);
+                        }
+                    });
+                }
             }
-        }
+        });
         fields
     }
 
