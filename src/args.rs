@@ -32,6 +32,27 @@ pub enum Task {
     Run(PathBuf, Vec<String>),
     /// A cutting plan from tables.
     Plan(PlanArgs),
+    /// A table of works, framed row by row.
+    Batch(BatchArgs),
+}
+
+/// What `batch` is told.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BatchArgs {
+    /// The table of works; `-` is standard input.
+    pub jobs: PathBuf,
+    /// The name of a style or its file, for rows that name none.
+    pub style: Option<String>,
+    /// The folder that everything is written to.
+    pub out: Option<PathBuf>,
+    /// Whether all rows are planned together.
+    pub plan: bool,
+    /// Whether the designs go into the book.
+    pub keep: bool,
+    /// Whether rows that an earlier run did are left as they are.
+    pub resume: bool,
+    /// So many threads, one for each core unless told.
+    pub threads: usize,
 }
 
 /// What `plan` is told. Lengths are as they were typed, for the bench unit is not known yet.
@@ -101,6 +122,50 @@ fn command() -> Command {
                 ),
         )
         .subcommand(plan_command())
+        .subcommand(batch_command())
+}
+
+fn batch_command() -> Command {
+    let flag = |name: &'static str, help: &'static str| Arg::new(name).long(name).action(ArgAction::SetTrue).help(help);
+    Command::new("batch")
+        .about("Frames a table of works, a design a row")
+        .after_help(
+            "Columns are fields such as art, and style, quantity and what styles ask for; an empty cell is as if it \
+             were not there. JSON objects line by line do as well.",
+        )
+        .arg(
+            Arg::new("jobs")
+                .value_name("JOBS")
+                .required(true)
+                .value_parser(value_parser!(PathBuf))
+                .help("The table of works, with commas, semicolons or tabs; - reads a pipe"),
+        )
+        .arg(
+            Arg::new("style")
+                .long("style")
+                .value_name("NAME|FILE")
+                .help("The style of rows that name none; `none` in a row takes none"),
+        )
+        .arg(
+            Arg::new("out")
+                .long("out")
+                .value_name("DIR")
+                .value_parser(value_parser!(PathBuf))
+                .help("Writes sheets, JSON and the tables of the run to a folder that is new or empty"),
+        )
+        .arg(flag("plan", "Plans the cutting of all rows together"))
+        .arg(flag("keep", "Keeps each design in the design book under its name"))
+        .arg(
+            flag("resume", "Goes on with a run in its folder; rows that are done and say the same stay")
+                .requires("out"),
+        )
+        .arg(
+            Arg::new("threads")
+                .long("threads")
+                .value_name("COUNT")
+                .value_parser(value_parser!(u16).range(1..=256))
+                .help("How many rows are framed at once, as many as there are cores unless told"),
+        )
 }
 
 fn plan_command() -> Command {
@@ -156,6 +221,7 @@ impl Args {
                 run.get_many::<String>("args").unwrap_or_default().cloned().collect(),
             ),
             Some(("plan", plan)) => Task::Plan(plan_args(plan)),
+            Some(("batch", batch)) => Task::Batch(batch_args(batch)),
             _ => match matches.get_many::<String>("line") {
                 Some(lines) => Task::Say(lines.cloned().collect()),
                 None => Task::Lines,
@@ -182,6 +248,18 @@ fn plan_args(matches: &ArgMatches) -> PlanArgs {
         offcut: text("offcut"),
         limit: matches.get_one::<Duration>("limit").copied().unwrap_or_default(),
         out: path(matches, "out"),
+    }
+}
+
+fn batch_args(matches: &ArgMatches) -> BatchArgs {
+    BatchArgs {
+        jobs: path(matches, "jobs").unwrap_or_default(),
+        style: matches.get_one::<String>("style").cloned(),
+        out: path(matches, "out"),
+        plan: matches.get_flag("plan"),
+        keep: matches.get_flag("keep"),
+        resume: matches.get_flag("resume"),
+        threads: matches.get_one::<u16>("threads").map_or(0, |threads| usize::from(*threads)),
     }
 }
 
@@ -221,6 +299,21 @@ mod tests {
         assert!(read("benchrule plan p.csv").is_err());
         assert!(read("benchrule plan p.csv --stock s.csv --limit -1").is_err());
         assert!(read("benchrule plan p.csv --stock s.csv --limit soon").is_err());
+    }
+
+    #[test]
+    fn a_batch_is_told_what_to_make() {
+        let Task::Batch(batch) =
+            read("benchrule batch j.csv --style a --out o --plan --resume --threads 3").unwrap().task
+        else {
+            panic!("a batch");
+        };
+        assert_eq!((batch.jobs.to_str(), batch.style.as_deref(), batch.threads), (Some("j.csv"), Some("a"), 3));
+        assert_eq!((batch.plan, batch.keep, batch.resume), (true, false, true));
+        assert!(read("benchrule batch").is_err());
+        // There is nothing to go on with without a folder.
+        assert!(read("benchrule batch j.csv --resume").is_err());
+        assert!(read("benchrule batch j.csv --threads 0").is_err());
     }
 
     #[test]

@@ -29,8 +29,10 @@ pub struct Diagnostic {
 pub struct Source {
     /// What to call it: a file name, a style's name.
     pub name: String,
-    /// The whole text.
+    /// The whole text, or a part of it.
     pub text: String,
+    /// The line that the text begins on, from 1.
+    pub line: usize,
 }
 
 impl Diagnostic {
@@ -68,8 +70,14 @@ impl Diagnostic {
 
     /// The same finding, counted in another text.
     #[must_use]
-    pub fn inside(mut self, name: impl Into<String>, text: impl Into<String>) -> Self {
-        self.source = Some(Box::new(Source { name: name.into(), text: text.into() }));
+    pub fn inside(self, name: impl Into<String>, text: impl Into<String>) -> Self {
+        self.inside_from(name, text, 1)
+    }
+
+    /// The same finding, counted in a part of another text that begins on line `line` there.
+    #[must_use]
+    pub fn inside_from(mut self, name: impl Into<String>, text: impl Into<String>, line: usize) -> Self {
+        self.source = Some(Box::new(Source { name: name.into(), text: text.into(), line }));
         self
     }
 

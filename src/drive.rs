@@ -8,7 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::plan::Cutting;
 use crate::session::{Outcome, Reply, Session};
-use crate::show::{answer, finding, finding_json, json, no_plan_json, plan_json};
+use crate::show::{Page, answer, finding, finding_json, json, no_plan_json, plan_json};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -59,6 +59,27 @@ impl<'a> Driver<'a> {
     /// Counts the run as failed.
     pub fn fail(&mut self) {
         self.failed = true;
+    }
+
+    /// How answers are written.
+    pub fn manners(&self) -> Manners {
+        self.manners
+    }
+
+    /// Writes a page where answers go.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn page(&mut self, page: &Page) -> io::Result<()> {
+        self.text(page.render(self.manners.width, self.manners.colour).as_bytes())
+    }
+
+    /// Writes text where answers go, as it is.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn text(&mut self, text: &[u8]) -> io::Result<()> {
+        self.out.write_all(text)
     }
 
     /// Hands on what was written so far.

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::io::{self, BufRead, BufReader, BufWriter, Cursor, Read, Write};
 use std::path::{Path, PathBuf};
+use std::rc::Rc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::diag::Fault;
@@ -54,6 +55,15 @@ pub trait Host {
     /// # Errors
     /// It is missing, a folder, not readable.
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault>;
+
+    /// How many bytes a file has, if that can be told before it is read.
+    fn size(&self, path: &Path) -> Option<u64>;
+
+    /// Goes on with a file, or begins it; what was written is there when the program is killed.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    fn adding(&self, path: &Path) -> Result<Box<dyn Write>, FileFault>;
 
     /// Puts in a file what `work` writes, whole or not at all, and safe on disk when this returns.
     ///
@@ -167,8 +177,11 @@ impl Host for Disk {
             std::fs::create_dir_all(folder).map_err(failed)?;
         }
         let fresh = path.with_extension("new");
-        std::fs::write(&fresh, text).map_err(failed)?;
-        std::fs::rename(&fresh, path).map_err(failed)
+        std::fs::write(&fresh, text).and_then(|()| std::fs::rename(&fresh, path)).map_err(|error| {
+            // Half a file helps nobody.
+            let _ = std::fs::remove_file(&fresh);
+            failed(error)
+        })
     }
 
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {
@@ -177,6 +190,15 @@ impl Host for Disk {
             return Err(FileFault { path: path.into(), trouble: Trouble::Folder });
         }
         Ok(Box::new(BufReader::new(file)))
+    }
+
+    fn size(&self, path: &Path) -> Option<u64> {
+        std::fs::metadata(path).ok().filter(std::fs::Metadata::is_file).map(|about| about.len())
+    }
+
+    fn adding(&self, path: &Path) -> Result<Box<dyn Write>, FileFault> {
+        let file = std::fs::File::options().append(true).create(true).open(path);
+        file.map(|file| -> Box<dyn Write> { Box::new(file) }).map_err(|error| fault(path, &error))
     }
 
     fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault> {
@@ -238,7 +260,7 @@ impl Host for Disk {
 /// A machine in memory, for tests and trials.
 #[derive(Debug, Default)]
 pub struct Memory {
-    files: RefCell<BTreeMap<PathBuf, String>>,
+    files: Rc<RefCell<BTreeMap<PathBuf, String>>>,
     /// Minutes that went by; one each time someone looks at the clock.
     minutes: Cell<i64>,
 }
@@ -247,7 +269,25 @@ impl Memory {
     /// With these files.
     pub fn with(files: &[(&str, &str)]) -> Self {
         let files = files.iter().map(|(path, text)| (PathBuf::from(path), (*text).to_string())).collect();
-        Self { files: RefCell::new(files), minutes: Cell::new(0) }
+        Self { files: Rc::new(RefCell::new(files)), minutes: Cell::new(0) }
+    }
+}
+
+/// Writes at the end of a file of the memory machine.
+struct Adding {
+    files: Rc<RefCell<BTreeMap<PathBuf, String>>>,
+    path: PathBuf,
+}
+
+impl Write for Adding {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let mut files = self.files.borrow_mut();
+        files.entry(self.path.clone()).or_default().push_str(&String::from_utf8_lossy(bytes));
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
     }
 }
 
@@ -278,6 +318,15 @@ impl Host for Memory {
 
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {
         Ok(Box::new(Cursor::new(self.read(path)?)))
+    }
+
+    fn size(&self, path: &Path) -> Option<u64> {
+        self.files.borrow().get(path).and_then(|text| u64::try_from(text.len()).ok())
+    }
+
+    fn adding(&self, path: &Path) -> Result<Box<dyn Write>, FileFault> {
+        self.files.borrow_mut().entry(path.into()).or_default();
+        Ok(Box::new(Adding { files: Rc::clone(&self.files), path: path.into() }))
     }
 
     fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault> {

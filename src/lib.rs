@@ -5,6 +5,7 @@
 extern crate uom;
 
 pub mod args;
+pub mod batch;
 pub mod book;
 pub mod cut;
 pub mod diag;

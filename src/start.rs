@@ -9,6 +9,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::{Args, Task};
+use crate::batch::HostMaker;
 use crate::diag::Diagnostic;
 use crate::drive::{Driver, Manners, Next};
 use crate::host::{Disk, Host};
@@ -19,6 +20,7 @@ use crate::shell;
 use crate::shop::Settings;
 use crate::show::Press;
 
+mod batch;
 mod plan;
 
 /// Exit status of a run in which a line failed.
@@ -66,7 +68,7 @@ fn in_room(args: &Args) -> io::Result<bool> {
 
 /// Whether anything failed.
 fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec<Diagnostic>)) -> io::Result<bool> {
-    let host = Rc::new(Disk::new(home));
+    let host = Rc::new(Disk::new(home.clone()));
     let mut out = io::BufWriter::new(io::stdout());
     let mut err = io::stderr();
     let interactive = args.task == Task::Lines && io::stdin().is_terminal() && io::stdout().is_terminal();
@@ -103,6 +105,13 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
             let stop = session.stop_flag();
             stop_on_interrupt(stop.clone())?;
             plan::plan(asked, &*host, &session.fresh_bench(), &stop, &mut driver)?;
+        }
+        Task::Batch(asked) => {
+            let stop = session.stop_flag();
+            stop_on_interrupt(stop.clone())?;
+            let home = home.clone();
+            let host: HostMaker = Box::new(move || Rc::new(Disk::new(home.clone())));
+            batch::batch(asked, session.in_force().clone(), host, &stop, &mut driver)?;
         }
     }
     let failed = driver.failed();

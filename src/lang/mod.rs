@@ -11,5 +11,5 @@ pub use line::{
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
     BookHandle, DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings,
-    Sort, Value, with_room,
+    Sort, Value, settle, stack_for, with_room,
 };

@@ -10,10 +10,10 @@ use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Rem, Sub};
 use std::sync::Arc;
 
-use num_bigint::BigInt;
+use num_bigint::{BigInt, Sign};
 use num_integer::Integer;
 use num_rational::BigRational;
-use num_traits::{FromPrimitive, Num, One, Signed, ToPrimitive, Zero};
+use num_traits::{CheckedAdd, CheckedMul, FromPrimitive, Num, One, Signed, ToPrimitive, Zero};
 
 /// A number as the bench uses it: an exact fraction, an approximation, or the reason why there is none.
 ///
@@ -172,6 +172,15 @@ impl Real {
         }
     }
 
+    /// Numerator and denominator where both fit 128 bits; room enough for weights, and much quicker than any size.
+    fn wide(&self) -> Option<(i128, i128)> {
+        match &self.0 {
+            Repr::Small(n, d) => Some((i128::from(*n), i128::from(*d))),
+            Repr::Big(value) => value.numer().to_i128().zip(value.denom().to_i128()),
+            Repr::Approximate(_) | Repr::Broken(_) => None,
+        }
+    }
+
     /// Numerator and denominator where both fit 64 bits.
     pub fn to_parts(&self) -> Option<(i64, i64)> {
         match self.0 {
@@ -294,42 +303,62 @@ impl Real {
     }
 }
 
-/// The greatest common divisor of a number and a positive one; on a tape both are mostly powers of two.
-fn shared(left: i64, right: i64) -> i64 {
-    if right & (right - 1) == 0 {
-        return if left == 0 { right } else { right.min(1 << left.trailing_zeros().min(62)) };
-    }
-    left.gcd(&right)
+/// Whole numbers of a fixed width, in which fractions are added and multiplied as long as all of it fits.
+trait Width: Copy + Integer + CheckedAdd + CheckedMul {
+    /// The greatest common divisor of a number and a positive one.
+    fn shared(self, other: Self) -> Self;
 }
 
-/// The sum of two fractions in lowest terms, where all of it fits 64 bits.
-fn short_sum((a, b): (i64, i64), (c, d): (i64, i64)) -> Option<Real> {
+impl Width for i64 {
+    fn shared(self, other: Self) -> Self {
+        // On a tape both are mostly powers of two.
+        if other & (other - 1) == 0 {
+            return if self == 0 { other } else { other.min(1 << self.trailing_zeros().min(62)) };
+        }
+        self.gcd(&other)
+    }
+}
+
+impl Width for i128 {
+    fn shared(self, other: Self) -> Self {
+        match (i64::try_from(self), i64::try_from(other)) {
+            (Ok(short), Ok(other)) => short.shared(other).into(),
+            _ => self.gcd(&other),
+        }
+    }
+}
+
+/// The sum of two fractions in lowest terms, in lowest terms, where all of it fits.
+fn sum<W: Width>((a, b): (W, W), (c, d): (W, W)) -> Option<(W, W)> {
     if b == d {
-        let sum = a.checked_add(c)?;
-        let cancel = shared(sum, b);
-        return Some(Real(Repr::Small(sum / cancel, b / cancel)));
+        let sum = a.checked_add(&c)?;
+        let cancel = sum.shared(b);
+        return Some((sum / cancel, b / cancel));
     }
-    let g = shared(b, d);
-    let sum = a.checked_mul(d / g)?.checked_add(c.checked_mul(b / g)?)?;
+    let g = b.shared(d);
+    let sum = a.checked_mul(&(d / g))?.checked_add(&c.checked_mul(&(b / g))?)?;
     // What is left to cancel divides g alone.
-    let cancel = shared(sum, g);
-    Some(Real(Repr::Small(sum / cancel, (b / g).checked_mul(d / cancel)?)))
+    let cancel = sum.shared(g);
+    Some((sum / cancel, (b / g).checked_mul(&(d / cancel))?))
 }
 
-/// The product of two fractions in lowest terms, where all of it fits 64 bits.
-fn short_product((a, b): (i64, i64), (c, d): (i64, i64)) -> Option<Real> {
-    let (left, right) = (shared(a, d), shared(c, b));
-    Some(Real(Repr::Small((a / left).checked_mul(c / right)?, (b / right).checked_mul(d / left)?)))
+/// The product of two fractions in lowest terms, in lowest terms, where all of it fits.
+fn product<W: Width>((a, b): (W, W), (c, d): (W, W)) -> Option<(W, W)> {
+    let (left, right) = (a.shared(d), c.shared(b));
+    Some(((a / left).checked_mul(&(c / right))?, (b / right).checked_mul(&(d / left))?))
 }
 
 impl Add for Real {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        match (&self.0, &other.0) {
-            (Repr::Small(a, b), Repr::Small(c, d)) => {
-                short_sum((*a, *b), (*c, *d)).unwrap_or_else(|| self.spill(&other, |a, b| Ok(a + b), |a, b| a + b))
-            }
-            _ => self.spill(&other, |a, b| Ok(a + b), |a, b| a + b),
+        if let (Repr::Small(a, b), Repr::Small(c, d)) = (&self.0, &other.0)
+            && let Some((n, d)) = sum((*a, *b), (*c, *d))
+        {
+            return Self(Repr::Small(n, d));
+        }
+        match self.wide().zip(other.wide()).and_then(|(left, right)| sum(left, right)) {
+            Some((n, d)) => Self::from_lowest(n, d),
+            None => self.spill(&other, |a, b| Ok(a + b), |a, b| a + b),
         }
     }
 }
@@ -359,13 +388,20 @@ impl Sub for Real {
 impl Mul for Real {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        let short = match (&self.0, &other.0) {
-            (Repr::Small(a, b), Repr::Small(c, d)) => short_product((*a, *b), (*c, *d)),
-            (Repr::Broken(_), _) | (_, Repr::Broken(_)) => None,
-            (Repr::Small(0, _), _) | (_, Repr::Small(0, _)) => Some(Self::ZERO),
-            _ => None,
-        };
-        short.unwrap_or_else(|| self.spill(&other, |a, b| Ok(a * b), |a, b| a * b))
+        match (&self.0, &other.0) {
+            (Repr::Small(a, b), Repr::Small(c, d)) => {
+                if let Some((n, d)) = product((*a, *b), (*c, *d)) {
+                    return Self(Repr::Small(n, d));
+                }
+            }
+            (Repr::Broken(_), _) | (_, Repr::Broken(_)) => {}
+            (Repr::Small(0, _), _) | (_, Repr::Small(0, _)) => return Self::ZERO,
+            _ => {}
+        }
+        match self.wide().zip(other.wide()).and_then(|(left, right)| product(left, right)) {
+            Some((n, d)) => Self::from_lowest(n, d),
+            None => self.spill(&other, |a, b| Ok(a * b), |a, b| a * b),
+        }
     }
 }
 
@@ -379,12 +415,16 @@ impl Div for Real {
             };
         }
         match (&self.0, &other.0) {
-            (Repr::Small(a, b), Repr::Small(i64::MIN, d)) => {
-                Self::from_wide(i128::from(*a) * i128::from(*d), i128::from(*b) * i128::from(i64::MIN))
-            }
-            (Repr::Small(..), Repr::Small(c, d)) => self * Self(Repr::Small(d * c.signum(), c.abs())),
+            (Repr::Small(..), Repr::Small(c, d)) if *c > i64::MIN => self * Self(Repr::Small(d * c.signum(), c.abs())),
             _ if self.is_exact_zero() && !matches!(other.0, Repr::Broken(_)) => Self::ZERO,
-            _ => self.spill(&other, |a, b| Ok(a / b), |a, b| a / b),
+            _ => {
+                let over = |(n, d): (i128, i128)| Some((d * n.signum(), n.checked_abs()?));
+                let wide = self.wide().zip(other.wide().and_then(over)).and_then(|(left, right)| product(left, right));
+                match wide {
+                    Some((n, d)) => Self::from_lowest(n, d),
+                    None => self.spill(&other, |a, b| Ok(a / b), |a, b| a / b),
+                }
+            }
         }
     }
 }
@@ -413,9 +453,10 @@ impl Real {
         if let Repr::Broken(why) = other.0 {
             return Self::broken(why);
         }
-        match (self.to_big(), other.to_big()) {
-            (Some(a), Some(b)) => exact(a, b).map_or_else(Self::broken, Self::from_big),
-            _ => Self::approximate(rough(self.to_f64(), other.to_f64())),
+        let is_rough = self.is_approximate() || other.is_approximate();
+        match if is_rough { None } else { self.to_big().zip(other.to_big()) } {
+            Some((a, b)) => exact(a, b).map_or_else(Self::broken, Self::from_big),
+            None => Self::approximate(rough(self.to_f64(), other.to_f64())),
         }
     }
 }
@@ -435,6 +476,9 @@ impl PartialOrd for Real {
                 Some((i128::from(*a) * i128::from(*d)).cmp(&(i128::from(*c) * i128::from(*b))))
             }
             (Repr::Broken(_), _) | (_, Repr::Broken(_)) => None,
+            (Repr::Approximate(_), _) | (_, Repr::Approximate(_)) => self.to_f64().partial_cmp(&other.to_f64()),
+            // Signs alone tell most comparisons of long fractions, which are against nought.
+            (Repr::Big(a), Repr::Small(0, _)) => Some(a.numer().sign().cmp(&Sign::NoSign)),
             _ => match (self.to_big(), other.to_big()) {
                 (Some(a), Some(b)) => Some(a.cmp(&b)),
                 _ => self.to_f64().partial_cmp(&other.to_f64()),

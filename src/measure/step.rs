@@ -35,16 +35,14 @@ const ON_THE_MARK: f64 = 1e-9;
 /// The result is within one step of `value`, on the right side, and exact: a mark is a mark, whatever led to it.
 pub fn to_step(value: &Real, step: &Real, toward: Toward) -> (Real, bool) {
     let steps = value.clone() / step.clone();
-    if steps.is_approximate() {
-        let nearest = (steps.clone() + Real::ratio(1, 2)).floor();
-        if (steps.to_f64() - nearest.to_f64()).abs() < ON_THE_MARK {
-            return (nearest * step.clone(), true);
-        }
+    let nearest = (steps.clone() + Real::ratio(1, 2)).floor();
+    if steps.is_approximate() && (steps.to_f64() - nearest.to_f64()).abs() < ON_THE_MARK {
+        return (nearest * step.clone(), true);
     }
     let whole = match toward {
         Toward::Up => steps.ceil(),
         Toward::Down => steps.floor(),
-        Toward::Nearest => (steps.clone() + Real::ratio(1, 2)).floor(),
+        Toward::Nearest => nearest,
     };
     let exact = whole == steps;
     (whole * step.clone(), exact)

@@ -91,10 +91,9 @@ impl Manner {
         if exact || dust {
             return self.mark(&mark);
         }
-        // Halfway between two marks one reads on from the lower.
-        let (below, _) = to_step(inches, step, Toward::Down);
-        let halfway = (inches.clone() - below.clone()) * Real::whole(2) == *step;
-        let mark = if halfway { below } else { mark };
+        // Halfway between two marks one reads on from the lower; the nearest is then the upper.
+        let halfway = (mark.clone() - inches.clone()) * Real::whole(2) == *step;
+        let mark = if halfway { mark - step.clone() } else { mark };
         let shown = self.mark(&mark);
         let rest = inches.clone() - mark.clone();
         let sign = if rest.is_negative() { '-' } else { '+' };

@@ -168,6 +168,30 @@ impl Design {
         self.evaluate(|evaluator| evaluator.known(slot).clone())
     }
 
+    /// Works out everything that this build has.
+    pub fn work_out(&self) {
+        let order = &self.book.builds[usize::from(self.build)].order;
+        self.evaluate(|evaluator| order.iter().for_each(|slot| evaluator.ensure(*slot)));
+    }
+
+    /// The fields that must be set before everything is known, in the order of the sheet.
+    pub fn missing(&self) -> Vec<Slot> {
+        let order = &self.book.builds[usize::from(self.build)].order;
+        let mut fields: Vec<Slot> = Vec::new();
+        self.evaluate(|evaluator| {
+            for slot in order {
+                if let Err(Absent::Missing(missing)) = evaluator.known(*slot) {
+                    missing.iter().for_each(|slot| {
+                        if !fields.contains(slot) {
+                            fields.push(*slot);
+                        }
+                    });
+                }
+            }
+        });
+        fields
+    }
+
     /// What was given to a slot.
     pub fn given(&self, slot: Slot) -> Option<&Datum> {
         self.given.get(usize::from(slot))?.as_ref()

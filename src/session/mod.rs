@@ -11,6 +11,7 @@ pub mod booked;
 pub mod command;
 pub mod complete;
 mod figure;
+mod framer;
 pub mod handle;
 pub mod help;
 mod history;
@@ -33,8 +34,10 @@ pub mod trail;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
+pub use framer::Framer;
 pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits};
 pub use session::{Outcome, Session, fresh};
 pub use style_check::Proven;
+pub use trail::Stand;

@@ -257,9 +257,20 @@ pub(super) fn plan_of(
     shop: &Design,
     limits: &Limits,
 ) -> Result<Whole, Diagnostic> {
+    let pieces: Vec<(String, Vec<Part>)> = designs.iter().map(|(name, design)| (name.clone(), parts(design))).collect();
+    plan_of_parts(&pieces, rack, shop, limits)
+}
+
+/// The same for parts at hand, those of each design under its name.
+pub(super) fn plan_of_parts(
+    designs: &[(String, Vec<Part>)],
+    rack: Option<Rack>,
+    shop: &Design,
+    limits: &Limits,
+) -> Result<Whole, Diagnostic> {
     let (mut sticks, mut sheets): (Vec<Wanted>, Vec<WantedSheet>) = (Vec::new(), Vec::new());
-    for (name, design) in designs {
-        let (more, sheet) = wanted(name, &parts(design), designs.len() > 1);
+    for (name, parts) in designs {
+        let (more, sheet) = wanted(name, parts, designs.len() > 1);
         sticks.extend(more);
         sheets.extend(sheet);
     }

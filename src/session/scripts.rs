@@ -58,6 +58,8 @@ pub(super) struct Shared {
     pub(super) styles: RefCell<Option<Rc<Engine>>>,
     /// Styles that were read before, by name.
     pub(super) read: RefCell<BTreeMap<String, Rc<ReadStyle>>>,
+    /// A style that was handed over as a text, before all others of its name.
+    pub(super) handed: RefCell<Option<(String, String)>>,
 }
 
 /// What a script may reach beside designs, styles and plans.
@@ -104,6 +106,7 @@ impl Scripts {
             work: RefCell::default(),
             styles: RefCell::default(),
             read: RefCell::default(),
+            handed: RefCell::default(),
         };
         Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
     }
@@ -239,6 +242,34 @@ impl Scripts {
         let text = self.shared.style_text(name).map_err(|found| vec![found])?;
         let engine = self.shared.clone().style_engine();
         Ok(self.shared.read_style(&engine, name, &text)?.questions.clone().unwrap_or_default())
+    }
+
+    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    ///
+    /// # Errors
+    /// As [`Scripts::styled`].
+    pub(super) fn framed(
+        &self,
+        name: &str,
+        design: &Design,
+        asks: &BTreeMap<String, String>,
+    ) -> Result<Stand, Vec<Diagnostic>> {
+        self.shared.clone().styled(name, design, Asks::Texts(asks))
+    }
+
+    /// Puts a style before all others of its name.
+    pub(super) fn hand_over(&self, name: &str, text: &str) {
+        *self.shared.handed.borrow_mut() = Some((name.into(), text.into()));
+    }
+
+    /// The name of the style that was handed over, if one was.
+    pub(super) fn handed_name(&self) -> Option<String> {
+        self.shared.handed.borrow().as_ref().map(|(name, _)| name.clone())
+    }
+
+    /// The text of a style.
+    pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
+        self.shared.style_text(name)
     }
 
     /// Every style with its first line and where it comes from.

@@ -98,6 +98,11 @@ impl Session {
         self.refit();
     }
 
+    /// The settings of the shop.
+    pub fn in_force(&self) -> &Settings {
+        &self.settings
+    }
+
     /// Does what a line says. A line that fails, or breaks something inside, leaves the bench as it was.
     pub fn line(&mut self, text: &str) -> Outcome {
         let before = self.bench.stand();

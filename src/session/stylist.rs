@@ -97,6 +97,9 @@ impl Shared {
     }
 
     fn own_style(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+        if let Some((_, text)) = self.handed.borrow().as_ref().filter(|(handed, _)| handed == name) {
+            return Ok(Some(text.clone()));
+        }
         let plain = |letter: char| letter.is_alphanumeric() || matches!(letter, '-' | '_' | '/');
         let Some(folder) = self.folder().filter(|_| name.chars().all(plain) && !name.starts_with('/')) else {
             return Ok(None);
@@ -305,14 +308,18 @@ fn changed_work(work: &Design, framed: &Design) -> Option<String> {
 /// Fields that belong to the work and not to its frame.
 const WORK: &[&str] = &["name", "client", "note", "quantity", "sides"];
 
+/// Whether a field belongs to the work and not to its frame.
+pub(super) fn is_of_the_work(name: &str) -> bool {
+    name == "art" || name.starts_with("art.") || WORK.contains(&name)
+}
+
 /// Puts the work of one design onto another.
 pub(super) fn carry_over(from: &Design, to: &mut Design) {
     let book = Arc::clone(from.book());
     for (place, name) in book.names.iter().enumerate() {
-        let of_the_work = name.text.starts_with("art.") || WORK.contains(&name.text.as_str());
         let slot = u16::try_from(place).ok();
         let given = slot.and_then(|slot| from.given(slot));
-        if let Some(given) = given.filter(|_| of_the_work) {
+        if let Some(given) = given.filter(|_| is_of_the_work(&name.text)) {
             to.give(&name.text, given.clone());
         }
     }

@@ -58,7 +58,9 @@ fn whereabouts(diagnostic: &Diagnostic, typed: &str) -> Option<Text> {
 fn position(diagnostic: &Diagnostic, typed: &str) -> Option<(usize, usize)> {
     let text = source(diagnostic, typed);
     let span = diagnostic.span.as_ref()?;
-    Some(line_column(text, place(text, span).start))
+    let (line, column) = line_column(text, place(text, span).start);
+    let before = diagnostic.source.as_ref().map_or(0, |source| source.line.saturating_sub(1));
+    Some((before + line, column))
 }
 
 /// The line to type instead, in one piece however long it is, so that it can be pasted.

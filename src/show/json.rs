@@ -1,11 +1,13 @@
 //! What a line answers, as one JSON object.
 
+use serde::Serialize;
 use serde_json::{Map, Value as Json, json};
 
+use super::designed::{Checks, Designed, Found, Measured, Valued};
 use crate::lang::Value;
-use crate::measure::write::{Manner, millimetres};
-use crate::measure::{Kind, Quantity};
-use crate::rules::{Absent, Answer, Design, Finding, Known, Slot, Type, answer};
+use crate::measure::Quantity;
+use crate::measure::write::Manner;
+use crate::rules::{Absent, Answer, Design, Finding, Known, Slot};
 use crate::session::{Changed, Done, Reply};
 use crate::shop::{Part, Shape};
 
@@ -81,21 +83,12 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
 
 /// A quantity with its kind, its exact value in the unit of storage, and as it is shown.
 pub fn quantity(quantity: &Quantity, manner: &Manner) -> Json {
-    let mut object = Map::new();
-    let kind = quantity.kind;
-    object.insert("kind".into(), kind.to_string().into());
-    object.insert("exact".into(), quantity.amount.to_text().into());
-    if kind != Kind::NUMBER {
-        object.insert("unit".into(), kind.unit().into());
-    }
-    object.insert("shown".into(), manner.short(quantity).into());
-    if kind == Kind::LENGTH {
-        object.insert("mm".into(), millimetres(&quantity.amount).to_f64().into());
-    }
-    if quantity.amount.is_approximate() {
-        object.insert("approximate".into(), true.into());
-    }
-    object.into()
+    value(Measured { amount: &quantity.amount, kind: quantity.kind, cut: None, manner })
+}
+
+/// What is written straight elsewhere, as a value to go on with: texts and numbers under text keys, which JSON can hold.
+fn value(one: impl Serialize) -> Json {
+    serde_json::to_value(one).unwrap_or_default()
 }
 
 /// A value of the language.
@@ -159,19 +152,12 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Json {
 }
 
 pub(super) fn of_known(design: &Design, slot: Slot, known: &Known) -> Json {
-    of_answer(&answer(known, design.book().name(slot).of), design.manner())
+    value(Valued { design, memo: None, slot, known })
 }
 
 /// A value or the reason why there is none.
-fn of_slot(design: &Design, slot: Slot, value: &Result<Known, Absent>) -> Json {
-    match value {
-        Ok(known) => of_known(design, slot, known),
-        Err(Absent::Idle) => Json::Null,
-        Err(Absent::Missing(slots)) => {
-            json!({ "missing": slots.iter().map(|slot| design.book().name(*slot).text.as_str()).collect::<Vec<_>>() })
-        }
-        Err(why) => json!({ "missing": [], "because": design.refusal(slot, why.clone()).to_string() }),
-    }
+fn of_slot(design: &Design, slot: Slot, found: &Result<Known, Absent>) -> Json {
+    value(Found { design, memo: None, slot, value: found })
 }
 
 fn of_change(changed: &Changed) -> Json {
@@ -212,44 +198,12 @@ fn of_change(changed: &Changed) -> Json {
 }
 
 pub(super) fn checks<'a>(findings: impl Iterator<Item = &'a Finding>) -> Json {
-    findings
-        .map(|finding| {
-            let mut object = json!({ "level": finding.level.to_string(), "name": finding.name, "says": finding.says });
-            if let Some(line) = &finding.mend {
-                object["mend"] = line.as_str().into();
-            }
-            object
-        })
-        .collect()
+    value(Checks(findings.collect()))
 }
 
 /// A whole design: every field and figure that applies.
 pub fn design_object(design: &Design) -> Json {
-    let book = design.book();
-    let (mut fields, mut figures) = (Map::new(), Map::new());
-    for slot in &book.builds[usize::from(design.build())].order {
-        let name = book.name(*slot);
-        let gathered = design.rule(*slot).is_some_and(|rule| rule.gather.is_some());
-        if gathered || matches!(name.of, Type::Size | Type::Record(_)) {
-            continue;
-        }
-        let value = design.known(*slot);
-        let into = if design.is_field(*slot) { &mut fields } else { &mut figures };
-        if !matches!(value, Err(Absent::Idle)) {
-            into.insert(name.text.clone(), of_slot(design, *slot, &value));
-        }
-    }
-    let name = match design.answer("name") {
-        Ok(Answer::Text(text)) => Json::from(&*text),
-        _ => Json::Null,
-    };
-    json!({
-        "name": name,
-        "build": design.build_name(),
-        "fields": fields,
-        "figures": figures,
-        "checks": checks(design.findings().iter()),
-    })
+    value(Designed { design, findings: &design.findings(), memo: None })
 }
 
 fn of_part(part: &Part, manner: &Manner) -> Json {

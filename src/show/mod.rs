@@ -11,6 +11,7 @@ pub mod answer;
 mod book_json;
 pub mod canvas;
 pub mod columns;
+mod designed;
 mod engineering;
 mod excerpt;
 pub mod finding;
@@ -26,6 +27,7 @@ pub mod text;
 pub mod theme;
 mod wrap;
 
+pub use designed::{Designed, Memo};
 pub use finding::{finding, finding_json};
 pub use page::Page;
 pub use plan_json::{no_plan_json, plan_json};

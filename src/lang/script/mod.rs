@@ -40,7 +40,7 @@ pub use imports::Library;
 pub use limits::{Limits, Reached};
 pub use literal::sides;
 pub use memory::Memory;
-pub use room::with_room;
+pub use room::{settle, stack_for, with_room};
 pub use scripts::Script;
 pub use sort::Sort;
 pub use source::{Places, Prepared, Prepass, Source};

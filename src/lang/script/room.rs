@@ -33,16 +33,25 @@ thread_local! {
 /// # Errors
 /// No thread was to be had.
 pub fn with_room<T: Send>(memory: usize, work: impl FnOnce() -> T + Send) -> io::Result<T> {
-    let stack = memory.saturating_mul(STACK_A_BYTE).saturating_add(2 * WIDE);
     thread::scope(|scope| {
         let roomy = move || {
-            ALLOWED.set(WIDE);
-            MEMORY.set(memory);
+            settle(memory);
             work()
         };
-        let handle = thread::Builder::new().stack_size(stack).spawn_scoped(scope, roomy)?;
+        let handle = thread::Builder::new().stack_size(stack_for(memory)).spawn_scoped(scope, roomy)?;
         handle.join().map_err(|_| io::Error::other("the thread broke off"))
     })
+}
+
+/// The stack that a thread wants on which scripts may hold `memory` bytes, for those who make their own threads.
+pub fn stack_for(memory: usize) -> usize {
+    memory.saturating_mul(STACK_A_BYTE).saturating_add(2 * WIDE)
+}
+
+/// Tells a thread that was made with [`stack_for`] what it has.
+pub fn settle(memory: usize) {
+    ALLOWED.set(WIDE);
+    MEMORY.set(memory);
 }
 
 /// The memory that this thread has a stack for.

@@ -61,9 +61,8 @@ impl Real {
             return self.to_text();
         };
         let scale = BigInt::from(10).pow(places);
-        let scaled = (value.abs() * BigRational::from_integer(scale.clone()) + BigRational::new(1.into(), 2.into()))
-            .floor()
-            .to_integer();
+        let (n, d) = (value.numer().abs(), value.denom());
+        let scaled: BigInt = (n * &scale * 2 + d) / (d * 2);
         let sign = if value.is_negative() && !scaled.is_zero() { "-" } else { "" };
         let (before, after) = scaled.div_rem(&scale);
         if places == 0 {
@@ -101,8 +100,15 @@ impl Real {
 
     /// Whether its decimal form ends within `places` digits.
     pub fn ends_within(&self, places: u32) -> bool {
-        self.to_big()
-            .is_some_and(|value| (value * BigRational::from_integer(BigInt::from(10).pow(places))).is_integer())
+        match &self.0 {
+            // In lowest terms it ends where the denominator goes into a power of ten.
+            Repr::Small(_, d) => match 10_i64.checked_pow(places) {
+                Some(power) => power % d == 0,
+                None => (BigInt::from(10).pow(places) % d).is_zero(),
+            },
+            Repr::Big(value) => (BigInt::from(10).pow(places) % value.denom()).is_zero(),
+            Repr::Approximate(_) | Repr::Broken(_) => false,
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::{cautioned, findings, lists, of_answer, shown};
 use crate::rules::book::Rule;
-use crate::rules::{Absent, Answer, Design, Level, Slot, Type, Way};
+use crate::rules::{Answer, Design, Level, Slot, Type, Way};
 use crate::shop::{cautions, parts};
 
 /// The sheet of a design, made by the style of that name if by one.
@@ -209,12 +209,7 @@ fn is_alike(design: &Design, one: Slot, other: Slot) -> bool {
 /// What still has to be set, and a line that would set it.
 fn missing(page: Page, design: &Design) -> Page {
     let book = design.book();
-    let mut fields: Vec<Slot> = Vec::new();
-    for slot in &book.builds[usize::from(design.build())].order {
-        if let Err(Absent::Missing(missing)) = design.known(*slot) {
-            fields.extend(missing.iter().filter(|slot| !fields.contains(slot)).copied().collect::<Vec<_>>());
-        }
-    }
+    let fields = design.missing();
     if fields.is_empty() {
         return page;
     }

@@ -1,0 +1,55 @@
+//! What a column may be called.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use super::row::STYLE;
+use crate::diag::{Diagnostic, list, near};
+use crate::session::Framer;
+
+/// The names that columns may have: fields of any build, `build`, `style`, and what styles ask for.
+pub struct Keys<'a> {
+    framer: &'a Framer,
+    known: RefCell<BTreeMap<String, Arc<str>>>,
+}
+
+impl<'a> Keys<'a> {
+    /// Those of a shop.
+    pub fn new(framer: &'a Framer) -> Self {
+        Self { framer, known: RefCell::default() }
+    }
+
+    /// The name of a column, if it is one.
+    ///
+    /// # Errors
+    /// It is none, with near ones; a figure, which follows from fields.
+    pub(super) fn key(&self, name: &str) -> Result<Arc<str>, Diagnostic> {
+        if let Some(known) = self.known.borrow().get(name) {
+            return Ok(Arc::clone(known));
+        }
+        if name != STYLE && !self.framer.is_field(name) && !self.framer.is_asked(name) {
+            return Err(self.unknown(name));
+        }
+        let key: Arc<str> = name.into();
+        self.known.borrow_mut().insert(name.into(), Arc::clone(&key));
+        Ok(key)
+    }
+
+    fn unknown(&self, name: &str) -> Diagnostic {
+        let book = self.framer.book();
+        if book.slot(name).is_some() {
+            return Diagnostic::new(format!("{name} is a figure that follows from fields, and no column sets it"));
+        }
+        // A slip in the last part of a dotted name is the likeliest, so a name that ends so is near too.
+        let ends = format!(".{name}");
+        let fields = || book.all_names().filter(|name| self.framer.is_field(name)).chain([STYLE, "build"]);
+        let mut offered = near(name, fields());
+        offered.extend(fields().filter(|field| field.ends_with(&ends)).take(2));
+        let message = format!("there is no field {name}, and no style asks for it");
+        match offered.as_slice() {
+            [] => Diagnostic::new(message).hint("name,art,style"),
+            some => Diagnostic::new(format!("{message}; is it {}?", list(some, "or"))).hint(some[0]),
+        }
+    }
+}

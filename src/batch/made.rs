@@ -1,0 +1,313 @@
+//! One row made into a design, and what is told of it.
+
+use std::collections::BTreeMap;
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::row::{Cell, NAME, Row, STYLE};
+use super::tables::{Line, line};
+use crate::book::text;
+use crate::diag::{Diagnostic, list};
+use crate::measure::read::OR;
+use crate::rules::{Design, Finding, Level};
+use crate::session::{Framer, Stand};
+use crate::shop::{Part, parts};
+use crate::show::{Designed, Memo, answer, finding_json};
+
+/// A style cell that says so takes no style, whatever the run asks for.
+const NONE: &str = "none";
+/// So many bytes an object takes, about.
+const OBJECT: usize = 24 << 10;
+/// How wide a sheet is.
+const COLUMNS: usize = 80;
+
+/// What a thread frames works with.
+pub(super) struct Hand {
+    pub(super) framer: Framer,
+    pub(super) memo: Memo,
+}
+
+/// What is wanted of every row.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Wants {
+    /// The JSON object of its design.
+    pub json: bool,
+    /// The same of rows that were done before.
+    pub json_again: bool,
+    /// Its sheet.
+    pub sheet: bool,
+    /// Its lines of the tables of the run.
+    pub tables: bool,
+    /// Its design, for the book.
+    pub stand: bool,
+    /// The text of its fields, by which it is made again without its style.
+    pub fields: bool,
+}
+
+/// How a row came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// It can be made.
+    Made,
+    /// A check says that it cannot be made as it is.
+    Stopped,
+    /// There is no design.
+    Failed,
+}
+
+/// What came of a row.
+#[derive(Debug)]
+pub struct Made {
+    /// The number of the row.
+    pub number: u64,
+    /// What the design is called.
+    pub name: String,
+    /// How it came out.
+    pub state: State,
+    /// What is wrong with the row.
+    pub found: Vec<Diagnostic>,
+    /// Its JSON object with a line end, if wanted.
+    pub json: Vec<u8>,
+    /// Its sheet, if wanted.
+    pub sheet: String,
+    /// Its line of the summary, if wanted.
+    pub line: Option<Line>,
+    /// Its pieces, if wanted.
+    pub parts: Vec<Part>,
+    /// The design with its style, if wanted.
+    pub stand: Option<Stand>,
+    /// Its fields as text, if wanted.
+    pub fields: String,
+    /// The mark of the row.
+    pub mark: u64,
+    /// The style that framed it.
+    pub style: String,
+    /// The mark of that style's text.
+    pub version: String,
+}
+
+/// The object of a row.
+#[derive(Serialize)]
+struct Object<'a> {
+    row: u64,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    style: &'a str,
+    design: Designed<'a>,
+}
+
+/// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
+pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
+    let framer = &mut hand.framer;
+    let framed = match &row.fault {
+        None => design(&row.cells, framer, usual),
+        Some(found) => Err(vec![found.clone()]),
+    };
+    match framed {
+        Ok(stand) => told(row, &stand, &hand.memo, source, wants),
+        Err(found) => failed(row, found, source, wants),
+    }
+}
+
+/// What is told of a row whose design was made before, from the text of its fields.
+pub(super) fn remake(row: &Row, hand: &mut Hand, fields: &str, style: &str, source: &str, wants: Wants) -> Made {
+    let build = text::value(fields, text::BUILD).unwrap_or_default();
+    let (design, _) = match hand.framer.blank(build) {
+        Ok(blank) => text::design(fields, blank),
+        Err(found) => return failed(row, vec![found], source, wants),
+    };
+    let mut made = told(row, &Stand { design, style: None }, &hand.memo, source, wants);
+    made.style = style.into();
+    if let Some(line) = &mut made.line {
+        line.style = style.into();
+    }
+    made
+}
+
+/// The style that a row is framed by; empty for none.
+pub(super) fn style_of<'a>(row: &'a Row, usual: &'a str) -> &'a str {
+    match row.cell(STYLE) {
+        Some(cell) if cell.text == NONE => "",
+        Some(cell) => &cell.text,
+        None => usual,
+    }
+}
+
+fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
+    let cell = |key: &str| cells.iter().find(|cell| &*cell.key == key);
+    let said = cell(STYLE).map_or(usual, |cell| &cell.text);
+    let style = if said == NONE { "" } else { said };
+    let build = cell(text::BUILD).filter(|_| style.is_empty());
+    let blank = framer.blank(build.map_or("", |cell| &cell.text));
+    let mut work = blank.map_err(|found| vec![build.map_or(found.clone(), |cell| cell.placed(found))])?;
+    let mut asks = BTreeMap::new();
+    let mut found = Vec::new();
+    for cell in cells.iter().filter(|cell| &*cell.key != STYLE && (&*cell.key != text::BUILD || !style.is_empty())) {
+        if style.is_empty() || Framer::is_of_the_work(&cell.key) {
+            found.extend(set(&mut work, cell, framer).err());
+        } else {
+            asks.insert(cell.key.to_string(), cell.text.clone());
+        }
+    }
+    if !found.is_empty() {
+        return Err(found);
+    }
+    let stand = if style.is_empty() {
+        Stand { design: work, style: None }
+    } else {
+        framer
+            .framed(style, &work, &asks)
+            .map_err(|found| found.into_iter().map(|one| at_cell(one, cells)).collect::<Vec<_>>())?
+    };
+    whole(&stand.design)?;
+    Ok(stand)
+}
+
+/// Sets the field of a cell.
+fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnostic> {
+    if !framer.is_field(&cell.key) {
+        let message = format!("{} is what a style asks for, and this row has none", cell.key);
+        return Err(Diagnostic::new(message).at(cell.span.clone()));
+    }
+    let mut plain = |text: &str| Err(Diagnostic::new(format!("{text} is no value; a cell takes a value and no sum")));
+    let input = match design.read_input(&cell.key, &cell.text, &mut plain) {
+        Ok(input) => input,
+        Err(found) => return Err(cell.placed(with_cell(found, design, cell))),
+    };
+    design.set(&cell.key, input).map_err(|refusal| {
+        let found = with_cell(Diagnostic::from(refusal), design, cell);
+        found.at(cell.span.clone())
+    })
+}
+
+/// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
+fn with_cell(mut found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
+    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
+    let told = found.hint.take().map(|hint| hint.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&hint).to_string());
+    let told = told.filter(|hint| hint.split(OR).all(&mut reads));
+    let example = || {
+        let slot = design.slot(&cell.key).ok()?;
+        let line = design.example(slot);
+        line.split_once(' ').map(|(_, value)| value.to_string())
+    };
+    Diagnostic { hint: told.or_else(example), ..found }
+}
+
+/// A finding about a style, at the cell that it names, or else at that of the style.
+fn at_cell(found: Diagnostic, cells: &[Cell]) -> Diagnostic {
+    if found.source.is_some() {
+        return found;
+    }
+    let named = cells.iter().find(|cell| found.message.starts_with(&format!("{} ", cell.key)));
+    match named.or_else(|| cells.iter().find(|cell| &*cell.key == STYLE)) {
+        Some(cell) => found.at(cell.span.clone()),
+        None => found,
+    }
+}
+
+/// Refuses a design that is not all told: its parts would be missing on the saw.
+fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
+    let missing = design.missing();
+    let Some(first) = missing.first() else { return Ok(()) };
+    let names: Vec<&str> = missing.iter().map(|slot| design.book().name(*slot).text.as_str()).collect();
+    let verb = if names.len() == 1 { "is" } else { "are" };
+    let message = format!("{} {verb} not told", list(&names, "and"));
+    Err(vec![Diagnostic::new(message).hint(design.example(*first))])
+}
+
+/// All that is wanted of a design.
+fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Made {
+    let design = &stand.design;
+    design.work_out();
+    let style = stand.style.as_ref().map_or("", |mark| mark.name.as_str());
+    let findings = design.findings();
+    let stops: Vec<&Finding> = findings.iter().filter(|finding| finding.level == Level::Stop).collect();
+    let stopped = !stops.is_empty();
+    let state = if stopped { State::Stopped } else { State::Made };
+    let name = row.called();
+    let mut json = Vec::new();
+    if wants.json {
+        json.reserve(OBJECT);
+        let object =
+            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(memo) } };
+        // Writing to memory does not fail.
+        let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
+    }
+    let sheet = if wants.sheet {
+        answer::sheet(design, Some(style).filter(|style| !style.is_empty())).render(COLUMNS, false)
+    } else {
+        String::new()
+    };
+    let says = || stops.iter().map(|finding| finding.says.as_str()).collect::<Vec<_>>().join("; ");
+    // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
+    let found = stops.iter().map(|finding| {
+        let found = Diagnostic::new(format!("{name} cannot be made as it is: {}", finding.says));
+        let found = Diagnostic { hint: finding.mend.clone(), ..found };
+        placed(row, found, source)
+    });
+    let found = found.collect();
+    let line = wants.tables.then(|| line(row.number, &name, style, design, state, says()));
+    Made {
+        number: row.number,
+        state,
+        found,
+        json,
+        sheet,
+        line,
+        parts: if wants.tables && !stopped { parts(design) } else { Vec::new() },
+        stand: wants.stand.then(|| stand.clone()),
+        fields: if wants.fields { text::fields(design) } else { String::new() },
+        mark: row.mark(),
+        style: style.into(),
+        version: stand.style.as_ref().map_or_else(String::new, |mark| mark.version.clone()),
+        name,
+    }
+}
+
+/// A finding with its place in the table.
+fn placed(row: &Row, found: Diagnostic, source: &str) -> Diagnostic {
+    match &found.source {
+        // A fault inside a style has its place there; the row is named before it.
+        Some(_) => Diagnostic { message: format!("{source}, line {}: {}", row.line, found.message), ..found },
+        None => {
+            let span = found.span.clone().unwrap_or(0..row.text.len());
+            found.at(span).inside_from(source, row.text.clone(), row.line)
+        }
+    }
+}
+
+/// A row of which there is no design.
+pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wants) -> Made {
+    let found: Vec<Diagnostic> = found.into_iter().map(|one| placed(row, one, source)).collect();
+    let name = row.called();
+    let mut json = Vec::new();
+    if wants.json {
+        let mut each = found.iter().map(|one| finding_json(one, ""));
+        let mut object = serde_json::json!({ "row": row.number, "name": row.cell(NAME).map(|cell| &cell.text) });
+        object["error"] = each.next().map_or(serde_json::Value::Null, |mut one| one["error"].take());
+        let more: Vec<_> = each.map(|mut one| one["error"].take()).collect();
+        if !more.is_empty() {
+            object["more"] = more.into();
+        }
+        // Writing to memory does not fail.
+        let _ = writeln!(json, "{object}");
+    }
+    let said = || found.iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("; ");
+    let line = wants.tables.then(|| Line::failed(row.number, &name, said()));
+    Made {
+        number: row.number,
+        name,
+        state: State::Failed,
+        found,
+        json,
+        sheet: String::new(),
+        line,
+        parts: Vec::new(),
+        stand: None,
+        fields: String::new(),
+        mark: row.mark(),
+        style: String::new(),
+        version: String::new(),
+    }
+}

@@ -1,0 +1,28 @@
+//! A table of works in, everything that is needed to make them out.
+//!
+//! [`Rows`] reads the table row by row, [`Run`] frames them on several threads in bounded chunks and gives them back in
+//! the order of the table, [`Tables`] gathers what is told of the whole run. Each row is a design of its own: what is
+//! wrong with one is told, and the others go on.
+//!
+//! Invariant: nothing here touches a terminal or a file; the same rows give the same bytes, on however many threads.
+
+mod buy;
+mod journal;
+mod json;
+mod keys;
+mod lines;
+mod made;
+mod record;
+mod row;
+mod run;
+mod table;
+mod tables;
+
+pub use buy::buy_csv;
+pub use journal::{Done, Journal};
+pub use keys::Keys;
+pub use made::{Made, State, Wants};
+pub use row::{Cell, Row};
+pub use run::{HostMaker, Run, Shop, framer};
+pub use table::Rows;
+pub use tables::{Tables, safe, spoken};

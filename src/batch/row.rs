@@ -1,0 +1,74 @@
+//! One row of a table of works.
+
+use std::sync::Arc;
+
+use crate::diag::{Diagnostic, Span};
+
+/// The column that names a design.
+pub(super) const NAME: &str = "name";
+/// The column that names a house style.
+pub(super) const STYLE: &str = "style";
+
+/// What stands in one column; cells that are empty are left out.
+#[derive(Clone, Debug)]
+pub struct Cell {
+    /// The column.
+    pub key: Arc<str>,
+    /// The value, as it would be typed at the bench.
+    pub text: String,
+    /// Where it stands in the row.
+    pub span: Span,
+    /// Whether places in `text` are places in the row.
+    pub verbatim: bool,
+}
+
+/// A row as it was read.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Counted from 1, head and remarks left out, rows with faults counted.
+    pub number: u64,
+    /// The line of the table on which it begins.
+    pub line: usize,
+    /// As it stands in the table.
+    pub text: String,
+    /// Its cells, as far as they can be read.
+    pub cells: Vec<Cell>,
+    /// What keeps it from being framed.
+    pub fault: Option<Diagnostic>,
+}
+
+impl Row {
+    /// The cell of a column, if it says something.
+    pub fn cell(&self, key: &str) -> Option<&Cell> {
+        self.cells.iter().find(|cell| &*cell.key == key)
+    }
+
+    /// What the design is called: its name, or the number of its row.
+    pub fn called(&self) -> String {
+        self.cell(NAME).map_or_else(|| format!("row-{}", self.number), |cell| cell.text.clone())
+    }
+
+    /// A mark of all that the row says (FNV-1a), by which it is known again.
+    pub fn mark(&self) -> u64 {
+        let cells = self.cells.iter();
+        // A byte that no text has parts the texts, so that no two rows run together.
+        fnv(cells.flat_map(|cell| cell.key.bytes().chain([0xff]).chain(cell.text.bytes()).chain([0xff])))
+    }
+}
+
+/// The FNV-1a hash of some bytes.
+pub(super) fn fnv(bytes: impl Iterator<Item = u8>) -> u64 {
+    const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
+    const PRIME: u64 = 0x0000_0100_0000_01b3;
+    bytes.fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))
+}
+
+impl Cell {
+    /// A finding about this cell, placed in its row.
+    pub(super) fn placed(&self, found: Diagnostic) -> Diagnostic {
+        match &found.span {
+            Some(span) if self.verbatim && !span.is_empty() => found.shifted(self.span.start),
+            _ => found.at(self.span.clone()),
+        }
+    }
+}

@@ -1,0 +1,142 @@
+//! Frames one work after another, without a bench: what a run over a table needs of a session.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use std::sync::Arc;
+
+use super::book;
+use super::command::BookDeed;
+use super::handle::Handle;
+use super::names::field;
+use super::planning;
+use super::reply::Planned;
+use super::scripts::{Paper, Scripts};
+use super::session::fresh;
+use super::shelf::Shelf;
+use super::style;
+use super::trail::Stand;
+use super::{book_told, planning::SCRIPT_STEPS, stylist};
+use crate::cut::Limits;
+use crate::diag::Diagnostic;
+use crate::host::Host;
+use crate::rules::{Book, Design, Input};
+use crate::shop::{Part, Settings};
+
+/// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
+pub struct Framer {
+    settings: Settings,
+    book: Arc<Book>,
+    scripts: Scripts,
+    shelf: Rc<Shelf>,
+    /// A fresh design of each build that was asked for, with all that holds of any.
+    blanks: BTreeMap<String, Design>,
+}
+
+impl Framer {
+    /// For a shop with these settings; nothing is read or made yet. `style` is the name and text of a style that goes
+    /// before all others of its name.
+    pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>, style: Option<(&str, &str)>) -> Self {
+        let shelf = Rc::new(Shelf::new(host.clone()));
+        let bench = fresh(&settings);
+        let book = Arc::clone(bench.book());
+        let bench = Rc::new(Handle::new(bench));
+        let scripts = Scripts::new(host, paper, bench, shelf.clone(), &settings);
+        if let Some((name, text)) = style {
+            scripts.hand_over(name, text);
+        }
+        Self { settings, book, scripts, shelf, blanks: BTreeMap::new() }
+    }
+
+    /// A fresh design of that build, or of the first one.
+    ///
+    /// # Errors
+    /// There is no such build.
+    pub fn blank(&mut self, build: &str) -> Result<Design, Diagnostic> {
+        if let Some(blank) = self.blanks.get(build) {
+            return Ok(blank.clone());
+        }
+        let mut blank = fresh(&self.settings);
+        if !build.is_empty() {
+            blank.set("build", Input::Text(build.into()))?;
+        }
+        // What hangs on no field is the same in every design, and is worked out here once.
+        blank.work_out();
+        self.blanks.insert(build.into(), blank.clone());
+        Ok(blank)
+    }
+
+    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    ///
+    /// # Errors
+    /// No such style, a fault in it, a value that it does not take.
+    pub fn framed(
+        &self,
+        style: &str,
+        work: &Design,
+        asks: &BTreeMap<String, String>,
+    ) -> Result<Stand, Vec<Diagnostic>> {
+        let framed = self.scripts.framed(style, work, asks);
+        // What a style prints or shows on the way belongs to nobody here.
+        self.scripts.take_printed();
+        framed
+    }
+
+    /// The version of a style: a mark of its text.
+    ///
+    /// # Errors
+    /// There is no such style.
+    pub fn style_version(&self, name: &str) -> Result<String, Diagnostic> {
+        self.scripts.style_text(name).map(|text| style::version(&text))
+    }
+
+    /// Whether a name is a field of some build.
+    pub fn is_field(&self, name: &str) -> bool {
+        field(&self.book, name).is_some()
+    }
+
+    /// The rules that designs are made by.
+    pub fn book(&self) -> &Book {
+        &self.book
+    }
+
+    /// Whether a field is measured or agreed on with the work, and no style decides it.
+    pub fn is_of_the_work(name: &str) -> bool {
+        stylist::is_of_the_work(name)
+    }
+
+    /// Whether a style that can be had asks for a name: its text has `asks.NAME` or the name in quotes.
+    pub fn is_asked(&self, name: &str) -> bool {
+        let (quoted, dotted) = (format!("\"{name}\""), format!("asks.{name}"));
+        let goes_on = |letter: char| letter.is_alphanumeric() || letter == '_';
+        let asks = |text: &str| {
+            let mut dotted = text.match_indices(&dotted).map(|(at, found)| &text[at + found.len()..]);
+            text.contains(&quoted) || dotted.any(|rest| !rest.starts_with(goes_on))
+        };
+        let handed = self.scripts.handed_name();
+        let mut styles = self.scripts.style_rows().into_iter().map(|row| row.name).chain(handed);
+        styles.any(|style| self.scripts.style_text(&style).is_ok_and(|text| asks(&text)))
+    }
+
+    /// Keeps a design in the book under a name.
+    ///
+    /// # Errors
+    /// What is no name; a book that cannot be written.
+    pub fn keep(&self, stand: &Stand, name: &str) -> Result<(), Diagnostic> {
+        let kept = book::keep(&self.shelf, stand, name, None);
+        kept.map(|_| ()).map_err(|fault| book_told::told(fault, BookDeed::Keep, name))
+    }
+
+    /// Plans the parts of several designs together, out of what the shop has, within a fixed number of steps, so that the
+    /// same parts give the same plan on any machine; `stop` ends the search before.
+    ///
+    /// # Errors
+    /// There is nothing to cut; the shop's stock cannot be read.
+    pub fn plan(&self, designs: &[(String, Vec<Part>)], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
+        let mut found = Vec::new();
+        let shop = fresh(&self.settings);
+        let rack = planning::read_rack(self.shelf.host(), &shop, &mut found)?;
+        let limits = Limits { steps: SCRIPT_STEPS, stop };
+        let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
+        Ok(Planned { whole, seconds: 0.0, found })
+    }
+}

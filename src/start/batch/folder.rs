@@ -1,0 +1,146 @@
+//! The folder of a run: a sheet and an object for each row, tables of the whole, and a journal to go on by.
+
+use std::collections::BTreeSet;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use crate::batch::{Journal, Made};
+use crate::diag::Diagnostic;
+use crate::host::{Host, Trouble};
+use crate::shop::Settings;
+
+/// What the run did so far.
+const JOURNAL: &str = "run.jsonl";
+/// Where the files of the rows are.
+const WORKS: &str = "works";
+/// So many letters of a name stand in the names of its files.
+const LONGEST: usize = 40;
+
+/// A folder that a run writes to.
+pub(super) struct Folder<'a> {
+    host: &'a dyn Host,
+    path: PathBuf,
+    journal: Box<dyn Write>,
+    rows: BTreeSet<u64>,
+    again: bool,
+}
+
+impl<'a> Folder<'a> {
+    /// Begins a run in a folder that is new or empty, or goes on with the one that is there if `resume` says so: with the
+    /// rows that are done.
+    ///
+    /// # Errors
+    /// The folder holds something, is none, or cannot be written to.
+    pub(super) fn open(
+        host: &'a dyn Host,
+        path: &Path,
+        resume: bool,
+        settings: &Settings,
+    ) -> Result<(Self, Journal), Diagnostic> {
+        let shown = path.display();
+        match host.reading(path).map_err(|fault| fault.trouble) {
+            Ok(_) => return Err(Diagnostic::new(format!("{shown} is a file, and a run writes to a folder"))),
+            Err(Trouble::Folder | Trouble::Missing) => {}
+            Err(Trouble::Large | Trouble::NotText(_) | Trouble::Other(_)) => {
+                return Err(Diagnostic::new(format!("{shown} cannot be used as a folder")));
+            }
+        }
+        let held = host.list(path);
+        let file = path.join(JOURNAL);
+        let again = held.iter().any(|name| name == JOURNAL);
+        let done = match (again, resume) {
+            (true, true) => {
+                let input = host.reading(&file)?;
+                let read = Journal::read(input, settings)
+                    .map_err(|error| Diagnostic::new(format!("{} cannot be read: {error}", file.display())))?;
+                read.ok_or_else(|| {
+                    let message = format!("the run in {shown} was made by other settings or another version");
+                    Diagnostic::new(message).hint(format!("--out {shown}-2"))
+                })?
+            }
+            (true, false) => {
+                let message = format!("the folder {shown} holds a run, and nothing in it is written over unasked");
+                return Err(Diagnostic::new(message).hint(format!("--out {shown} --resume")));
+            }
+            (false, _) if !held.is_empty() => {
+                let message = format!("the folder {shown} holds files of yours, and a run writes to one that is empty");
+                return Err(Diagnostic::new(message).hint(format!("--out {shown}/run")));
+            }
+            (false, _) => Journal::default(),
+        };
+        // A last line that was cut off is gone by this.
+        host.write(&file, &done.text(settings))?;
+        let journal = host.adding(&file)?;
+        Ok((Self { host, path: path.into(), journal, rows: BTreeSet::new(), again }, done))
+    }
+
+    /// Writes what came of a row.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub(super) fn row(&mut self, made: &Made, kept: bool) -> Result<(), Diagnostic> {
+        let file = stem(made.number, &made.name);
+        let path = |ending: &str| self.path.join(WORKS).join(format!("{file}.{ending}"));
+        self.host.write(&path("txt"), &made.sheet)?;
+        self.host.write(&path("json"), &String::from_utf8_lossy(&made.json))?;
+        let line = Journal::line(made, &file, kept);
+        let written = self.journal.write_all(line.as_bytes());
+        written.map_err(|error| {
+            let file = self.path.join(JOURNAL);
+            Diagnostic::new(format!("{} cannot be used: {error}", file.display()))
+        })?;
+        self.done(made);
+        Ok(())
+    }
+
+    /// Counts a row that is done.
+    pub(super) fn done(&mut self, made: &Made) {
+        self.rows.insert(made.number);
+    }
+
+    /// Writes a table of the whole run.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub(super) fn table(&self, name: &str, text: &str) -> Result<(), Diagnostic> {
+        Ok(self.host.write(&self.path.join(name), text)?)
+    }
+
+    /// Ends the run: its journal is that of a run in one go. Gives the files of earlier runs that belong to no row now.
+    ///
+    /// # Errors
+    /// The journal cannot be written.
+    pub(super) fn end(self, settings: &Settings) -> Result<Vec<String>, Diagnostic> {
+        if !self.again {
+            return Ok(Vec::new());
+        }
+        let file = self.path.join(JOURNAL);
+        let read = Journal::read(self.host.reading(&file)?, settings).ok().flatten();
+        let mut journal = read.unwrap_or_default();
+        let left = journal.retain(&self.rows);
+        self.host.write(&file, &journal.text(settings))?;
+        Ok(left.into_iter().map(|file| format!("{WORKS}/{file}")).collect())
+    }
+}
+
+/// What the files of a row are called: its number, by which they stand in order and no two are alike on a disk that
+/// takes great and small letters for the same, and as much of its name as any disk takes.
+fn stem(number: u64, name: &str) -> String {
+    let safe = |letter: char| if letter.is_alphanumeric() || letter == '_' { letter } else { '-' };
+    let name: String = name.chars().map(safe).take(LONGEST).collect();
+    format!("{number:04}-{}", name.trim_matches('-'))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_of_files_are_safe() {
+        assert_eq!(stem(7, "Grey heron"), "0007-Grey-heron");
+        assert_eq!(stem(7, "../../etc/passwd"), "0007-etc-passwd");
+        assert_eq!(stem(7, "con."), "0007-con");
+        assert_eq!(stem(12_345, "a:b\\c*?\"<>|\n"), "12345-a-b-c");
+        assert_eq!(stem(1, "ø".repeat(200).as_str()).chars().count(), 45);
+    }
+}

@@ -1,0 +1,378 @@
+//! `benchrule batch`: a table of works in, everything that is needed to make them out.
+
+use std::collections::BTreeSet;
+use std::io;
+use std::path::Path;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use crate::args::BatchArgs;
+use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, safe};
+use crate::diag::Diagnostic;
+use crate::drive::Driver;
+use crate::host::Host;
+use crate::measure::write::Manner;
+use crate::plan::csv;
+use crate::session::{Framer, Planned, Reply, Stand};
+use crate::shop::Settings;
+use crate::show::{Label, Page, answer, json};
+
+mod folder;
+mod progress;
+
+use folder::Folder;
+use progress::Progress;
+
+/// How the file of a style ends.
+const STYLE: &str = ".rhai";
+/// How wide a plan is that is written to a file.
+const COLUMNS: usize = 80;
+/// Standard input, as a file.
+const PIPE: &str = "-";
+
+/// How many rows came out how.
+#[derive(Clone, Copy, Debug, Default)]
+struct Count {
+    all: u64,
+    stopped: u64,
+    failed: u64,
+    before: u64,
+}
+
+/// Frames the rows of a table and writes what comes of them. Without a folder, a table of all rows, or with JSON an
+/// object a row; with one, files there.
+///
+/// # Errors
+/// An answer cannot be written.
+pub(super) fn batch(
+    asked: &BatchArgs,
+    settings: Settings,
+    host: HostMaker,
+    stop: &AtomicBool,
+    driver: &mut Driver,
+) -> io::Result<()> {
+    let own = host();
+    match shop(asked, settings, host, &*own) {
+        Ok(shop) => Task { asked, shop: &shop, host: &*own, stop }.work(driver),
+        Err(found) => refuse(driver, &[found]),
+    }
+}
+
+/// The shop with the style that was handed over.
+fn shop(asked: &BatchArgs, settings: Settings, make: HostMaker, host: &dyn Host) -> Result<Shop, Diagnostic> {
+    let mut shop = Shop { settings, host: make, handed: None, usual: String::new() };
+    let Some(style) = &asked.style else { return Ok(shop) };
+    let path = Path::new(style);
+    if style.ends_with(STYLE) {
+        let text = host.read(path)?;
+        let name = path.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        shop.usual.clone_from(&name);
+        shop.handed = Some((name, text));
+    } else {
+        shop.usual.clone_from(style);
+        framer(&shop).style_version(style)?;
+    }
+    Ok(shop)
+}
+
+/// Writes what keeps a run from being begun or ended.
+fn refuse(driver: &mut Driver, found: &[Diagnostic]) -> io::Result<()> {
+    driver.no_plan(found)
+}
+
+struct Task<'a> {
+    asked: &'a BatchArgs,
+    shop: &'a Shop,
+    host: &'a dyn Host,
+    stop: &'a AtomicBool,
+}
+
+impl Task<'_> {
+    fn work(&self, driver: &mut Driver) -> io::Result<()> {
+        let framer = framer(self.shop);
+        let keys = Keys::new(&framer);
+        let source = self.source();
+        let rows = match self.rows(&source, &keys)? {
+            Ok(rows) => rows,
+            Err(found) => return refuse(driver, &found),
+        };
+        let (mut folder, done) = match self.folder() {
+            Ok(both) => both,
+            Err(found) => return refuse(driver, &[found]),
+        };
+        let wants = self.wants(driver.manners().json);
+        let size = if self.is_piped() { None } else { self.host.size(&self.asked.jobs) };
+        let progress = Progress::new(size);
+        let mut run = Run::new(rows, &source, self.shop, self.asked.threads, wants, done, self.stop)?;
+        let (mut tables, mut count) = (Tables::default(), Count::default());
+        let mut keeper = Keeper { framer: &framer, names: BTreeSet::new() };
+        while !self.stopped()
+            && let Some(chunk) = run.next_chunk()?
+        {
+            for (mut made, before) in chunk {
+                count.add(&made, before);
+                let kept = match self.told(&mut made, before, &mut keeper, &mut folder, driver, &progress)? {
+                    Ok(kept) => kept,
+                    Err(found) => {
+                        progress.end();
+                        return refuse(driver, &[self.going_on(found)]);
+                    }
+                };
+                count.failed += u64::from(!kept);
+                if wants.tables {
+                    tables.add(&mut made);
+                }
+            }
+            progress.tell(count.all, run.bytes());
+        }
+        if self.stopped() {
+            progress.end();
+            return self.halted(count, &tables, driver);
+        }
+        if count.all == 0 {
+            progress.end();
+            return refuse(driver, &[Diagnostic::new(format!("{source} has no rows")).hint("heron,16 x 20 x 3/4")]);
+        }
+        let planned = if self.asked.plan {
+            progress.say("planning");
+            Some(framer.plan(&tables.parts, &|| self.stopped()))
+        } else {
+            None
+        };
+        progress.end();
+        if self.stopped() {
+            return self.halted(count, &tables, driver);
+        }
+        self.end(count, &tables, planned, folder, driver)
+    }
+
+    fn is_piped(&self) -> bool {
+        self.asked.jobs == Path::new(PIPE)
+    }
+
+    /// What the table is called.
+    fn source(&self) -> String {
+        if self.is_piped() { "standard input".into() } else { self.asked.jobs.display().to_string() }
+    }
+
+    fn stopped(&self) -> bool {
+        self.stop.load(Ordering::Relaxed)
+    }
+
+    fn rows<'k>(&self, source: &str, keys: &'k Keys<'k>) -> io::Result<Result<Rows<'k>, Vec<Diagnostic>>> {
+        if self.is_piped() {
+            return Rows::open(source, Box::new(io::BufReader::new(io::stdin())), keys);
+        }
+        match self.host.reading(&self.asked.jobs) {
+            Ok(input) => Rows::open(source, input, keys),
+            Err(fault) => Ok(Err(vec![fault.into()])),
+        }
+    }
+
+    fn folder(&self) -> Result<(Option<Folder<'_>>, Journal), Diagnostic> {
+        let Some(out) = &self.asked.out else { return Ok((None, Journal::default())) };
+        let (folder, done) = Folder::open(self.host, out, self.asked.resume, &self.shop.settings)?;
+        Ok((Some(folder), done))
+    }
+
+    fn wants(&self, json: bool) -> Wants {
+        let out = self.asked.out.is_some();
+        Wants {
+            json: json || out,
+            json_again: json,
+            sheet: out,
+            tables: out || self.asked.plan || !json,
+            stand: self.asked.keep,
+            fields: out,
+        }
+    }
+
+    /// Writes and keeps what came of a row: whether it could be kept. What is wrong with the row is told.
+    ///
+    /// # Errors
+    /// In the inner result, what could not be written to the folder.
+    fn told(
+        &self,
+        made: &mut Made,
+        before: bool,
+        keeper: &mut Keeper,
+        folder: &mut Option<Folder>,
+        driver: &mut Driver,
+        progress: &Progress,
+    ) -> io::Result<Result<bool, Diagnostic>> {
+        if made.state != State::Made {
+            driver.fail();
+        }
+        let json = driver.manners().json;
+        if json {
+            driver.text(&made.json)?;
+        } else if !made.found.is_empty() {
+            progress.aside(|| made.found.iter().try_for_each(|one| driver.complain(one, "")))?;
+        }
+        let mut kept = true;
+        if let Some(stand) = made.stand.take()
+            && let Err(found) = keeper.keep(&stand, &made.name)
+        {
+            kept = false;
+            driver.fail();
+            progress.aside(|| driver.complain(&found, ""))?;
+        }
+        Ok(match folder {
+            Some(folder) if before => {
+                folder.done(made);
+                Ok(kept)
+            }
+            Some(folder) if made.state != State::Failed => folder.row(made, self.asked.keep && kept).map(|()| kept),
+            Some(_) | None => Ok(kept),
+        })
+    }
+
+    /// A run that was stopped: what is finished is there.
+    fn halted(&self, count: Count, tables: &Tables, driver: &mut Driver) -> io::Result<()> {
+        if self.asked.out.is_none() && !driver.manners().json {
+            driver.page(&tables.page())?;
+        }
+        driver.flush()?;
+        let found = Diagnostic::new(format!("stopped after {} rows", count.all));
+        driver.fail();
+        driver.complain(&self.going_on(found), "")
+    }
+
+    /// A finding with the line that goes on with the run, where it can go on.
+    fn going_on(&self, found: Diagnostic) -> Diagnostic {
+        let Some(out) = self.asked.out.as_ref().filter(|_| !self.is_piped()) else { return found };
+        let mut line = format!("benchrule batch {} --out {} --resume", self.asked.jobs.display(), out.display());
+        if let Some(style) = &self.asked.style {
+            line += &format!(" --style {style}");
+        }
+        for (_, flag) in [(self.asked.plan, " --plan"), (self.asked.keep, " --keep")].iter().filter(|(on, _)| *on) {
+            line += flag;
+        }
+        found.hint(line)
+    }
+
+    /// Writes the tables of the run and what it came to.
+    fn end(
+        &self,
+        count: Count,
+        tables: &Tables,
+        planned: Option<Result<Planned, Diagnostic>>,
+        folder: Option<Folder>,
+        driver: &mut Driver,
+    ) -> io::Result<()> {
+        let manner = self.shop.settings.manner();
+        let planned = match planned.transpose() {
+            Ok(planned) => planned,
+            Err(found) => {
+                driver.fail();
+                driver.complain(&found, "")?;
+                None
+            }
+        };
+        if planned.as_ref().is_some_and(|planned| !planned.whole.sticks.left.is_empty()) {
+            driver.fail();
+        }
+        let is_out = folder.is_some();
+        let mut left = Vec::new();
+        if let Some(folder) = folder {
+            match self.files(tables, planned.as_ref(), folder, &manner) {
+                Ok(unowned) => left = unowned,
+                Err(found) => return refuse(driver, &[self.going_on(found)]),
+            }
+        }
+        let reply = planned.map(|planned| Reply::Plan(Box::new(planned)));
+        if driver.manners().json {
+            return match reply {
+                Some(reply) => driver.text(format!("{}\n", json::reply(&reply, &manner)).as_bytes()),
+                None => Ok(()),
+            };
+        }
+        if !is_out {
+            driver.page(&tables.page().blank())?;
+        }
+        driver.page(&self.closing(count, tables, &left, &manner))?;
+        match reply.filter(|_| !is_out) {
+            Some(reply) => {
+                driver.page(&Page::new().blank().append(answer::page(&reply, &manner, driver.manners().width)))
+            }
+            None => Ok(()),
+        }
+    }
+
+    /// Writes the tables of the run, and gives the files in the folder that belong to no row.
+    fn files(
+        &self,
+        tables: &Tables,
+        planned: Option<&Planned>,
+        folder: Folder,
+        manner: &Manner,
+    ) -> Result<Vec<String>, Diagnostic> {
+        folder.table("summary.csv", &tables.summary_csv())?;
+        folder.table("parts.csv", &tables.parts_csv())?;
+        folder.table("weights.csv", &tables.weights_csv())?;
+        if let Some(planned) = planned {
+            let reply = Reply::Plan(Box::new(planned.clone()));
+            folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
+            folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
+            folder.table("plan.csv", &safe(&csv(&planned.whole.sticks), "name"))?;
+            folder.table("buy.csv", &buy_csv(&planned.whole))?;
+        }
+        folder.end(&self.shop.settings)
+    }
+
+    /// What the run came to.
+    fn closing(&self, count: Count, tables: &Tables, left: &[String], manner: &Manner) -> Page {
+        let rows = if count.all == 1 { "row" } else { "rows" };
+        let mut said = format!("{} {rows}", count.all);
+        let parts = [
+            (count.before, "done before"),
+            (count.stopped, "that cannot be made as they are"),
+            (count.failed, "failed"),
+        ];
+        for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {
+            said += &format!(", {number} {what}");
+        }
+        said += &format!("; {} in all", manner.short(&tables.weight()));
+        let mut page = Page::new().text(said);
+        if let Some(out) = &self.asked.out {
+            page = page.said(Label::Good, &format!("written to {}", out.display()));
+        }
+        if let Some(first) = left.first() {
+            let more = if left.len() > 1 { format!(" and {} more", left.len() - 1) } else { String::new() };
+            page = page.said(Label::Warn, &format!("of an earlier run, and of no row now: {first}{more}"));
+        }
+        page
+    }
+}
+
+/// Puts designs into the book.
+struct Keeper<'a> {
+    framer: &'a Framer,
+    names: BTreeSet<String>,
+}
+
+impl Keeper<'_> {
+    /// Keeps a design under its name, blanks made `-`, for names in the book have none.
+    ///
+    /// # Errors
+    /// It cannot be called so; another row of this run is.
+    fn keep(&mut self, stand: &Stand, called: &str) -> Result<(), Diagnostic> {
+        let name = called.split_whitespace().collect::<Vec<_>>().join("-");
+        let not = |why: &str| Diagnostic::new(format!("{called} is not kept in the book: {why}"));
+        if !self.names.insert(name.clone()) {
+            return Err(not(&format!("another row is {name} there")));
+        }
+        self.framer.keep(stand, &name).map_err(|found| not(&found.message))
+    }
+}
+
+impl Count {
+    fn add(&mut self, made: &Made, before: bool) {
+        self.all += 1;
+        self.before += u64::from(before);
+        match made.state {
+            State::Made => {}
+            State::Stopped => self.stopped += 1,
+            State::Failed => self.failed += 1,
+        }
+    }
+}

@@ -1,0 +1,178 @@
+//! Runs that are gone on with: what is done stays, what is not or says something else now is made, and in the end all is
+//! as if it had been one run.
+
+use crate::program::Home;
+use crate::{contents, shop};
+
+const JOBS: &str = include_str!("jobs.csv");
+const WORDS: &[&str] = &["batch", "jobs.csv", "--style", "thin-edge", "--plan", "--out"];
+
+fn run(home: &Home, out: &str, more: &[&str]) -> String {
+    let ran = home.run(&[WORDS, &[out], more].concat());
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+    ran.out
+}
+
+/// A home with a whole run in `whole`, and the same in `out`.
+fn twice() -> Home {
+    let home = shop();
+    home.file("jobs.csv", JOBS);
+    run(&home, "whole", &[]);
+    run(&home, "out", &[]);
+    home
+}
+
+#[track_caller]
+fn is_whole(home: &Home) {
+    assert_eq!(contents(&home.path().join("out")), contents(&home.path().join("whole")));
+}
+
+#[test]
+fn a_run_that_was_cut_off_comes_out_the_same() {
+    let home = twice();
+    let journal = home.read("out/run.jsonl");
+    let lines: Vec<&str> = journal.lines().collect();
+    for cut in [0, 1, 2, 7, 12] {
+        // The last line is cut off in its middle, as a machine that stops leaves it; files of rows behind it are gone.
+        let mut text: String = lines[..cut].iter().map(|line| format!("{line}\n")).collect();
+        text.extend(lines.get(cut).map(|line| &line[..line.len() / 2]));
+        home.file("out/run.jsonl", text);
+        for name in contents(&home.path().join("out")).into_keys() {
+            let row: Option<usize> = name.strip_prefix("works/").and_then(|name| name[..4].parse().ok());
+            if name.ends_with(".csv") || row.is_some_and(|row| row >= cut.max(1)) {
+                std::fs::remove_file(home.path().join("out").join(name)).unwrap();
+            }
+        }
+        if cut == 0 {
+            // Half a head says nothing of what the run was made by.
+            let ran = home.run(&[WORDS, &["out", "--resume"]].concat());
+            assert_eq!(ran.status, 1);
+            home.file("out/run.jsonl", format!("{}\n", lines[0]));
+        }
+        let said = run(&home, "out", &["--resume"]);
+        let before = cut.saturating_sub(1);
+        assert_eq!(said.contains(&format!(", {before} done before")), before > 0, "{said}");
+        is_whole(&home);
+    }
+}
+
+#[test]
+fn what_is_done_is_not_made_again() {
+    let home = twice();
+    // Who made it again would write it again.
+    home.file("out/works/0004-Kite.txt", "mine");
+    let said = run(&home, "out", &["--resume"]);
+    assert!(said.starts_with("12 rows, 12 done before; "), "{said}");
+    assert_eq!(home.read("out/works/0004-Kite.txt"), "mine");
+}
+
+#[test]
+fn a_row_that_says_something_else_is_made_again() {
+    let home = twice();
+    home.file("jobs.csv", JOBS.replace("30 x 40 x 1 1/2", "30 x 42 x 1 1/2"));
+    let said = run(&home, "out", &["--resume"]);
+    assert!(said.starts_with("12 rows, 11 done before; "), "{said}");
+    std::fs::remove_dir_all(home.path().join("whole")).unwrap();
+    run(&home, "whole", &[]);
+    is_whole(&home);
+}
+
+#[test]
+fn a_style_that_says_something_else_frames_its_works_again() {
+    let home = twice();
+    let style = home.read("styles/dark-well.rhai").replace("d.face = 1in", "d.face = 1 1/4in");
+    home.file("styles/dark-well.rhai", style);
+    let said = run(&home, "out", &["--resume"]);
+    assert!(said.starts_with("12 rows, 9 done before; "), "{said}");
+    std::fs::remove_dir_all(home.path().join("whole")).unwrap();
+    run(&home, "whole", &[]);
+    is_whole(&home);
+}
+
+#[test]
+fn rows_that_are_gone_leave_files_that_are_told() {
+    let home = twice();
+    home.file("jobs.csv", JOBS.replace("Lantern,6 x 8 1/3 x 3/4,,,,3/4,,,Hall,off the tape\n", ""));
+    let said = run(&home, "out", &["--resume"]);
+    assert!(said.contains("warn: of an earlier run, and of no row now: works/0012-Lantern\n"), "{said}");
+}
+
+#[test]
+fn a_shop_with_other_settings_begins_anew() {
+    let home = twice();
+    home.file("shop.toml", "unit = \"mm\"\n");
+    let ran = home.run(&[WORDS, &["out", "--resume"]].concat());
+    assert_eq!(ran.status, 1);
+    assert!(ran.err.contains("was made by other settings"), "{}", ran.err);
+}
+
+#[test]
+fn designs_that_are_kept_are_kept_once() {
+    let home = twice();
+    let keep = ["out", "--resume", "--keep"];
+    for _ in 0..2 {
+        let ran = home.run(&[WORDS, &keep].concat());
+        // Two have letters that no name in the book has; the others are kept.
+        assert_eq!(ran.err.matches("error: ").count(), 2, "{}", ran.err);
+    }
+    let revisions = home.run(&["--json", "-e", "revisions Weir"]);
+    assert_eq!(revisions.out.matches("\"revision\":").count(), 1, "{}", revisions.out);
+}
+
+/// Rows are handed over until the program, told to stop, has had enough; what it finished is there and gone on with.
+#[cfg(unix)]
+#[test]
+fn a_run_that_is_interrupted_keeps_what_is_finished() {
+    use std::io::{BufRead, BufReader, Write};
+    use std::process::Stdio;
+    use std::sync::mpsc::channel;
+    use std::thread::spawn;
+
+    use rustix::process::{Pid, Signal, kill_process};
+
+    let home = Home::new();
+    // Remarks fill the pipe, so that few rows are under way.
+    let remark = format!("#{}\n", "-".repeat(8000));
+    let row = |number: usize| format!("work {number},{} x 20 x 3/4\n{remark}", 8 + number % 40);
+    let mut child = home.command(&["batch", "-", "--json", "--out", "out"]).stdin(Stdio::piped()).spawn().unwrap();
+    let mut input = child.stdin.take().unwrap();
+    let mut answers = BufReader::new(child.stdout.take().unwrap());
+    let (sender, first) = channel();
+    let listener = spawn(move || {
+        let mut line = String::new();
+        answers.read_line(&mut line).unwrap();
+        sender.send(()).unwrap();
+        // Whoever writes is never kept waiting.
+        std::io::copy(&mut answers, &mut std::io::sink()).unwrap();
+    });
+    let mut table = String::from("name,art\n");
+    input.write_all(table.as_bytes()).unwrap();
+    for number in 1.. {
+        let row = row(number);
+        if input.write_all(row.as_bytes()).is_err() {
+            break;
+        }
+        table += &row;
+        // As many rows as are framed at once are read, so that there is an answer.
+        if number == 300 {
+            first.recv().unwrap();
+            kill_process(Pid::from_child(&child), Signal::INT).unwrap();
+        }
+    }
+    drop(input);
+    listener.join().unwrap();
+    let ran = crate::program::finish(child);
+    assert_eq!(ran.status, 1);
+    assert!(ran.err.starts_with("error: stopped after "), "{}", ran.err);
+    let done = home.read("out/run.jsonl").lines().count() - 1;
+    let words: Vec<&str> = ran.err.split(' ').collect();
+    assert_eq!(words[3], done.to_string(), "{}", ran.err);
+    assert_eq!(contents(&home.path().join("out/works")).len(), 2 * done);
+    home.file("jobs.csv", &table);
+    let again = home.run(&["batch", "jobs.csv", "--out", "out", "--resume"]);
+    assert_eq!((again.err.as_str(), again.status), ("", 0));
+    assert!(again.out.contains(&format!(", {done} done before; ")), "{}", again.out);
+    let whole = home.run(&["batch", "jobs.csv", "--out", "whole"]);
+    assert_eq!(whole.status, 0);
+    assert!(contents(&home.path().join("out")) == contents(&home.path().join("whole")));
+}
