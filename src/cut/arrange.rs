@@ -196,8 +196,12 @@ mod tests {
 
     /// The sticks after parts are exchanged, each in order of its parts.
     fn gathered(parts: Vec<Part>, usable: &[u32], sticks: Vec<Stick>) -> Vec<Vec<usize>> {
+        keeping(parts, usable, 0, sticks)
+    }
+
+    fn keeping(parts: Vec<Part>, usable: &[u32], keep: u32, sticks: Vec<Stick>) -> Vec<Vec<usize>> {
         let stock = usable.iter().map(|usable| Stock { usable: *usable, count: None, cost: 1, offcut: false });
-        let instance = Instance { parts, stock: stock.collect() };
+        let instance = Instance { parts, stock: stock.collect(), keep };
         let mut bench = Bench::new(&instance, sticks);
         bench.gather();
         let sorted = |stick: Stick| {
@@ -227,6 +231,16 @@ mod tests {
         let rows = |frame: [usize; 2]| of(frame).map(|(stick, _)| stick % 2).collect::<Vec<_>>();
         assert!(rows([0, 1]) == [0, 0] || rows([0, 1]) == [1, 1], "{gathered:?}");
         assert!(rows([2, 3]) == [0, 0] || rows([2, 3]) == [1, 1], "{gathered:?}");
+    }
+
+    /// Worked by hand: a rest of 1084 (2000 - 500 - 400 - two kerfs of 8) would become two, of 484 and 684; one frame stays
+    /// in two sticks, and a rest of 1092 (2000 - 900 - 8) whole.
+    #[test]
+    fn no_rest_worth_keeping_is_broken_up() {
+        let parts = vec![part(1000, 0, false), part(900, 1, false), part(500, 0, false), part(400, 1, false)];
+        let sticks = || vec![stick(0, &[0, 1]), stick(0, &[2, 3])];
+        assert_eq!(keeping(parts.clone(), &[2000], 0, sticks()), [vec![0, 2], vec![1, 3]]);
+        assert_eq!(keeping(parts, &[2000], 1050, sticks()), [vec![0, 2, 3], vec![1]]);
     }
 
     #[test]

@@ -57,4 +57,6 @@ pub struct Instance {
     pub parts: Vec<Part>,
     /// What it may be cut from.
     pub stock: Vec<Stock>,
+    /// The shortest rest of a stick that is worth keeping, in ticks; with 0 no rest is worth more than another.
+    pub keep: u32,
 }

@@ -30,6 +30,8 @@ pub(super) struct Sharing<'a> {
     /// Into which of the two each part goes, as far as it is decided.
     into: Vec<usize>,
     best: Fault,
+    /// The length of both rests as far as they are worth keeping, which must not grow less.
+    kept: i64,
     found: Option<Vec<usize>>,
     ways: usize,
 }
@@ -47,7 +49,8 @@ impl<'a> Sharing<'a> {
         let stock = pair.map(|stick| stick.stock);
         let own = pair.map(|stick| stick.parts.as_slice());
         let best = fault(instance, stock, own, elsewhere);
-        Self { instance, stock, parts, elsewhere, into: Vec::new(), best, found: None, ways: 0 }
+        let kept = own.iter().zip(stock).map(|(parts, row)| kept(instance, row, parts)).sum();
+        Self { instance, stock, parts, elsewhere, into: Vec::new(), best, kept, found: None, ways: 0 }
     }
 
     /// A better way of sharing the parts out, if one is found: what goes into each of the sticks.
@@ -124,9 +127,13 @@ impl<'a> Sharing<'a> {
         if one.is_empty() || other.is_empty() {
             return;
         }
-        let fault = fault(self.instance, self.stock, [&one, &other], self.elsewhere);
-        if fault < self.best && holds(self.instance, self.stock[0], &one) && holds(self.instance, self.stock[1], &other)
-        {
+        let own = [one.as_slice(), other.as_slice()];
+        let fault = fault(self.instance, self.stock, own, self.elsewhere);
+        let holds = || own.iter().zip(self.stock).all(|(parts, row)| holds(self.instance, row, parts));
+        let kept = || own.iter().zip(self.stock).map(|(parts, row)| kept(self.instance, row, parts)).sum::<i64>();
+        // Safety comes before what is left over, and that before looks.
+        let is_safer = fault.unsafe_sticks < self.best.unsafe_sticks;
+        if fault < self.best && holds() && (is_safer || kept() >= self.kept) {
             self.best = fault;
             self.found = Some(self.into.clone());
         }
@@ -176,6 +183,13 @@ fn taken(instance: &Instance, parts: &[usize]) -> i64 {
     let Some(least) = parts.iter().map(|part| &instance.parts[*part]).min_by_key(|part| part.kerf) else { return 0 };
     let all: i64 = parts.iter().map(|part| size(instance, *part)).sum();
     all - i64::from(least.kerf) + shared(least.fit)
+}
+
+/// The rest of a stick behind its last cut, if it is worth keeping.
+fn kept(instance: &Instance, stock: usize, parts: &[usize]) -> i64 {
+    let kerf = parts.iter().map(|part| instance.parts[*part].kerf).min().unwrap_or(0);
+    let rest = i64::from(instance.stock[stock].usable) - taken(instance, parts) - i64::from(kerf);
+    if instance.keep > 0 && rest >= i64::from(instance.keep) { rest } else { 0 }
 }
 
 /// Whether a stick of a stock row holds these parts.

@@ -261,7 +261,7 @@ fn rip(mut strips: Vec<Strip>, item: &Item, yard: &Yard, left: &mut Vec<Left>) -
         short: false,
     };
     let stock = Stock { usable: usable(item, yard).unwrap_or(0), count: item.count, cost: 1, offcut: false };
-    let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock] };
+    let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock], keep: 0 };
     let plan = solve(&instance, yard.limits);
     if verify(&instance, &plan).is_err() {
         left.extend(unripped(strips));

@@ -188,6 +188,7 @@ fn lots(order: &Order, saw: &Saw, bare: Option<&Unit>, left: &mut Vec<Left>) -> 
                 lot.stock.push(row);
             }
         }
+        lot.instance.keep = saw.up(&saw.offcut).unwrap_or(u32::MAX);
         let longest = lot.instance.stock.iter().map(|stock| stock.usable).max();
         for row in parts {
             let wanted = &order.parts[row];

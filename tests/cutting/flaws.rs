@@ -7,7 +7,7 @@ use crate::instances::part;
 fn instance() -> Instance {
     let turned = Part { fit: Fit::Turned { overlap: 5, setting: 0 }, ..part(300, 8, 1) };
     let stock = Stock { usable: 1000, count: Some(3), cost: 7, offcut: false };
-    Instance { parts: vec![part(300, 8, 2), part(500, 8, 1), turned], stock: vec![stock] }
+    Instance { parts: vec![part(300, 8, 2), part(500, 8, 1), turned], stock: vec![stock], keep: 0 }
 }
 
 #[track_caller]

@@ -17,7 +17,7 @@ fn rails(group: u32, length: u32) -> Part {
 fn the_rails_of_a_frame_come_out_of_one_stick() {
     // Six frames of one size: whatever stick they come from costs the same.
     let parts = (0..6).flat_map(|group| [rails(group, 1000), rails(group, 1500)]).collect();
-    let instance = Instance { parts, stock: vec![stick(5024, 1, None)] };
+    let instance = Instance { parts, stock: vec![stick(5024, 1, None)], keep: 0 };
     let plan = solve(&instance, &Limits::steps(100_000_000));
     assert!(plan.is_proven() && plan.cost == 6);
     for stick in &plan.sticks {
@@ -30,7 +30,7 @@ fn the_rails_of_a_frame_come_out_of_one_stick() {
 fn parts_are_exchanged_between_sticks_where_both_hold_them() {
     // Parts of two frames that differ by a tick, in sticks with room for either.
     let parts = vec![rails(0, 1000), rails(0, 1001), rails(1, 1002), rails(1, 1003)];
-    let instance = Instance { parts, stock: vec![stick(4100, 1, None)] };
+    let instance = Instance { parts, stock: vec![stick(4100, 1, None)], keep: 0 };
     let plan = solve(&instance, &Limits::steps(100_000_000));
     assert_eq!(verify(&instance, &plan), Ok(()));
     assert_eq!(plan.sticks.len(), 2);
@@ -44,7 +44,7 @@ fn parts_are_exchanged_between_sticks_where_both_hold_them() {
 #[test]
 fn the_rails_of_a_frame_come_out_of_as_few_sticks_as_hold_them() {
     let frame = |group: u32| [rails(group, 1000 + group), rails(group, 1500 + group)];
-    let instance = Instance { parts: (0..7).flat_map(frame).collect(), stock: vec![stick(2600, 1, None)] };
+    let instance = Instance { parts: (0..7).flat_map(frame).collect(), stock: vec![stick(2600, 1, None)], keep: 0 };
     let plan = solve(&instance, &Limits::steps(100_000_000));
     assert_eq!(verify(&instance, &plan), Ok(()));
     assert_eq!((plan.cost, plan.bound), (14, 14));
@@ -79,7 +79,7 @@ fn frames_and_short_parts_cost_nothing() {
 #[test]
 fn of_plans_that_cost_the_same_the_one_with_offcuts_is_taken() {
     let offcut = Stock { offcut: true, ..stick(2000, 50, Some(1)) };
-    let instance = Instance { parts: vec![part(900, 8, 2)], stock: vec![stick(4000, 50, None), offcut] };
+    let instance = Instance { parts: vec![part(900, 8, 2)], stock: vec![stick(4000, 50, None), offcut], keep: 0 };
     let plan = solve(&instance, &Limits::steps(100_000_000));
     assert!(plan.is_proven());
     assert_eq!(plan.sticks.iter().map(|stick| stick.stock).collect::<Vec<_>>(), [1]);
@@ -102,9 +102,9 @@ fn turned_parts_take_less_than_their_long_points() {
     let four = |setting| Part { fit: turned(setting), ..part(1000, 8, 4) };
     // 4 · 1000 − 3 · 100 + 3 · 8 by hand (frame maths §4).
     for (usable, sticks) in [(3724, 1), (3723, 2)] {
-        let instance = Instance { parts: vec![four(0)], stock: vec![stick(usable, 1, None)] };
+        let instance = Instance { parts: vec![four(0)], stock: vec![stick(usable, 1, None)], keep: 0 };
         assert_eq!(solve(&instance, &Limits::steps(1_000_000)).sticks.len(), sticks);
     }
-    let instance = Instance { parts: vec![four(0), four(1)], stock: vec![stick(100_000, 1, None)] };
+    let instance = Instance { parts: vec![four(0), four(1)], stock: vec![stick(100_000, 1, None)], keep: 0 };
     assert_eq!(solve(&instance, &Limits::steps(1_000_000)).sticks.len(), 2, "one setting a stick");
 }

@@ -42,7 +42,7 @@ fn a_general_solver_finds_the_same_cost() {
         let parts = (0..dice.roll(2, 5)).map(|_| part(dice.roll(8, 30), kerf, dice.roll(1, 3))).collect();
         let stick = |usable: u32, cost: u32| Stock { usable, count: None, cost, offcut: false };
         let stock = vec![stick(dice.roll(30, 45), dice.roll(20, 30)), stick(dice.roll(45, 60), dice.roll(28, 44))];
-        let instance = Instance { parts, stock };
+        let instance = Instance { parts, stock, keep: 0 };
         let plan = solve(&instance, &Limits::steps(1_000_000_000));
         assert!(plan.is_proven(), "{seed}");
         let cost = f64::from(u32::try_from(plan.cost).unwrap());

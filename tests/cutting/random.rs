@@ -42,7 +42,7 @@ pub fn small(dice: &mut Dice) -> Instance {
         cost: dice.roll(0, 30),
         offcut: dice.roll(0, 3) == 0,
     });
-    Instance { stock: stock.collect(), parts }
+    Instance { stock: stock.collect(), parts, keep: 0 }
 }
 
 /// An instance of `kinds` lengths of part.
@@ -64,5 +64,5 @@ pub fn large(dice: &mut Dice, kinds: u32) -> Instance {
         offcut: false,
     };
     let stock = [2600, 3840, 4608].map(|usable| stick(usable, dice)).to_vec();
-    Instance { parts, stock }
+    Instance { parts, stock, keep: 0 }
 }

@@ -35,7 +35,7 @@ fn a_hundred_thousand_parts_are_planned() {
     let stock = large(&mut Dice::new(1), 1).stock.into_iter();
     let stock =
         stock.map(|stock| benchrule::cut::Stock { usable: stock.usable + 4000, count: None, ..stock }).collect();
-    let instance = Instance { parts, stock };
+    let instance = Instance { parts, stock, keep: 0 };
     let plan = solve(&instance, &Limits::steps(1_000_000));
     assert_eq!(verify(&instance, &plan), Ok(()));
     assert!(plan.left.iter().all(|left| *left == 0));

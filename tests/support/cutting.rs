@@ -27,6 +27,7 @@ pub fn sticks(text: &str) -> Instance {
     let instance = Instance {
         parts: parts.chunks_exact(2).map(part).collect(),
         stock: stock.chunks_exact(3).map(stick).collect(),
+        keep: 0,
     };
     assert_eq!(instance.parts.len(), kinds);
     instance
@@ -41,6 +42,7 @@ pub fn bins(text: &str) -> Instance {
     Instance {
         parts: all[2..].iter().map(|size| part(count(*size), 0, 1)).collect(),
         stock: vec![Stock { usable: count(all[1]), count: None, cost: 1, offcut: false }],
+        keep: 0,
     }
 }
 
