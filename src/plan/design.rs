@@ -1,10 +1,10 @@
 //! The pieces of designs as parts to plan.
 
-use super::material::Material;
+use super::material::{Material, sides_text};
 use super::read::{Joint, Wanted};
 use crate::measure::Real;
 use crate::measure::write::exactly;
-use crate::shop::Part;
+use crate::shop::{Part, Shape};
 
 /// A sheet that is wanted: width × height, in inches.
 #[derive(Clone, Debug)]
@@ -31,33 +31,31 @@ pub fn wanted(name: &str, parts: &[Part], several: bool) -> (Vec<Wanted>, Vec<Wa
     for part in parts {
         let quantity = u32::try_from(part.quantity).unwrap_or(0);
         let called = if several { format!("{name}/{}", part.name) } else { part.name.clone() };
-        let Some((width, thickness)) = &part.section else { continue };
-        if part.sheet {
-            let thick = exactly(thickness);
-            let material = Material::new(&part.material, &thick);
-            let (width, height) = (part.short.amount.clone(), part.long.amount.clone());
-            sheets.push(WantedSheet { name: called, width, height, quantity, material });
-            continue;
+        match &part.shape {
+            Shape::Sheet(sheet) => sheets.push(WantedSheet {
+                name: called,
+                width: sheet.width.amount.clone(),
+                height: sheet.height.amount.clone(),
+                quantity,
+                material: Material::new(&part.material, &exactly(&sheet.thickness)),
+            }),
+            Shape::Stick(stick) => {
+                let Some((width, thickness)) = &stick.section else { continue };
+                let joint = Joint::of(stick);
+                let run = (stick.long.amount.clone() - stick.short.amount.clone()) / Real::whole(2);
+                sticks.push(Wanted {
+                    name: called,
+                    frame: Some(name.to_string()),
+                    length: stick.long.amount.clone(),
+                    quantity,
+                    material: Material::new(&part.material, &sides_text(width, thickness)),
+                    joint,
+                    mitre: stick.mitre.amount.clone(),
+                    tilt: stick.tilt.amount.clone(),
+                    shared: (joint == Joint::Reversible).then_some(run),
+                });
+            }
         }
-        let section = format!("{} x {}", exactly(width), exactly(thickness));
-        let square = part.mitre.amount.is_exact_zero();
-        let joint = match (square, part.turned) {
-            (true, _) => Joint::Square,
-            (false, true) => Joint::Reversible,
-            (false, false) => Joint::Profiled,
-        };
-        let run = (part.long.amount.clone() - part.short.amount.clone()) / Real::whole(2);
-        sticks.push(Wanted {
-            name: called,
-            frame: Some(name.to_string()),
-            length: part.long.amount.clone(),
-            quantity,
-            material: Material::new(&part.material, &section),
-            joint,
-            mitre: part.mitre.amount.clone(),
-            tilt: part.tilt.amount.clone(),
-            shared: (joint == Joint::Reversible).then_some(run),
-        });
     }
     (sticks, sheets)
 }

@@ -1,7 +1,8 @@
 //! What a part and its stick must have in common.
 
 use crate::diag::Diagnostic;
-use crate::measure::{Real, Unit, read};
+use crate::measure::write::exactly;
+use crate::measure::{Quantity, Real, Unit, read};
 
 /// Wood and section, as far as they are told.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -39,6 +40,11 @@ impl Material {
             .collect::<Vec<_>>()
             .join(" ")
     }
+}
+
+/// A width and a thickness as the section that they make.
+pub(super) fn sides_text(width: &Quantity, thickness: &Quantity) -> String {
+    format!("{} x {}", exactly(width), exactly(thickness))
 }
 
 /// Width and thickness of a section written as a size, in inches.

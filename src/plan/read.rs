@@ -5,6 +5,7 @@ use super::saw::Saw;
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
 use crate::measure::{Kind, Quantity, Real, Unit, read};
+use crate::shop::Stick;
 
 /// How the ends of a part are cut, and so how parts lie in a stick.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +21,24 @@ pub enum Joint {
 /// Every joint with the word for it.
 const JOINTS: &[(&str, Joint)] =
     &[("square", Joint::Square), ("profiled", Joint::Profiled), ("reversible", Joint::Reversible)];
+
+/// What stands for a joint where a row is no stick but a sheet.
+pub(super) const SHEET: &str = "sheet";
+
+impl Joint {
+    /// That of a piece of a design.
+    pub(super) fn of(stick: &Stick) -> Self {
+        match (stick.mitre.amount.is_exact_zero(), stick.turned) {
+            (true, _) => Self::Square,
+            (false, true) => Self::Reversible,
+            (false, false) => Self::Profiled,
+        }
+    }
+
+    pub(super) fn word(self) -> &'static str {
+        JOINTS.iter().find(|row| row.1 == self).map_or("", |row| row.0)
+    }
+}
 
 /// Parts of one row.
 #[derive(Clone, Debug)]
@@ -127,7 +146,7 @@ pub fn read_parts(
             continue;
         };
         // Glass and boards are on a list of parts too.
-        if joint.text.eq_ignore_ascii_case("sheet") {
+        if joint.text.eq_ignore_ascii_case(SHEET) {
             continue;
         }
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };

@@ -1,9 +1,11 @@
 //! A plan as a table.
 
 use super::job::Cutting;
+use super::material::sides_text;
+use super::read::{Joint, SHEET};
 use crate::measure::Quantity;
 use crate::measure::write::exactly;
-use crate::shop::Part;
+use crate::shop::{Part, Shape};
 
 /// The plan as comma-separated text: one row a part, in the order of cutting.
 pub fn csv(cutting: &Cutting) -> String {
@@ -38,31 +40,32 @@ pub fn parts_csv(parts: &[Part]) -> String {
     let head = ["name", "quantity", "length", "short", "width", "wood", "section", "joint", "mitre", "tilt", "show"];
     let mut rows = vec![head.map(String::from)];
     for part in parts {
-        let section = match (&part.section, part.sheet) {
-            (Some((_, thickness)), true) => exactly(thickness),
-            (Some((width, thickness)), false) => format!("{} x {}", exactly(width), exactly(thickness)),
-            (None, _) => String::new(),
+        let none = String::new;
+        let [length, short, width, section, joint, mitre, tilt, show] = match &part.shape {
+            Shape::Sheet(sheet) => {
+                let (width, height) = (exactly(&sheet.width), exactly(&sheet.height));
+                [height, none(), width, exactly(&sheet.thickness), SHEET.into(), none(), none(), none()]
+            }
+            Shape::Stick(stick) => {
+                let section = stick.section.as_ref().map(|(width, thickness)| sides_text(width, thickness));
+                let joint = Joint::of(stick).word().to_string();
+                let (mitre, tilt) = (exactly(&stick.mitre), exactly(&stick.tilt));
+                let (long, short) = (exactly(&stick.long), exactly(&stick.short));
+                [long, short, none(), section.unwrap_or_default(), joint, mitre, tilt, stick.show.into()]
+            }
         };
-        let joint = match (part.sheet, part.mitre.amount.is_exact_zero()) {
-            (true, _) => "sheet",
-            (false, true) => "square",
-            (false, false) if part.turned => "reversible",
-            (false, false) => "profiled",
-        };
-        let (short, width) =
-            if part.sheet { (String::new(), exactly(&part.short)) } else { (exactly(&part.short), String::new()) };
         rows.push([
             part.name.clone(),
             part.quantity.to_string(),
-            exactly(&part.long),
+            length,
             short,
             width,
             part.material.clone(),
             section,
-            joint.into(),
-            exactly(&part.mitre),
-            exactly(&part.tilt),
-            part.show.into(),
+            joint,
+            mitre,
+            tilt,
+            show,
         ]);
     }
     // Writing to memory does not fail, and all of it is text.

@@ -1,7 +1,7 @@
 //! Cautions that a sheet carries where they apply. They repeat what the trade knows and replace no training: local
 //! codes, licensed trades and conservators come first. Common practice, no source.
 
-use super::Part;
+use super::{Part, Shape};
 use crate::measure::Real;
 use crate::rules::{Datum, Design};
 
@@ -83,7 +83,7 @@ fn is_word(design: &Design, name: &str, word: &str) -> bool {
 }
 
 fn is_short(part: &Part) -> bool {
-    !part.sheet && part.short.amount < Real::whole(SHORT)
+    matches!(&part.shape, Shape::Stick(stick) if stick.short.amount < Real::whole(SHORT))
 }
 
 fn is_known(design: &Design, name: &str) -> bool {

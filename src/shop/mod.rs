@@ -9,5 +9,5 @@ pub mod settings;
 
 pub use caution::cautions;
 pub use hanging::{Place, Places, on_wall};
-pub use parts::{Part, parts};
+pub use parts::{Part, Shape, Sheet, Stick, parts};
 pub use settings::{Setting, Settings, settings};

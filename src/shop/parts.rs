@@ -3,20 +3,36 @@
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Datum, Design};
 
-/// One kind of piece: how many, its section, its wood, its lengths and the angles of its ends.
+/// One kind of piece: how many, what of, and its shape.
 #[derive(Clone, Debug)]
 pub struct Part {
     /// What it is called: `rail top`.
     pub name: String,
     /// How many, for all frames of the design.
     pub quantity: i64,
-    /// Across the grain, as it lies in the frame: width by thickness.
-    pub section: Option<(Quantity, Quantity)>,
     /// What it is made of.
     pub material: String,
-    /// Between the short points; of a sheet its width.
+    /// How it is cut.
+    pub shape: Shape,
+}
+
+/// What a piece is cut from.
+#[derive(Clone, Debug)]
+pub enum Shape {
+    /// A stick.
+    Stick(Stick),
+    /// A sheet.
+    Sheet(Sheet),
+}
+
+/// A piece of a stick: its section, its lengths and the angles of its ends.
+#[derive(Clone, Debug)]
+pub struct Stick {
+    /// Across the grain, as it lies in the frame: width by thickness; none as long as it is not known.
+    pub section: Option<(Quantity, Quantity)>,
+    /// Between the short points.
     pub short: Quantity,
-    /// Between the long points; of a sheet its height.
+    /// Between the long points.
     pub long: Quantity,
     /// Turn of the saw from square, both ends.
     pub mitre: Quantity,
@@ -26,29 +42,45 @@ pub struct Part {
     pub show: &'static str,
     /// Whether its inner and outer edge are alike, so that it may be turned end for end.
     pub turned: bool,
-    /// Whether it is a sheet, and short × long are width × height.
-    pub sheet: bool,
+}
+
+/// A piece of a sheet.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Across.
+    pub width: Quantity,
+    /// Up and down.
+    pub height: Quantity,
+    /// Through it.
+    pub thickness: Quantity,
 }
 
 impl Part {
     /// Whether two are the same piece but for their names.
     pub fn is_like(&self, other: &Self) -> bool {
         let same = |one: &Quantity, other: &Quantity| one.amount.same(&other.amount);
-        let section = match (&self.section, &other.section) {
-            (Some(one), Some(other)) => same(&one.0, &other.0) && same(&one.1, &other.1),
-            (one, other) => one.is_none() && other.is_none(),
+        let all = |pairs: &[(&Quantity, &Quantity)]| pairs.iter().all(|(one, other)| same(one, other));
+        let alike = match (&self.shape, &other.shape) {
+            (Shape::Sheet(one), Shape::Sheet(other)) => {
+                all(&[(&one.width, &other.width), (&one.height, &other.height), (&one.thickness, &other.thickness)])
+            }
+            (Shape::Stick(one), Shape::Stick(other)) => {
+                let section = match (&one.section, &other.section) {
+                    (Some(one), Some(other)) => all(&[(&one.0, &other.0), (&one.1, &other.1)]),
+                    (one, other) => one.is_none() && other.is_none(),
+                };
+                section
+                    && (one.show, one.turned) == (other.show, other.turned)
+                    && all(&[
+                        (&one.short, &other.short),
+                        (&one.long, &other.long),
+                        (&one.mitre, &other.mitre),
+                        (&one.tilt, &other.tilt),
+                    ])
+            }
+            (Shape::Stick(_), Shape::Sheet(_)) | (Shape::Sheet(_), Shape::Stick(_)) => false,
         };
-        section
-            && (&self.material, self.show, self.sheet, self.turned)
-                == (&other.material, other.show, other.sheet, other.turned)
-            && [
-                (&self.short, &other.short),
-                (&self.long, &other.long),
-                (&self.mitre, &other.mitre),
-                (&self.tilt, &other.tilt),
-            ]
-            .into_iter()
-            .all(|(one, other)| same(one, other))
+        alike && self.material == other.material
     }
 }
 
@@ -59,7 +91,9 @@ struct Row {
     width: &'static str,
     thickness: &'static str,
     material: &'static str,
+    /// Of a sheet its width.
     short: &'static str,
+    /// Of a sheet its height.
     long: &'static str,
     mitred: Mitred,
     show: &'static str,
@@ -201,32 +235,19 @@ fn part(design: &Design, row: &Row) -> Option<Part> {
         }
         Mitred::AsStrip | Mitred::Square => (none(), none()),
     };
-    let section = if row.sheet {
-        thickness.clone().map(|thickness| (thickness.clone(), thickness))
-    } else {
-        length(design, row.width).zip(thickness)
-    };
     let material = match made(design, row.material) {
         Some(Datum::Word(word)) => word.to_string(),
         Some(Datum::Amount(_) | Datum::Truth(_) | Datum::List(_) | Datum::Record(_)) | None => row.material.to_string(),
     };
-    // A sheet whose thickness does not apply is not in the package.
-    if row.sheet && section.is_none() {
-        return None;
-    }
-    Some(Part {
-        name: row.name.into(),
-        quantity: each * count(design, "quantity"),
-        section,
-        material,
-        short,
-        long,
-        mitre,
-        tilt,
-        show: row.show,
-        turned: matches!(row.mitred, Mitred::AsStrip) || is_turned(),
-        sheet: row.sheet,
-    })
+    let shape = if row.sheet {
+        // A sheet whose thickness does not apply is not in the package.
+        Shape::Sheet(Sheet { width: short, height: long, thickness: thickness? })
+    } else {
+        let section = length(design, row.width).zip(thickness);
+        let turned = matches!(row.mitred, Mitred::AsStrip) || is_turned();
+        Shape::Stick(Stick { section, short, long, mitre, tilt, show: row.show, turned })
+    };
+    Some(Part { name: row.name.into(), quantity: each * count(design, "quantity"), material, shape })
 }
 
 #[cfg(test)]

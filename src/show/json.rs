@@ -7,7 +7,7 @@ use crate::measure::write::{Manner, millimetres};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Absent, Answer, Design, Finding, Known, Slot, Type, answer};
 use crate::session::{Changed, Done, Reply};
-use crate::shop::Part;
+use crate::shop::{Part, Shape};
 
 /// The object of a reply.
 pub fn reply(reply: &Reply, manner: &Manner) -> Json {
@@ -240,22 +240,26 @@ pub fn design_object(design: &Design) -> Json {
 }
 
 fn of_part(part: &Part, manner: &Manner) -> Json {
-    let mut object = json!({
-        "name": part.name,
-        "quantity": part.quantity,
-        "material": part.material,
-        "short": quantity(&part.short, manner),
-        "long": quantity(&part.long, manner),
-        "mitre": quantity(&part.mitre, manner),
-        "tilt": quantity(&part.tilt, manner),
-        "show": part.show,
-    });
-    if let Some((width, thickness)) = &part.section {
-        object["width"] = quantity(width, manner);
-        object["thickness"] = quantity(thickness, manner);
-    }
-    if part.sheet {
-        object["sheet"] = true.into();
+    let mut object = json!({ "name": part.name, "quantity": part.quantity, "material": part.material });
+    match &part.shape {
+        Shape::Stick(stick) => {
+            for (name, own) in
+                [("short", &stick.short), ("long", &stick.long), ("mitre", &stick.mitre), ("tilt", &stick.tilt)]
+            {
+                object[name] = quantity(own, manner);
+            }
+            object["show"] = stick.show.into();
+            if let Some((width, thickness)) = &stick.section {
+                object["width"] = quantity(width, manner);
+                object["thickness"] = quantity(thickness, manner);
+            }
+        }
+        Shape::Sheet(sheet) => {
+            for (name, own) in [("width", &sheet.width), ("height", &sheet.height), ("thickness", &sheet.thickness)] {
+                object[name] = quantity(own, manner);
+            }
+            object["sheet"] = true.into();
+        }
     }
     object
 }

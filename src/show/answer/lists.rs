@@ -6,7 +6,7 @@ use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
 use crate::session::{StyleRow, usual_limit};
-use crate::shop::{Part, Settings};
+use crate::shop::{Part, Settings, Shape};
 
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
     if parts.is_empty() {
@@ -22,24 +22,25 @@ pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
     }));
     for part in parts {
         let short = |quantity: &Quantity| manner.short(quantity);
-        let mut mitre = if part.mitre.amount.is_exact_zero() { "square".into() } else { short(&part.mitre) };
-        if !part.tilt.amount.is_exact_zero() {
-            mitre = format!("{mitre} tilt {}", short(&part.tilt));
-        }
-        if part.sheet {
-            mitre = String::new();
-        }
-        let section = part.section.as_ref().map_or_else(String::new, |(width, thickness)| {
-            if part.sheet { short(thickness) } else { format!("{} x {}", short(width), short(thickness)) }
-        });
+        let [from, to, mitre, section] = match &part.shape {
+            Shape::Sheet(sheet) => {
+                let height = format!("x {}", short(&sheet.height));
+                [short(&sheet.width), height, String::new(), short(&sheet.thickness)]
+            }
+            Shape::Stick(stick) => {
+                let turn = if stick.mitre.amount.is_exact_zero() { "square".into() } else { short(&stick.mitre) };
+                let lean = &stick.tilt;
+                let mitre = if lean.amount.is_exact_zero() { turn } else { format!("{turn} tilt {}", short(lean)) };
+                let section = stick.section.as_ref();
+                let section = section.map(|(width, thickness)| format!("{} x {}", short(width), short(thickness)));
+                [short(&stick.short), short(&stick.long), mitre, section.unwrap_or_default()]
+            }
+        };
         page = page.row([
             Cell::of(Label::Name, format!("  {}", &part.name)),
             Cell::right(Text::of(Label::Value, part.quantity.to_string())),
-            Cell::right(Text::of(Label::Value, short(&part.short))),
-            Cell::right(Text::of(
-                Label::Value,
-                if part.sheet { format!("x {}", short(&part.long)) } else { short(&part.long) },
-            )),
+            Cell::right(Text::of(Label::Value, from)),
+            Cell::right(Text::of(Label::Value, to)),
             Cell::right(Text::of(Label::Plain, mitre)),
             Cell::of(Label::Plain, section).yielding(1),
             Cell::of(Label::Plain, &part.material).yielding(1),
