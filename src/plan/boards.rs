@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use super::job::{Left, Piece, Why, cutting};
 use super::material::sides;
+use super::price::Pricing;
 use super::rack::Item;
 use super::read::{Held, Order, Wanted};
 use super::saw::Saw;
@@ -67,7 +68,9 @@ pub struct Boarding {
     pub boards: Vec<Board>,
     /// What is not planned.
     pub left: Vec<Left>,
-    /// What the boards cost, in cents, or how many there are where none has a cost.
+    /// Whether cost is money, or else a count of boards.
+    pub pricing: Pricing,
+    /// What the boards cost, in cents, or how many there are.
     pub cost: u64,
     /// No plan of the same parts costs less.
     pub bound: u64,
@@ -107,8 +110,8 @@ struct Section {
 }
 
 /// Plans parts out of boards, each wood by itself.
-pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], yard: &Yard) -> Boarding {
-    let mut all = Boarding { parts, ..Boarding::default() };
+pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], pricing: Pricing, yard: &Yard) -> Boarding {
+    let mut all = Boarding { parts, pricing, ..Boarding::default() };
     let mut woods: BTreeMap<String, Vec<usize>> = BTreeMap::new();
     for (at, part) in all.parts.iter().enumerate() {
         woods.entry(part.material.wood.to_lowercase()).or_default().push(at);
@@ -120,7 +123,7 @@ pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], yard: &Yard) -> Bo
             .filter(|(_, item)| item.material.wood.is_empty() || item.material.wood.to_lowercase() == wood)
             .collect();
         let sections = sections(&all.parts, &rows, yard, &mut all.left);
-        let one = of_wood(&all.parts, &sections, &here, yard);
+        let one = of_wood(&Wood { parts: &all.parts, sections: &sections, pricing, yard }, &here);
         all.boards.extend(one.boards);
         all.left.extend(one.left);
         all.cost += one.cost;
@@ -157,19 +160,26 @@ struct OfWood {
     bound: u64,
 }
 
-fn of_wood(parts: &[Wanted], sections: &[Section], items: &[(usize, &Item)], yard: &Yard) -> OfWood {
-    let try_with = |items: &[(usize, &Item)]| plan(parts, sections, items, yard);
-    let mut best = try_with(items);
+/// What is wanted of one wood.
+struct Wood<'a> {
+    parts: &'a [Wanted],
+    sections: &'a [Section],
+    pricing: Pricing,
+    yard: &'a Yard<'a>,
+}
+
+fn of_wood(wood: &Wood, items: &[(usize, &Item)]) -> OfWood {
+    let mut best = plan(wood, items);
     let bound = best.bound;
     if items.len() > 1 {
         for one in items {
-            let other = try_with(&[*one]);
+            let other = plan(wood, &[*one]);
             if (lacking(&other), other.cost) < (lacking(&best), best.cost) {
                 best = other;
             }
         }
     }
-    best.bound = whole_boards(bound, items).min(best.cost);
+    best.bound = whole_boards(bound, wood.pricing, items).min(best.cost);
     best
 }
 
@@ -178,8 +188,8 @@ fn lacking(one: &OfWood) -> u32 {
 }
 
 /// A bound in whole boards where all cost alike.
-fn whole_boards(bound: u64, items: &[(usize, &Item)]) -> u64 {
-    let costs: Vec<u64> = items.iter().map(|(_, item)| u64::from(item.cost.unwrap_or(1))).collect();
+fn whole_boards(bound: u64, pricing: Pricing, items: &[(usize, &Item)]) -> u64 {
+    let costs: Vec<u64> = items.iter().map(|(_, item)| u64::from(pricing.each(item.cost))).collect();
     match costs.first() {
         Some(first) if *first > 0 && costs.iter().all(|cost| cost == first) => bound.div_ceil(*first) * first,
         _ => bound,
@@ -191,16 +201,18 @@ fn usable(item: &Item, yard: &Yard) -> Option<u32> {
     yard.saw.down(&(item.width.clone()? - yard.ripping.edge.clone() * Real::whole(2)))
 }
 
-fn plan(parts: &[Wanted], sections: &[Section], items: &[(usize, &Item)], yard: &Yard) -> OfWood {
+fn plan(wood: &Wood, items: &[(usize, &Item)]) -> OfWood {
+    let Wood { parts, sections, pricing, yard } = *wood;
     let saw = yard.saw;
     let mut made = OfWood::default();
     // Strips wanted of each board, by its place among the items.
     let mut strips: Vec<Vec<Strip>> = vec![Vec::new(); items.len()];
-    let priced = items.iter().any(|(_, item)| item.cost.is_some());
+    let is_money = pricing.is_money();
     let mut shares = 0;
     let kerf = saw.up(&saw.kerf).unwrap_or(0);
     for section in sections {
-        let mut order = Order::default();
+        // Shares of cost are prices here, whatever they are of.
+        let mut order = Order { pricing: Pricing::Money, ..Order::default() };
         order.parts.extend(section.parts.iter().map(|row| parts[*row].clone()));
         let mut rows = Vec::new();
         for (at, (_, item)) in items.iter().enumerate() {
@@ -213,7 +225,7 @@ fn plan(parts: &[Wanted], sections: &[Section], items: &[(usize, &Item)], yard: 
             if across == 0 {
                 continue;
             }
-            let cost = if priced { item.cost.unwrap_or(0) } else { SHARES };
+            let cost = if is_money { pricing.each(item.cost) } else { SHARES };
             let share = u64::from(cost) * u64::from(width + kerf) / u64::from(room + kerf);
             order.stock.push(Held {
                 length: item.length.clone(),
@@ -233,12 +245,11 @@ fn plan(parts: &[Wanted], sections: &[Section], items: &[(usize, &Item)], yard: 
             strips[rows[stick.stock]].push(Strip { width: section.width.clone(), pieces, offcut: stick.offcut });
         }
     }
-    made.bound = if priced { shares } else { shares.div_ceil(u64::from(SHARES)) };
+    made.bound = if is_money { shares } else { shares.div_ceil(u64::from(SHARES)) };
     for (place, strips) in strips.into_iter().enumerate() {
         let (at, item) = items[place];
         let boards = rip(strips, item, yard, &mut made.left);
-        made.cost += u64::from(if priced { item.cost.unwrap_or(0) } else { 1 })
-            * u64::try_from(boards.len()).unwrap_or(u64::MAX);
+        made.cost += u64::from(pricing.each(item.cost)) * u64::try_from(boards.len()).unwrap_or(u64::MAX);
         made.boards.extend(boards.into_iter().map(|strips| Board { item: at, strips }));
     }
     made

@@ -81,14 +81,19 @@ impl Cutting {
         self.cost == self.bound
     }
 
-    /// Whether cost is money, or else a count of sticks.
+    /// Whether cost is money, or else a count of sticks, offcuts left out.
     pub fn is_money(&self) -> bool {
-        self.order.stock.iter().any(|held| held.cost.is_some())
+        self.order.pricing.is_money()
+    }
+
+    /// Whether any of its sticks is an offcut.
+    pub fn has_offcuts(&self) -> bool {
+        self.sticks.iter().any(|stick| self.order.stock[stick.stock].offcut)
     }
 
     /// An amount of cost as exact text: `296.61`, or a count of sticks.
     pub fn text(&self, cost: u64) -> String {
-        if self.is_money() { format!("{}.{:02}", cost / 100, cost % 100) } else { cost.to_string() }
+        self.order.pricing.text(cost)
     }
 
     /// Whether a part is too short to be held at the saw by hand: under 6 in or 150 mm (common practice, no source).
@@ -99,7 +104,7 @@ impl Cutting {
 
     /// What one stick of a row costs.
     pub fn cost_of(&self, stock: usize) -> u64 {
-        u64::from(self.order.stock[stock].cost.unwrap_or(1))
+        u64::from(self.order.pricing.of(&self.order.stock[stock]))
     }
 }
 
@@ -183,7 +188,7 @@ fn lots(order: &Order, saw: &Saw, bare: Option<&Unit>, left: &mut Vec<Left>) -> 
             let held = &order.stock[row];
             let usable = saw.down(&(held.length.clone() - saw.trim.clone() * Real::whole(2)));
             if let Some(usable) = usable.filter(|_| held.count != Some(0)) {
-                let cost = held.cost.unwrap_or(1);
+                let cost = order.pricing.of(held);
                 lot.instance.stock.push(Stock { usable, count: held.count, cost, offcut: held.offcut });
                 lot.stock.push(row);
             }

@@ -3,6 +3,7 @@
 use csv::Writer;
 
 use super::material::Material;
+use super::price::Pricing;
 use super::read::{Held, bad, cents, count, long};
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
@@ -52,6 +53,31 @@ pub struct Rack {
     pub items: Vec<Item>,
 }
 
+impl Item {
+    /// Its cells as they were written, and the count as it is now.
+    fn cells(&self) -> [String; 7] {
+        let mut cells = self.written.clone();
+        cells[COUNT] = self.count.map_or_else(String::new, |count| count.to_string());
+        cells
+    }
+
+    /// Its row with another cost.
+    pub fn line_at(&self, cost: &str) -> String {
+        let mut cells = self.cells();
+        cells[COST] = cost.into();
+        lines(&[cells]).trim_end().to_string()
+    }
+}
+
+/// Rows as text.
+fn lines(rows: &[[String; 7]]) -> String {
+    let mut writer = Writer::from_writer(Vec::new());
+    // Writing to memory does not fail, and all of it is text.
+    let written = rows.iter().try_for_each(|row| writer.write_record(row));
+    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
 const COLUMNS: [Column; 7] = [
     Column { name: "what", needed: false },
     Column { name: "length", needed: true },
@@ -62,44 +88,78 @@ const COLUMNS: [Column; 7] = [
     Column { name: "section", needed: false },
 ];
 
-/// Where the count stands among them.
+/// Where count and cost stand among them.
 const COUNT: usize = 3;
+const COST: usize = 4;
 
 impl Rack {
     /// The first line of its table.
     pub const HEAD: &str = "what,length,width,count,cost,wood,section";
 
+    /// Whether what is bought has a price, or is counted. Offcuts are there already and say nothing of it.
+    pub fn pricing(&self) -> Pricing {
+        let is_priced = self.items.iter().any(|item| item.what != What::Offcut && item.cost.is_some());
+        if is_priced { Pricing::Money } else { Pricing::Count }
+    }
+
     /// Reads the table `what,length,width,count,cost,wood,section`. A row with a cell that cannot be read is left out, and
     /// `found` says why. Bare numbers are of the bench unit; an empty count is as many as wanted; a cost is of one piece,
-    /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`).
+    /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`). Where one has a cost all have one, offcuts excepted.
     ///
     /// # Errors
     /// A table without a column of lengths.
     pub fn read(text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
         let table = Table::read(text, "stock", &COLUMNS, found)?;
         let mut rack = Self::default();
+        let mut spans = Vec::new();
         for cells in table.rows {
             match item(&cells, bare) {
-                Ok(item) => rack.items.push(item),
+                Ok(item) => {
+                    spans.push(cells[COST].span.clone());
+                    rack.items.push(item);
+                }
                 Err(one) => found.push(one),
             }
+        }
+        if rack.pricing().is_money() {
+            // What has no price among priced ones would be a gift to the plan.
+            let is_gift = |item: &Item| item.what != What::Offcut && item.cost.is_none();
+            for (item, span) in rack.items.iter().zip(spans).filter(|(item, _)| is_gift(item)) {
+                let message = "this row has no cost, and others have one";
+                found.push(Diagnostic::new(message).at(span).hint(item.line_at("12.50")));
+            }
+            rack.items.retain(|item| !is_gift(item));
         }
         Ok(rack)
     }
 
+    /// Whether a row goes with those that are there: all that is bought has a cost, or nothing.
+    ///
+    /// # Errors
+    /// What is unlike, with the row as it would do.
+    pub fn may_take(&self, item: &Item) -> Result<(), Diagnostic> {
+        let is_bought = |item: &Item| item.what != What::Offcut;
+        if !is_bought(item) || !self.items.iter().any(is_bought) {
+            return Ok(());
+        }
+        match (self.pricing(), item.cost) {
+            (Pricing::Money, None) => {
+                Err(Diagnostic::new("this row has no cost, and others have one").hint(item.line_at("12.50")))
+            }
+            (Pricing::Count, Some(_)) => {
+                Err(Diagnostic::new("this row has a cost, and the others have none").hint(item.line_at("")))
+            }
+            (Pricing::Money, Some(_)) | (Pricing::Count, None) => Ok(()),
+        }
+    }
+
     /// The rack as a table that reads back.
     pub fn text(&self) -> String {
-        let mut writer = Writer::from_writer(Vec::new());
         let mut rows = vec![COLUMNS.map(|column| column.name.to_string())];
         for item in &self.items {
-            let mut cells = item.written.clone();
-            cells[COUNT] = item.count.map_or_else(String::new, |count| count.to_string());
-            rows.push(cells);
+            rows.push(item.cells());
         }
-        // Writing to memory does not fail, and all of it is text.
-        let written = rows.iter().try_for_each(|row| writer.write_record(row));
-        let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
-        String::from_utf8(bytes).unwrap_or_default()
+        lines(&rows)
     }
 
     /// What a shop has that says nothing: sticks of 8 ft, or 2.4 m, of every wood and section, as many as wanted.
@@ -295,5 +355,16 @@ mod tests {
                 "a cost is by ft or bdft, not by yd"
             ]
         );
+    }
+
+    #[test]
+    fn all_that_is_bought_has_a_price_or_nothing_has() {
+        let (priced, found) = rack("what,length,width,count,cost\nstick,8ft,,,12\nboard,8ft,6,2,\noffcut,30,,1,\n");
+        assert_eq!(found, ["this row has no cost, and others have one"]);
+        assert_eq!((priced.items.len(), priced.pricing()), (2, Pricing::Money));
+        let (counted, found) = rack("what,length,width,count,cost\nstick,8ft,,,\noffcut,30,,1,0\n");
+        assert_eq!((found.len(), counted.pricing()), (0, Pricing::Count));
+        assert!(counted.may_take(&priced.items[0]).is_err() && priced.may_take(&counted.items[0]).is_err());
+        assert!(counted.may_take(&counted.items[0]).is_ok() && priced.may_take(&counted.items[1]).is_ok());
     }
 }

@@ -1,6 +1,7 @@
 //! The two tables: parts wanted, stock held.
 
 use super::material::{Material, sides};
+use super::price::Pricing;
 use super::saw::Saw;
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
@@ -70,7 +71,7 @@ pub struct Held {
     pub length: Real,
     /// How many; none means as many as wanted.
     pub count: Option<u32>,
-    /// What one costs, in cents; none means that only sticks are counted.
+    /// What one costs, in cents, where sticks have a price.
     pub cost: Option<u32>,
     /// What of.
     pub material: Material,
@@ -89,6 +90,8 @@ pub struct Order {
     pub by_wood: bool,
     /// Whether parts and sticks must be of one section: both tables tell it.
     pub by_section: bool,
+    /// Whether cost is money.
+    pub pricing: Pricing,
 }
 
 /// The most parts and sticks of one row.
@@ -165,7 +168,7 @@ pub fn read_parts(
 }
 
 /// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left
-/// out.
+/// out. Gives: the rows, whether wood and section are told, and whether sticks have a price.
 ///
 /// # Errors
 /// A needed column that is missing.
@@ -173,7 +176,7 @@ pub fn read_stock(
     text: &str,
     bare: Option<&Unit>,
     found: &mut Vec<Diagnostic>,
-) -> Result<(Vec<Held>, [bool; 2]), Diagnostic> {
+) -> Result<(Vec<Held>, [bool; 2], Pricing), Diagnostic> {
     let table = Table::read(text, "stock", &STOCK, found)?;
     let told = [table.present[3], table.present[4]];
     let mut rows = Vec::new();
@@ -198,7 +201,7 @@ pub fn read_stock(
             rows.push(Held { length, count, cost, material: Material::new(&wood.text, &section.text), offcut: false });
         }
     }
-    Ok((rows, told))
+    Ok((rows, told, if priced { Pricing::Money } else { Pricing::Count }))
 }
 
 /// A length above 0, in inches.

@@ -1,9 +1,10 @@
 //! Glass, boards and the like: sheets cut from edge to edge, each material by itself.
 
+use super::boards::Yard;
 use super::design::WantedSheet;
+use super::price::Pricing;
 use super::rack::Item;
 use super::saw::Saw;
-use crate::cut::Limits;
 use crate::cut::sheet::{Instance, Piece, Placed, Plan, Sheet, solve, verify};
 use crate::measure::{Real, Unit, read};
 
@@ -16,6 +17,8 @@ pub struct Sheeting {
     pub items: Vec<usize>,
     /// In ticks.
     pub instance: Instance,
+    /// Whether cost is money, or else a count of sheets.
+    pub pricing: Pricing,
     /// Checked.
     pub plan: Plan,
 }
@@ -55,14 +58,14 @@ fn is_of(item: &Item, wanted: &WantedSheet, bare: Option<&Unit>) -> bool {
     own.wood.eq_ignore_ascii_case(&other.wood) && thickness
 }
 
-/// Plans sheets within `limits`; pieces of which the shop has no sheets are in no plan.
+/// Plans sheets; pieces of which the shop has no sheets are in no plan.
 pub(super) fn sheeting(
     wanted: &[WantedSheet],
     items: &[(usize, &Item)],
-    saw: &Saw,
-    bare: Option<&Unit>,
-    limits: &Limits,
+    pricing: Pricing,
+    yard: &Yard,
 ) -> Vec<Sheeting> {
+    let Yard { saw, bare, limits, .. } = *yard;
     let mut plans: Vec<Sheeting> = Vec::new();
     let mut done = vec![false; wanted.len()];
     for first in 0..wanted.len() {
@@ -83,7 +86,7 @@ pub(super) fn sheeting(
         let pieces = rows.iter().map(piece).collect::<Option<Vec<_>>>();
         let sheet = |(_, item): &&(usize, &Item)| {
             let (width, height) = (saw.down(&item.length)?, saw.down(item.width.as_ref()?)?);
-            Some(Sheet { width, height, count: item.count, cost: item.cost.unwrap_or(1) })
+            Some(Sheet { width, height, count: item.count, cost: pricing.each(item.cost) })
         };
         let sheets = stock.iter().map(sheet).collect::<Option<Vec<_>>>();
         let (Some(pieces), Some(sheets)) = (pieces, sheets) else { continue };
@@ -91,7 +94,7 @@ pub(super) fn sheeting(
         let plan = solve(&instance, limits);
         // What does not pass its check is not shown.
         if verify(&instance, &plan).is_ok() {
-            plans.push(Sheeting { rows, items: stock.iter().map(|(at, _)| *at).collect(), instance, plan });
+            plans.push(Sheeting { rows, items: stock.iter().map(|(at, _)| *at).collect(), instance, pricing, plan });
         }
     }
     plans
@@ -99,8 +102,9 @@ pub(super) fn sheeting(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Material, Rack, What};
+    use super::super::{Material, Rack, Ripping, What};
     use super::*;
+    use crate::cut::Limits;
 
     /// Worked by hand: on 32 x 40 lie four of 16 x 20, so that eight take two sheets, and nothing is left of either.
     #[test]
@@ -116,13 +120,16 @@ mod tests {
             material: Material::new("glass", "2mm"),
         };
         let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
+        let ripping = Ripping { edge: Real::ZERO, mill: Real::ZERO, yields: Vec::new() };
+        let limits = Limits::steps(1_000_000);
+        let yard = Yard { saw: &saw, ripping: &ripping, bare: Unit::named("in"), limits: &limits };
         let items: Vec<(usize, &Item)> = rack.of(What::Sheet).collect();
-        let made = sheeting(std::slice::from_ref(&pane), &items, &saw, Unit::named("in"), &Limits::steps(1_000_000));
+        let made = sheeting(std::slice::from_ref(&pane), &items, rack.pricing(), &yard);
         assert_eq!((made[0].plan.layouts.len(), made[0].plan.cost, made[0].plan.bound), (2, 1200, 1200));
         assert_eq!(made[0].used().to_text(), "1");
         // A saw takes its kerf: two beside one another no longer fit.
         let board = WantedSheet { material: Material::new("mdf", "1/4"), quantity: 2, ..pane };
-        let made = sheeting(&[board], &items, &saw, Unit::named("in"), &Limits::steps(1_000_000));
+        let made = sheeting(&[board], &items, rack.pricing(), &yard);
         assert_eq!(made[0].plan.layouts.len(), 1);
         assert_eq!(made[0].instance.kerf, 8);
     }

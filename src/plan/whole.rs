@@ -72,7 +72,8 @@ pub fn whole(parts: Vec<Wanted>, sheets: Vec<WantedSheet>, rack: Option<Rack>, y
     let is_said = rack.is_some();
     let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
     let (rows, stock) = stock(&rack, &parts, bare);
-    let order = Order { parts, stock, by_wood: true, by_section: true };
+    let pricing = rack.pricing();
+    let order = Order { parts, stock, by_wood: true, by_section: true, pricing };
     let mut sticks = cutting(order, saw.clone(), bare, limits);
     let items: Vec<_> = rack.of(What::Board).collect();
     let mut boards = Boarding::default();
@@ -81,7 +82,7 @@ pub fn whole(parts: Vec<Wanted>, sheets: Vec<WantedSheet>, rack: Option<Rack>, y
             let part = &sticks.order.parts[left.part];
             Wanted { quantity: left.quantity, ..part.clone() }
         });
-        boards = boarding(wanted.collect(), &items, yard);
+        boards = boarding(wanted.collect(), &items, pricing, yard);
         // Of what the sticks lack, only what the boards lack too is left.
         let lacks: Vec<_> = sticks
             .left
@@ -95,7 +96,7 @@ pub fn whole(parts: Vec<Wanted>, sheets: Vec<WantedSheet>, rack: Option<Rack>, y
         sticks.left = lacks;
     }
     let stock: Vec<_> = rack.of(What::Sheet).collect();
-    let sheeting = sheeting(&sheets, &stock, saw, bare, &sheet_limits(limits));
+    let sheeting = sheeting(&sheets, &stock, pricing, &Yard { limits: &sheet_limits(limits), ..*yard });
     Whole { rack, is_said, sticks, rows, boards, sheets, sheeting }
 }
 

@@ -193,7 +193,13 @@ impl Session {
             if let Some(fault) = wrong.into_iter().next() {
                 return Err(Diagnostic { span: None, ..fault }.hint(EXAMPLE));
             }
-            rack.items.extend(more.items);
+            for item in more.items {
+                rack.may_take(&item).map_err(|fault| {
+                    let line = fault.hint.clone().map(|row| format!("stock add {row}"));
+                    Diagnostic { hint: line, ..fault }
+                })?;
+                rack.items.push(item);
+            }
         } else if let Some(row) = text.strip_prefix("drop").map(str::trim) {
             let row: usize = row.parse().unwrap_or(0);
             if row == 0 || row > rack.items.len() {

@@ -151,8 +151,8 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
     };
     if !whole.boards.boards.is_empty() {
         object["plan"]["boards"] = json!({
-            "cost": whole.boards.cost,
-            "bound": whole.boards.bound,
+            "cost": whole.boards.pricing.text(whole.boards.cost),
+            "bound": whole.boards.pricing.text(whole.boards.bound),
             "proven": whole.boards.cost == whole.boards.bound,
             "boards": whole.boards.boards.iter().map(board).collect::<Vec<_>>(),
         });
@@ -167,7 +167,11 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
             });
             json!({ "length": length(&item.length), "width": item.width.as_ref().map(length), "pieces": pieces.collect::<Vec<_>>() })
         });
-        json!({ "cost": one.plan.cost, "bound": one.plan.bound, "proven": one.plan.is_proven(), "layouts": layouts.collect::<Vec<_>>() })
+        let text = |cost: u64| one.pricing.text(cost);
+        json!({
+            "cost": text(one.plan.cost), "bound": text(one.plan.bound), "proven": one.plan.is_proven(),
+            "layouts": layouts.collect::<Vec<_>>(),
+        })
     };
     if !whole.sheeting.is_empty() {
         object["plan"]["sheet_plans"] = whole.sheeting.iter().map(sheeting).collect::<Vec<_>>().into();

@@ -81,9 +81,9 @@ fn order(
     found: &mut Vec<Diagnostic>,
 ) -> Result<Order, Diagnostic> {
     let (parts, parts_tell) = table(&asked.parts, host, found, |text, found| read_parts(text, bare, found))?;
-    let (stock, stock_tells) = table(&asked.stock, host, found, |text, found| read_stock(text, bare, found))?;
+    let (stock, stock_tells, pricing) = table(&asked.stock, host, found, |text, found| read_stock(text, bare, found))?;
     let both = |at: usize| parts_tell[at] && stock_tells[at];
-    Ok(Order { parts, stock, by_wood: both(0), by_section: both(1) })
+    Ok(Order { parts, stock, by_wood: both(0), by_section: both(1), pricing })
 }
 
 fn table<T>(

@@ -105,17 +105,19 @@ fn summary(cutting: &Cutting, manner: &Manner) -> Page {
 
 fn proof(cutting: &Cutting, manner: &Manner) -> Text {
     let of = if cutting.left.is_empty() { "" } else { " of the parts planned" };
+    // Offcuts are there already, and are not in the count.
+    let beside = if !cutting.is_money() && cutting.has_offcuts() { " beside offcuts" } else { "" };
     if cutting.is_proven() {
         let (bound, less) = (cost(cutting, cutting.bound, manner), if cutting.is_money() { "costs" } else { "takes" });
         return Text::of(Label::Good, "  proven best")
-            .and(Label::Plain, format!(": no plan{of} {less} less than {bound}"));
+            .and(Label::Plain, format!(": no plan{of} {less} less than {bound}{beside}"));
     }
     let amount = |amount: u64| i64::try_from(amount).map_or(Real::ZERO, Real::whole);
     let gap = amount(cutting.cost - cutting.bound);
     let above = cost(cutting, cutting.cost - cutting.bound, manner);
     let bound = cost(cutting, cutting.bound, manner);
     let share = percent(&gap, &amount(cutting.cost));
-    let text = format!(": at most {above} ({share}) above the best there can be; no plan{of} is below {bound}");
+    let text = format!(": at most {above} ({share}) above the best there can be; no plan{of} is below {bound}{beside}");
     Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
 }
 

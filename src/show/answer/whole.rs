@@ -59,8 +59,7 @@ fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
     if boards.boards.is_empty() {
         return page;
     }
-    let priced = whole.rack.items.iter().any(|item| item.cost.is_some());
-    let cost = |amount: u64| if priced { money(amount, manner) } else { format!("{amount} boards") };
+    let cost = |amount: u64| if boards.pricing.is_money() { money(amount, manner) } else { format!("{amount} boards") };
     let head = Text::of(Label::Heading, "boards")
         .and(Label::Plain, "  ")
         .and(Label::Value, format!("{} for {}", boards.boards.len(), cost(boards.cost)));
@@ -129,8 +128,7 @@ fn sheets(page: Page, whole: &Whole, manner: &Manner) -> Page {
 fn sheeting(page: Page, whole: &Whole, one: &Sheeting, manner: &Manner) -> Page {
     let plan = &one.plan;
     let words = one.rows.first().map_or_else(String::new, |row| whole.sheets[*row].material.words());
-    let priced = one.items.iter().any(|item| whole.rack.items[*item].cost.is_some());
-    let cost = |amount: u64| if priced { money(amount, manner) } else { amount.to_string() };
+    let cost = |amount: u64| if one.pricing.is_money() { money(amount, manner) } else { amount.to_string() };
     let head = Text::of(Label::Heading, "sheets")
         .and(Label::Plain, format!("  {words}  "))
         .and(Label::Value, format!("{} for {}", plan.layouts.len(), cost(plan.cost)));
