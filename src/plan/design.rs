@@ -42,17 +42,16 @@ pub fn wanted(name: &str, parts: &[Part], several: bool) -> (Vec<Wanted>, Vec<Wa
             Shape::Stick(stick) => {
                 let Some((width, thickness)) = &stick.section else { continue };
                 let joint = Joint::of(stick);
-                let run = (stick.long.amount.clone() - stick.short.amount.clone()) / Real::whole(2);
                 sticks.push(Wanted {
                     name: called,
                     frame: Some(name.to_string()),
                     length: stick.long.amount.clone(),
+                    short: stick.short.amount.clone(),
                     quantity,
                     material: Material::new(&part.material, &sides_text(width, thickness)),
                     joint,
                     mitre: stick.mitre.amount.clone(),
                     tilt: stick.tilt.amount.clone(),
-                    shared: (joint == Joint::Reversible).then_some(run),
                 });
             }
         }

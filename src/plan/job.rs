@@ -234,15 +234,15 @@ impl Groups {
 fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
     let length = saw.up(&wanted.length)?;
     let kerf = saw.up(&saw.along(&wanted.mitre, &wanted.tilt))?;
-    let fit = match (wanted.joint, &wanted.shared) {
-        (Joint::Reversible, Some(shared)) => {
+    let fit = match wanted.joint {
+        Joint::Reversible => {
             // Never more than the part is long: its outer edge is then a point.
-            let overlap = saw.down(shared)?.min(length);
+            let overlap = saw.down(&wanted.overlap())?.min(length);
             // Parts of one angle are one setting; a quarter of a thousandth of a degree is no other.
             let setting = (wanted.mitre.clone() * Real::whole(4000)).floor().to_whole()?;
             Fit::Turned { overlap, setting: u32::try_from(setting).ok()? }
         }
-        _ => Fit::Apart,
+        Joint::Square | Joint::Profiled => Fit::Apart,
     };
     Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(wanted), short: false })
 }

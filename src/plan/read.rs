@@ -50,6 +50,8 @@ pub struct Wanted {
     pub frame: Option<String>,
     /// From long point to long point, in inches.
     pub length: Real,
+    /// From short point to short point, in inches.
+    pub short: Real,
     /// How many.
     pub quantity: u32,
     /// What of.
@@ -60,8 +62,14 @@ pub struct Wanted {
     pub mitre: Real,
     /// Lean of the blade from upright, in degrees.
     pub tilt: Real,
-    /// What two neighbours share that are turned end for end, in inches: of reversible parts.
-    pub shared: Option<Real>,
+}
+
+impl Wanted {
+    /// What two neighbours share that are turned end for end, in inches: what each mitre takes off the inner edge. Source:
+    /// frame maths §4.
+    pub fn overlap(&self) -> Real {
+        (self.length.clone() - self.short.clone()) / Real::whole(2)
+    }
 }
 
 /// Sticks of one row.
@@ -109,9 +117,9 @@ const PARTS: [Column; 11] = [
     column("section", false),
     column("joint", false),
     column("mitre", false),
-    // What a list of parts tells besides, and a plan of sticks does not ask for.
     column("tilt", false),
     column("short", false),
+    // What a list of parts tells besides, and a plan of sticks does not ask for.
     column("width", false),
     column("show", false),
 ];
@@ -129,8 +137,8 @@ pub(super) fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagno
     Diagnostic::new(message).at(cell.span.clone()).hint(hint)
 }
 
-/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre` if they are there. A row
-/// with a cell that cannot be read is left out, and `found` says why.
+/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre`, `tilt`, `short` if they are
+/// there. A row with a cell that cannot be read is left out, and `found` says why.
 ///
 /// Takes: the bench unit, for bare numbers. Gives: the rows, and whether wood and section are told.
 ///
@@ -145,7 +153,8 @@ pub fn read_parts(
     let told = [table.present[3], table.present[4]];
     let mut rows = Vec::new();
     for cells in table.rows {
-        let Ok([name, length, quantity, wood, section, joint, mitre, ..]) = <[Cell; 11]>::try_from(cells) else {
+        let Ok([name, length, quantity, wood, section, joint, mitre, tilt, short, ..]) = <[Cell; 11]>::try_from(cells)
+        else {
             continue;
         };
         // Glass and boards are on a list of parts too.
@@ -153,15 +162,14 @@ pub fn read_parts(
             continue;
         }
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };
-        let before = found.len();
-        let length = long(&length, "length", bare).map_err(|one| found.push(one)).ok();
-        let quantity = some(&quantity, &name).map_err(|one| found.push(one)).ok();
         let material = Material::new(&wood.text, &section.text);
-        let ends = ends(&joint, &mitre, &section, bare).map_err(|one| found.push(one)).ok();
-        if let (Some(length), Some(quantity), Some((joint, mitre, shared))) = (length, quantity, ends)
-            && found.len() == before
-        {
-            rows.push(Wanted { name, frame: None, length, quantity, material, joint, mitre, tilt: Real::ZERO, shared });
+        let mut tell = |one: Diagnostic| found.push(one);
+        let length = long(&length, "length", bare).map_err(&mut tell).ok();
+        let quantity = some(&quantity, &name).map_err(&mut tell).ok();
+        let ends = Ends { joint, mitre, tilt, short, section };
+        let ends = ends.read(length.as_ref(), bare).map_err(&mut tell).ok();
+        if let (Some(length), Some(quantity), Some(Cut { joint, mitre, tilt, short })) = (length, quantity, ends) {
+            rows.push(Wanted { name, frame: None, length, short, quantity, material, joint, mitre, tilt });
         }
     }
     Ok((rows, told))
@@ -268,38 +276,77 @@ pub(super) fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
     cents.ok_or_else(|| bad(cell, format!("a cost is in whole cents up to some millions, not {}", cell.text), EXAMPLE))
 }
 
-/// Joint, mitre in degrees, and what two reversible parts share.
-fn ends(
-    joint: &Cell,
-    mitre: &Cell,
-    section: &Cell,
-    bare: Option<&Unit>,
-) -> Result<(Joint, Real, Option<Real>), Diagnostic> {
-    let word = joint.text.to_lowercase();
-    let own = match JOINTS.iter().find(|row| row.0 == word) {
-        Some(row) => row.1,
-        None if word.is_empty() => Joint::Square,
-        None => {
-            let message = format!("a joint is square, profiled or reversible, not {}", joint.text);
-            return Err(bad(joint, message, "profiled"));
+/// The cells that tell of a part's ends.
+struct Ends {
+    joint: Cell,
+    mitre: Cell,
+    tilt: Cell,
+    short: Cell,
+    section: Cell,
+}
+
+/// How the ends of a part are cut, in degrees and inches.
+struct Cut {
+    joint: Joint,
+    mitre: Real,
+    tilt: Real,
+    short: Real,
+}
+
+impl Ends {
+    /// Of a part so long, as far as that is known.
+    fn read(&self, length: Option<&Real>, bare: Option<&Unit>) -> Result<Cut, Diagnostic> {
+        let word = self.joint.text.to_lowercase();
+        let joint = match JOINTS.iter().find(|row| row.0 == word) {
+            Some(row) => row.1,
+            None if word.is_empty() => Joint::Square,
+            None => {
+                let message = format!("a joint is square, profiled or reversible, not {}", self.joint.text);
+                return Err(bad(&self.joint, message, "profiled"));
+            }
+        };
+        let turn = angle(&self.mitre, "mitre")?;
+        if joint == Joint::Square && turn.as_ref().is_some_and(|turn| !turn.is_exact_zero()) {
+            let message = "a part with a mitre is profiled or reversible, and this one is square";
+            return Err(bad(&self.mitre, message, "0"));
         }
-    };
-    let turn = angle(mitre)?;
-    match (own, turn) {
-        (Joint::Square, Some(turn)) if !turn.is_exact_zero() => {
-            Err(bad(mitre, "a part with a mitre is profiled or reversible, and this one is square", "0"))
+        let mitre = if joint == Joint::Square { Real::ZERO } else { turn.unwrap_or(RIGHT) };
+        let tilt = angle(&self.tilt, "tilt")?.unwrap_or(Real::ZERO);
+        let long = length.cloned().unwrap_or(Real::ZERO);
+        let short = match self.told_short(length, bare)? {
+            Some(short) => short,
+            None => long - self.less(joint, &mitre, bare)?,
+        };
+        Ok(Cut { joint, mitre, tilt, short })
+    }
+
+    /// The short length, where it is told.
+    fn told_short(&self, length: Option<&Real>, bare: Option<&Unit>) -> Result<Option<Real>, Diagnostic> {
+        if self.short.text.is_empty() {
+            return Ok(None);
         }
-        (Joint::Square, _) => Ok((own, Real::ZERO, None)),
-        (Joint::Profiled, turn) => Ok((own, turn.unwrap_or(RIGHT), None)),
-        (Joint::Reversible, turn) => {
-            let example = "1 1/2 x 3/4";
-            let (width, _) = sides(&section.text, bare).map_err(|_| {
+        let short = long(&self.short, "short length", bare)?;
+        match length {
+            Some(length) if short > *length => {
+                let message =
+                    format!("between the short points a part is no longer than its length, and {} is", self.short.text);
+                Err(bad(&self.short, message, "15"))
+            }
+            _ => Ok(Some(short)),
+        }
+    }
+
+    /// By how much the short length is less than the long one, from the width of the section.
+    fn less(&self, joint: Joint, mitre: &Real, bare: Option<&Unit>) -> Result<Real, Diagnostic> {
+        let width = sides(&self.section.text, bare).map(|(width, _)| width);
+        let both = |width: &Real| Saw::shared(width, mitre) * Real::whole(2);
+        match (joint, width) {
+            (Joint::Square, _) | (Joint::Profiled, Err(_)) => Ok(Real::ZERO),
+            (Joint::Profiled | Joint::Reversible, Ok(width)) => Ok(both(&width)),
+            (Joint::Reversible, Err(_)) => {
                 let message = "what reversible parts share hangs on their width, and the section tells none";
-                bad(section, message, example)
-            })?;
-            let turn = turn.unwrap_or(RIGHT);
-            let shared = Saw::shared(&width, &turn);
-            Ok((own, turn, Some(shared)))
+                Err(bad(&self.section, message, "1 1/2 x 3/4"))
+            }
         }
     }
 }
@@ -307,8 +354,8 @@ fn ends(
 /// The mitre of a frame of four sides.
 const RIGHT: Real = Real::whole(45);
 
-/// A mitre in degrees, from 0 to where the saw would run along the part.
-fn angle(cell: &Cell) -> Result<Option<Real>, Diagnostic> {
+/// A mitre or tilt in degrees, from 0 to where the saw would run along the part.
+fn angle(cell: &Cell, what: &str) -> Result<Option<Real>, Diagnostic> {
     const STEEPEST: i64 = 80;
     if cell.text.is_empty() {
         return Ok(None);
@@ -317,7 +364,7 @@ fn angle(cell: &Cell) -> Result<Option<Real>, Diagnostic> {
     let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or("45")))?;
     let fits = !quantity.amount.is_negative() && quantity.amount <= Real::whole(STEEPEST);
     if quantity.kind != Kind::ANGLE || !fits {
-        return Err(bad(cell, format!("a mitre is an angle from 0 to {STEEPEST} degrees, not {}", cell.text), "45"));
+        return Err(bad(cell, format!("a {what} is an angle from 0 to {STEEPEST} degrees, not {}", cell.text), "45"));
     }
     Ok(Some(quantity.amount))
 }

@@ -73,3 +73,60 @@ pub fn parts_csv(parts: &[Part]) -> String {
     let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
     String::from_utf8(bytes).unwrap_or_default()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{read_parts, wanted};
+    use super::*;
+    use crate::diag::Diagnostic;
+    use crate::measure::Unit;
+    use crate::measure::write::Manner;
+    use crate::rules::{Design, shipped};
+    use crate::shop::parts;
+
+    fn design(lines: &[(&str, &str)]) -> Design {
+        let mut design = Design::new(shipped(), Manner::default());
+        for (name, text) in lines {
+            let mut plain = |text: &str| Err(Diagnostic::new(text));
+            let input = design.read_input(name, text, &mut plain).unwrap();
+            design.set(name, input).unwrap();
+        }
+        design
+    }
+
+    /// What a table of parts tells is what the design itself is planned with: lengths, angles, overlap.
+    #[test]
+    fn parts_come_back_as_they_were_written() {
+        let art = ("art", "16 x 20 x 3/4");
+        for lines in [
+            vec![art],
+            vec![art, ("moulding", "reversible")],
+            vec![art, ("moulding", "reversible"), ("slope", "15deg")],
+            vec![art, ("slope", "7 1/2deg"), ("face", "1 3/8")],
+        ] {
+            let parts = parts(&design(&lines));
+            let mut found = Vec::new();
+            let (read, _) = read_parts(&parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
+            assert!(found.is_empty(), "{lines:?}: {found:?}");
+            let (told, _) = wanted("frame", &parts, false);
+            assert_eq!(read.len(), told.len(), "{lines:?}");
+            for (one, other) in read.iter().zip(&told) {
+                assert_eq!((&one.name, one.quantity, one.joint), (&other.name, other.quantity, other.joint));
+                assert_eq!(one.material, other.material);
+                for (one, other) in [
+                    (&one.length, &other.length),
+                    (&one.short, &other.short),
+                    (&one.mitre, &other.mitre),
+                    (&one.tilt, &other.tilt),
+                    (&one.overlap(), &other.overlap()),
+                ] {
+                    // A root or a sine comes back as the decimal that it was written as.
+                    let apart = (one.to_f64() - other.to_f64()).abs();
+                    assert!(apart < 1e-12, "{lines:?}: {} and {}", one.to_text(), other.to_text());
+                }
+            }
+        }
+        assert!(parts(&design(&[art, ("slope", "15deg")])).iter().any(|part| matches!(&part.shape,
+            Shape::Stick(stick) if stick.tilt.amount.is_positive())));
+    }
+}

@@ -8,12 +8,12 @@ fn part(length: i64, quantity: u32, section: &str) -> Wanted {
         name: format!("part {length}"),
         frame: None,
         length: Real::whole(length),
+        short: Real::whole(length),
         quantity,
         material: Material::new("walnut", section),
         joint: Joint::Square,
         mitre: Real::ZERO,
         tilt: Real::ZERO,
-        shared: None,
     }
 }
 
