@@ -122,9 +122,9 @@ fn plan_command() -> Command {
                 .required(true)
                 .help("A table with length,count,cost and if you like wood,section; no count: as many as wanted"),
         )
-        .arg(length("kerf", "What a square cut takes, 1/8 in unless told"))
-        .arg(length("trim", "What is cut off each end of a stick, nothing unless told"))
-        .arg(length("offcut", "The shortest rest worth keeping, 12 in or 300 mm unless told"))
+        .arg(length("kerf", "What a square cut takes; shop.kerf unless told"))
+        .arg(length("trim", "What is cut off each end of a stick; shop.trim unless told"))
+        .arg(length("offcut", "The shortest rest worth keeping; shop.offcut unless told"))
         .arg(
             Arg::new("limit")
                 .long("limit")

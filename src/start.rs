@@ -108,7 +108,7 @@ fn perform(args: &Args, home: Option<PathBuf>, settings: Result<Settings, Vec<Di
         Task::Plan(asked) => {
             let stop = session.stop_flag();
             stop_on_interrupt(stop.clone())?;
-            plan::plan(asked, &*host, &session.manner(), &stop, &mut driver)?;
+            plan::plan(asked, &*host, &session.fresh_bench(), &stop, &mut driver)?;
         }
     }
     let failed = driver.failed();

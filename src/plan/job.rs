@@ -7,6 +7,7 @@ use super::read::{Joint, Order, Wanted};
 use super::saw::Saw;
 use crate::cut::{Fit, Instance, Limits, Part, Plan, Stock, solve, verify};
 use crate::measure::{Real, Unit};
+use crate::shop::is_short;
 
 /// A part in a stick.
 #[derive(Clone, Debug)]
@@ -96,10 +97,9 @@ impl Cutting {
         self.order.pricing.text(cost)
     }
 
-    /// Whether a part is too short to be held at the saw by hand: under 6 in or 150 mm (common practice, no source).
+    /// Whether a part is too short to be held at the saw by hand.
     pub fn is_short(&self, part: usize) -> bool {
-        let least = if self.saw.metric { Real::ratio(150 * 5, 127) } else { Real::whole(6) };
-        self.order.parts[part].length < least
+        is_short(&self.order.parts[part].short, &self.saw.short)
     }
 
     /// What one stick of a row costs.
@@ -244,7 +244,14 @@ fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
         }
         Joint::Square | Joint::Profiled => Fit::Apart,
     };
-    Some(Part { length, kerf, fit, quantity: wanted.quantity, group: groups.of(wanted), short: false })
+    Some(Part {
+        length,
+        kerf,
+        fit,
+        quantity: wanted.quantity,
+        group: groups.of(wanted),
+        short: is_short(&wanted.short, &saw.short),
+    })
 }
 
 impl Cutting {

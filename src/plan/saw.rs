@@ -1,6 +1,7 @@
 //! The saw and the tape of a plan: what a cut takes, and whole ticks.
 
-use crate::measure::{Graduation, Real, Turn};
+use crate::measure::{Real, Turn};
+use crate::rules::Design;
 
 /// What goes for every stick: kerf, trim, what is kept of a rest; all lengths in inches.
 #[derive(Clone, Debug)]
@@ -13,18 +14,24 @@ pub struct Saw {
     pub trim: Real,
     /// The shortest rest that is kept.
     pub offcut: Real,
+    /// A part shorter than this between its short points is not held by hand.
+    pub short: Real,
 }
 
 /// The longest length in ticks: some twelve kilometres.
 const MOST_TICKS: i64 = 1 << 27;
 
 impl Saw {
-    /// As a shop's saw usually is: a full kerf of 1/8 in (common practice, no source), no trim, a foot is worth
-    /// keeping.
-    pub fn usual(graduation: &Graduation) -> Self {
-        let metric = graduation.metric;
-        let offcut = if metric { Real::ratio(300 * 5, 127) } else { Real::whole(12) };
-        Self { metric, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut }
+    /// As the settings of the shop have it, for the tape of a bench.
+    pub fn of(shop: &Design) -> Self {
+        let setting = |name: &str| shop.made(name).map_or(Real::ZERO, |length| length.amount);
+        Self {
+            metric: shop.manner().graduation.metric,
+            kerf: setting("shop.kerf"),
+            trim: setting("shop.trim"),
+            offcut: setting("shop.offcut"),
+            short: setting("shop.short"),
+        }
     }
 
     /// Ticks in an inch.

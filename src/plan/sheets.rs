@@ -119,7 +119,13 @@ mod tests {
             quantity: 8,
             material: Material::new("glass", "2mm"),
         };
-        let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
+        let saw = Saw {
+            metric: false,
+            kerf: Real::ratio(1, 8),
+            trim: Real::ZERO,
+            offcut: Real::whole(12),
+            short: Real::whole(8),
+        };
         let ripping = Ripping { edge: Real::ZERO, mill: Real::ZERO, yields: Vec::new() };
         let limits = Limits::steps(1_000_000);
         let yard = Yard { saw: &saw, ripping: &ripping, bare: Unit::named("in"), limits: &limits };

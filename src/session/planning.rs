@@ -266,7 +266,7 @@ pub(super) fn plan_of(
     if sticks.is_empty() && sheets.is_empty() {
         return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
     }
-    let (saw, ripping) = (saw(shop), ripping(shop));
+    let (saw, ripping) = (Saw::of(shop), ripping(shop));
     let yard = Yard { saw: &saw, ripping: &ripping, bare: Some(shop.bare_unit()), limits };
     Ok(whole(sticks, sheets, rack, &yard))
 }
@@ -282,15 +282,6 @@ pub(super) fn name_of(design: &Design) -> String {
 /// A setting of the shop that is a length, in inches.
 fn setting(shop: &Design, name: &str) -> Real {
     shop.made(name).map_or(Real::ZERO, |length| length.amount)
-}
-
-fn saw(shop: &Design) -> Saw {
-    Saw {
-        metric: shop.manner().graduation.metric,
-        kerf: setting(shop, "shop.kerf"),
-        trim: setting(shop, "shop.trim"),
-        offcut: setting(shop, "shop.offcut"),
-    }
 }
 
 fn ripping(shop: &Design) -> Ripping {

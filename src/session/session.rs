@@ -78,6 +78,11 @@ impl Session {
         self.settings.manner()
     }
 
+    /// A fresh bench with the settings of the shop.
+    pub fn fresh_bench(&self) -> Design {
+        fresh(&self.settings)
+    }
+
     /// A flag that stops a running script when it is raised.
     pub fn stop_flag(&self) -> std::sync::Arc<std::sync::atomic::AtomicBool> {
         self.scripts.stop_flag()

@@ -21,7 +21,10 @@ const CAUTIONS: &[Caution] = &[
     },
     Caution {
         page: "parts",
-        applies: |_, parts| parts.iter().any(is_short),
+        applies: |design, parts| {
+            let limit = design.made("shop.short").map(|limit| limit.amount);
+            limit.is_some_and(|limit| parts.iter().any(|part| is_part_short(part, &limit)))
+        },
         says: "Short parts: never hold one by hand at the blade; cut it from a longer piece or in a clamped sled.",
     },
     Caution {
@@ -74,16 +77,19 @@ const DUSTS: &[&str] = &[
     "redwood",
 ];
 
-/// Shorter than this between the points, a piece is not held by hand at a saw.
-const SHORT: i64 = 8;
-
 fn is_word(design: &Design, name: &str, word: &str) -> bool {
     let known = design.book().slot(name).and_then(|slot| design.known(slot).ok());
     matches!(known.map(|known| known.drawn), Some(Datum::Word(is)) if &*is == word)
 }
 
-fn is_short(part: &Part) -> bool {
-    matches!(&part.shape, Shape::Stick(stick) if stick.short.amount < Real::whole(SHORT))
+/// Whether a piece so long between its short points must not be held by hand at a saw: it is less than `limit`, the
+/// setting `shop.short` (common practice, no source).
+pub fn is_short(short: &Real, limit: &Real) -> bool {
+    short < limit
+}
+
+fn is_part_short(part: &Part, limit: &Real) -> bool {
+    matches!(&part.shape, Shape::Stick(stick) if is_short(&stick.short.amount, limit))
 }
 
 fn is_known(design: &Design, name: &str) -> bool {

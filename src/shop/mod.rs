@@ -7,7 +7,7 @@ pub mod hanging;
 pub mod parts;
 pub mod settings;
 
-pub use caution::cautions;
+pub use caution::{cautions, is_short};
 pub use hanging::{Place, Places, on_wall};
 pub use parts::{Part, Shape, Sheet, Stick, parts};
 pub use settings::{Setting, Settings, settings};

@@ -10,9 +10,9 @@ use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::host::{Host, LARGEST};
-use crate::measure::write::Manner;
 use crate::measure::{Kind, Real, Unit, read};
 use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
+use crate::rules::Design;
 
 /// So many findings of a table are told in full.
 const MOST_TOLD: usize = 50;
@@ -21,13 +21,14 @@ const MOST_TOLD: usize = 50;
 pub(super) fn plan(
     asked: &PlanArgs,
     host: &dyn Host,
-    manner: &Manner,
+    shop: &Design,
     stop: &AtomicBool,
     driver: &mut Driver,
 ) -> io::Result<()> {
-    let bare = Unit::named(if manner.graduation.metric { "mm" } else { "in" });
+    let manner = shop.manner();
+    let bare = Some(shop.bare_unit());
     let mut found = Vec::new();
-    let ready = saw(asked, manner, bare).and_then(|saw| Ok((order(asked, host, bare, &mut found)?, saw)));
+    let ready = saw(asked, shop).and_then(|saw| Ok((order(asked, host, bare, &mut found)?, saw)));
     let (order, saw) = match ready {
         Ok(ready) => ready,
         Err(one) => {
@@ -54,9 +55,10 @@ fn same(left: &Path, right: &Path) -> bool {
     left == right
 }
 
-/// The saw as it is told.
-fn saw(asked: &PlanArgs, manner: &Manner, bare: Option<&Unit>) -> Result<Saw, Diagnostic> {
-    let mut saw = Saw::usual(&manner.graduation);
+/// The saw of the shop, but for what is told.
+fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
+    let mut saw = Saw::of(shop);
+    let bare = Some(shop.bare_unit());
     let set = |to: &mut Real, name: &str, text: &Option<String>| -> Result<(), Diagnostic> {
         let Some(text) = text else { return Ok(()) };
         let wanted = |message: String| Diagnostic::new(message).hint(format!("--{name} 1/8in"));

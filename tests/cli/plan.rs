@@ -19,12 +19,13 @@ length,count,cost,wood,section
 8',1,12.50,oak,3/4 x 1 1/2
 ";
 
-/// A plan of these tables.
+/// A plan of these tables, nothing trimmed off unless `more` says so.
 fn planned(parts: &str, stock: &str, more: &[&str]) -> Ran {
     let home = Home::new();
     home.file("parts.csv", parts);
     home.file("stock.csv", stock);
-    let words = [&["plan", "parts.csv", "--stock", "stock.csv"], more].concat();
+    let trim: &[&str] = if more.contains(&"--trim") { &[] } else { &["--trim", "0"] };
+    let words = [&["plan", "parts.csv", "--stock", "stock.csv"], trim, more].concat();
     home.run(&words)
 }
 
@@ -107,6 +108,22 @@ fn json_says_the_whole_plan() {
     let short = &sticks[1];
     assert_eq!((&short["offcut"]["exact"], &short["waste"]["exact"]), (&"223/8".into(), &"1/8".into()));
     assert!(object.get("errors").is_none());
+}
+
+/// What is not told is as the shop has it.
+#[test]
+fn the_saw_is_that_of_the_shop() {
+    let home = Home::new();
+    home.file("parts.csv", "name,length,quantity\nrail,20,4\n");
+    home.file("stock.csv", "length,count,cost\n96,,9\n");
+    let words = ["plan", "parts.csv", "--stock", "stock.csv"];
+    let ran = home.run(&words);
+    assert!(ran.out.contains("kerf 1/8\", trim 1/2\" at each end, offcuts kept from 12\""), "{}", ran.out);
+    home.file("shop.toml", "kerf = \"3/16\"\ntrim = \"1\"\noffcut = \"10\"\n");
+    let ran = home.run(&words);
+    assert!(ran.out.contains("kerf 3/16\", trim 1\" at each end, offcuts kept from 10\""), "{}", ran.out);
+    let ran = home.run(&[&words[..], &["--kerf", "1/4"]].concat());
+    assert!(ran.out.contains("kerf 1/4\", trim 1\" at each end"), "{}", ran.out);
 }
 
 #[test]
@@ -296,7 +313,7 @@ fn tables_come_as_other_programs_write_them() {
 fn a_table_may_come_from_a_pipe_and_the_plan_go_to_a_file() {
     let home = Home::new();
     home.file("stock.csv", "length,count,cost\n96,,9\n");
-    let words = ["plan", "-", "--stock", "stock.csv", "--out", "plan.csv"];
+    let words = ["plan", "-", "--stock", "stock.csv", "--trim", "0", "--out", "plan.csv"];
     let ran = home.pipe(&words, "name,length,quantity\n\"rail, top\",20 1/2,2\n");
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     assert_eq!(

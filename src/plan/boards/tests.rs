@@ -21,7 +21,13 @@ fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
     let mut found = Vec::new();
     let rack = Rack::read(table, Unit::named("in"), &mut found).unwrap();
     assert!(found.is_empty());
-    let saw = Saw { metric: false, kerf: Real::ratio(1, 8), trim: Real::ZERO, offcut: Real::whole(12) };
+    let saw = Saw {
+        metric: false,
+        kerf: Real::ratio(1, 8),
+        trim: Real::ZERO,
+        offcut: Real::whole(12),
+        short: Real::whole(8),
+    };
     let ripping = Ripping {
         edge: Real::ratio(1, 8),
         mill: Real::ratio(1, 8),
