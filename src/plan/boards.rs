@@ -8,10 +8,11 @@ use std::collections::BTreeMap;
 
 use super::job::{Left, Piece, Why, cutting};
 use super::material::sides;
-use super::price::Pricing;
+use super::price::{Pricing, board_feet, quarters};
 use super::rack::Item;
 use super::read::{Held, Order, Wanted};
 use super::saw::Saw;
+use super::sheets::Nature;
 use crate::cut::{Fit, Instance, Limits, Part, Stock, solve, verify};
 use crate::measure::{Real, Unit};
 
@@ -33,6 +34,8 @@ pub struct Yard<'a> {
     pub saw: &'a Saw,
     /// What goes for boards.
     pub ripping: &'a Ripping,
+    /// How materials of sheets are cut.
+    pub natures: &'a [Nature],
     /// The bench unit, of bare numbers.
     pub bare: Option<&'a Unit>,
     /// How long a plan is looked for.
@@ -83,17 +86,17 @@ impl Boarding {
         let volume = |piece: &Piece| {
             let part = &self.parts[piece.part];
             let (width, thickness) = sides(&part.material.section, Unit::named("in")).ok()?;
-            Some(part.length.clone() * width * thickness / Real::whole(144))
+            Some(board_feet(&part.length, &width, &thickness))
         };
         pieces.filter_map(volume).fold(Real::ZERO, |sum, one| sum + one)
     }
 
-    /// Board feet of some boards, of the rack's rows: length × width × thickness in quarters, by 144 cubic inches.
+    /// Board feet of some boards, of the rack's rows, by their rough thickness.
     pub fn feet(&self, items: &[Item]) -> Real {
         let foot = |board: &Board| {
             let item = items.get(board.item)?;
-            let thickness = super::rack::quarters(&item.material.section)?;
-            Some(item.length.clone() * item.width.clone()? * thickness / Real::whole(144))
+            let thickness = quarters(&item.material.section)?;
+            Some(board_feet(&item.length, item.width.as_ref()?, &thickness))
         };
         self.boards.iter().filter_map(foot).fold(Real::ZERO, |sum, one| sum + one)
     }

@@ -1,7 +1,8 @@
 //! The pieces of designs as parts to plan.
 
+use super::ends::Joint;
 use super::material::{Material, sides_text};
-use super::read::{Joint, Wanted};
+use super::read::Wanted;
 use crate::measure::Real;
 use crate::measure::write::exactly;
 use crate::shop::{Part, Shape};

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
+use super::ends::Joint;
 use super::material::Material;
-use super::read::{Joint, Order, Wanted};
+use super::read::{Order, Wanted};
 use super::saw::Saw;
 use crate::cut::{Fit, Instance, Limits, Part, Plan, Stock, solve, verify};
 use crate::measure::{Real, Unit};

@@ -4,6 +4,7 @@
 
 mod boards;
 mod design;
+mod ends;
 mod job;
 mod material;
 mod price;
@@ -17,12 +18,13 @@ mod write;
 
 pub use boards::{Board, Boarding, Ripping, Strip, Yard, boarding};
 pub use design::{WantedSheet, wanted};
+pub use ends::Joint;
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};
 pub use material::Material;
 pub use price::Pricing;
 pub use rack::{Item, Rack, WHATS, What};
-pub use read::{Held, Joint, Order, Wanted, read_parts, read_stock};
+pub use read::{Held, Order, Wanted, read_parts, read_stock};
 pub use saw::Saw;
-pub use sheets::Sheeting;
+pub use sheets::{Nature, Sheeting};
 pub use whole::{Whole, whole};
 pub use write::{csv, parts_csv};

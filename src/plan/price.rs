@@ -1,6 +1,10 @@
-//! What the cost of a plan is: money, or a count of what is taken.
+//! What a piece costs, and what the cost of a plan is: money, or a count of what is taken.
 
-use super::read::Held;
+use super::material::Material;
+use super::read::{Held, bad, cents};
+use super::table::Cell;
+use crate::diag::Diagnostic;
+use crate::measure::Real;
 
 /// Told once for all that the shop has, offcuts left out: they are there already and cost nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,4 +42,49 @@ impl Pricing {
             Self::Count => cost.to_string(),
         }
     }
+}
+
+/// What one piece costs, in cents, rounded up where it is told by the foot.
+pub(super) fn price(
+    cell: &Cell,
+    length: &Real,
+    width: Option<&Real>,
+    material: &Material,
+) -> Result<Option<u32>, Diagnostic> {
+    if cell.text.is_empty() {
+        return Ok(None);
+    }
+    let Some((amount, by)) = cell.text.split_once('/') else {
+        return cents(cell).map(Some);
+    };
+    let plain = Cell { text: amount.trim().to_string(), span: cell.span.clone() };
+    let each = Real::whole(i64::from(cents(&plain)?));
+    let measure = match by.trim() {
+        "ft" => length.clone() / Real::whole(12),
+        "bdft" => {
+            let Some(width) = width else {
+                return Err(bad(cell, "a cost by the board foot takes a width, and this row has none", "1.80/ft"));
+            };
+            let Some(thickness) = quarters(&material.section) else {
+                let message = "a cost by the board foot takes a thickness in quarters, and the section tells none";
+                return Err(bad(cell, message, "12.50"));
+            };
+            board_feet(length, width, &thickness)
+        }
+        other => return Err(bad(cell, format!("a cost is by ft or bdft, not by {other}"), "1.80/ft")),
+    };
+    let cents = (each * measure).ceil().to_whole().and_then(|cents| u32::try_from(cents).ok());
+    cents.map(Some).ok_or_else(|| bad(cell, "that is more than any board costs", "9.50/bdft"))
+}
+
+/// Board feet: length × width × thickness, all in inches, by the 144 cubic inches of one (common practice, no source).
+pub(super) fn board_feet(length: &Real, width: &Real, thickness: &Real) -> Real {
+    length.clone() * width.clone() * thickness.clone() / Real::whole(144)
+}
+
+/// A thickness in quarters, `5/4`, in inches.
+pub(super) fn quarters(section: &str) -> Option<Real> {
+    let (over, under) = section.trim().split_once('/')?;
+    let (over, under): (i64, i64) = (over.trim().parse().ok()?, under.trim().parse().ok()?);
+    (over > 0 && under > 0).then(|| Real::ratio(over, under))
 }

@@ -3,8 +3,8 @@
 use csv::Writer;
 
 use super::material::Material;
-use super::price::Pricing;
-use super::read::{Held, bad, cents, count, long};
+use super::price::{Pricing, price, quarters};
+use super::read::{Held, bad, count, long};
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
 use crate::measure::write::exactly;
@@ -264,6 +264,12 @@ fn item(cells: &[Cell], bare: Option<&Unit>) -> Result<Item, Diagnostic> {
         return Err(bad(width, format!("a {word} has a width"), "6"));
     }
     let material = Material::new(&wood.text, &section.text);
+    if what == What::Board && quarters(&material.section).is_none() {
+        return Err(bad(section, "the section of a board is its thickness in quarters", "4/4"));
+    }
+    if what == What::Sheet && cost.text.ends_with("/ft") {
+        return Err(bad(cost, "a cost by the foot is of sticks and boards, and this is a sheet", "18"));
+    }
     let cost = price(cost, &inches, across.as_ref(), &material)?;
     Ok(Item {
         what,
@@ -276,95 +282,5 @@ fn item(cells: &[Cell], bare: Option<&Unit>) -> Result<Item, Diagnostic> {
     })
 }
 
-/// What one piece costs, in cents, rounded up where it is told by the foot.
-fn price(cell: &Cell, length: &Real, width: Option<&Real>, material: &Material) -> Result<Option<u32>, Diagnostic> {
-    if cell.text.is_empty() {
-        return Ok(None);
-    }
-    let Some((amount, by)) = cell.text.split_once('/') else {
-        return cents(cell).map(Some);
-    };
-    let plain = Cell { text: amount.trim().to_string(), span: cell.span.clone() };
-    let each = Real::whole(i64::from(cents(&plain)?));
-    let measure = match by.trim() {
-        "ft" => length.clone() / Real::whole(12),
-        "bdft" => {
-            let thickness = quarters(&material.section).unwrap_or(Real::ONE);
-            length.clone() * width.cloned().unwrap_or(Real::ZERO) * thickness / Real::whole(144)
-        }
-        other => return Err(bad(cell, format!("a cost is by ft or bdft, not by {other}"), "1.80/ft")),
-    };
-    let cents = (each * measure).ceil().to_whole().and_then(|cents| u32::try_from(cents).ok());
-    cents.map(Some).ok_or_else(|| bad(cell, "that is more than any board costs", "9.50/bdft"))
-}
-
-/// A thickness in quarters, `5/4`, in inches.
-pub(super) fn quarters(section: &str) -> Option<Real> {
-    let (over, under) = section.trim().split_once('/')?;
-    let (over, under): (i64, i64) = (over.trim().parse().ok()?, under.trim().parse().ok()?);
-    (over > 0 && under > 0).then(|| Real::ratio(over, under))
-}
-
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn rack(text: &str) -> (Rack, Vec<String>) {
-        let mut found = Vec::new();
-        let rack = Rack::read(text, Unit::named("in"), &mut found).unwrap();
-        (rack, found.into_iter().map(|one| one.message).collect())
-    }
-
-    const TABLE: &str = "what,length,width,count,cost,wood,section\n\
-        stick,8ft,,4,14.40,cherry,3/4 x 1 1/2\n\
-        stick,10ft,,,1.80/ft,cherry,3/4 x 1 1/2\n\
-        board,96,6,2,9.50/bdft,walnut,4/4\n\
-        sheet,32,40,10,6,mat board,1/16\n";
-
-    #[test]
-    fn costs_are_by_piece_foot_and_board_foot() {
-        let (rack, found) = rack(TABLE);
-        assert_eq!(found, <[String; 0]>::default());
-        let costs: Vec<Option<u32>> = rack.items.iter().map(|item| item.cost).collect();
-        // 10 ft at 1.80; 96 x 6 x 1 / 144 = 4 board feet at 9.50.
-        assert_eq!(costs, [Some(1440), Some(1800), Some(3800), Some(600)]);
-        assert_eq!(rack.items[1].count, None);
-    }
-
-    #[test]
-    fn what_is_written_reads_back() {
-        let (mut one, _) = rack(TABLE);
-        one.book_out(0);
-        one.book_in(&Real::ratio(45, 2), &Material::new("cherry", "3/4 x 1 1/2"));
-        one.book_in(&Real::ratio(45, 2), &Material::new("cherry", "3/4 x 1 1/2"));
-        let (other, found) = rack(&one.text());
-        assert_eq!(found, <[String; 0]>::default());
-        assert_eq!(other.text(), one.text());
-        assert_eq!((other.items[0].count, other.items[4].count), (Some(3), Some(2)));
-    }
-
-    #[test]
-    fn what_is_no_stock_is_said() {
-        let (rack, found) = rack("what,length,width,count,cost\nplank,8ft,,1,2\nboard,8ft,,1,2\nstick,8ft,,1,2/yd\n");
-        assert!(rack.items.is_empty());
-        assert_eq!(
-            found,
-            [
-                "stock is a stick, an offcut, a board or a sheet, not plank",
-                "a board has a width",
-                "a cost is by ft or bdft, not by yd"
-            ]
-        );
-    }
-
-    #[test]
-    fn all_that_is_bought_has_a_price_or_nothing_has() {
-        let (priced, found) = rack("what,length,width,count,cost\nstick,8ft,,,12\nboard,8ft,6,2,\noffcut,30,,1,\n");
-        assert_eq!(found, ["this row has no cost, and others have one"]);
-        assert_eq!((priced.items.len(), priced.pricing()), (2, Pricing::Money));
-        let (counted, found) = rack("what,length,width,count,cost\nstick,8ft,,,\noffcut,30,,1,0\n");
-        assert_eq!((found.len(), counted.pricing()), (0, Pricing::Count));
-        assert!(counted.may_take(&priced.items[0]).is_err() && priced.may_take(&counted.items[0]).is_err());
-        assert!(counted.may_take(&counted.items[0]).is_ok() && priced.may_take(&counted.items[1]).is_ok());
-    }
-}
+mod tests;

@@ -7,6 +7,8 @@ use super::rack::Item;
 use super::saw::Saw;
 use crate::cut::sheet::{Instance, Piece, Placed, Plan, Sheet, solve, verify};
 use crate::measure::{Real, Unit, read};
+use crate::rules::Book;
+use crate::rules::book::{Cell, Table};
 
 /// A plan for the pieces of one material.
 #[derive(Clone, Debug)]
@@ -44,10 +46,44 @@ impl Sheeting {
     }
 }
 
-/// Materials that are scored or cut with a knife, and lose nothing: common practice, no source.
-const NO_KERF: &[&str] = &["glass", "mat board", "foam board", "corrugated board"];
-/// Materials that show which way they lie: common practice, no source.
-const ONE_WAY: &[&str] = &["plywood", "birch plywood"];
+/// How a material of sheets is cut, by the columns `cut` and `grain` of the tables of boards and glazings.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Nature {
+    /// Its word, in small letters.
+    pub word: String,
+    /// Whether a cut takes a kerf: not where it is scored or cut with a knife.
+    pub has_kerf: bool,
+    /// Whether a piece may lie on its side: not where the material shows which way it lies.
+    pub turns: bool,
+}
+
+impl Nature {
+    /// Of every material that the tables know, under each of its words.
+    pub fn all(book: &Book) -> Vec<Self> {
+        let tables = ["boards", "glazings"].into_iter().filter_map(|name| book.table(name));
+        tables.flat_map(Self::of_table).collect()
+    }
+
+    fn of_table(table: &Table) -> Vec<Self> {
+        let told = |column: &str, row: usize| match table.column(column)?.cells.get(row)?.as_ref()? {
+            Cell::Word(word) => Some(word.to_string()),
+            Cell::Amount(_) => None,
+        };
+        let also = table.also.iter().map(|(word, row)| (usize::from(*row), word));
+        let nature = |(row, word): (usize, &String)| {
+            let (cut, grain) = (told("cut", row)?, told("grain", row)?);
+            Some(Self { word: word.clone(), has_kerf: cut == "saw", turns: grain == "either way" })
+        };
+        table.words.iter().enumerate().chain(also).filter_map(nature).collect()
+    }
+
+    /// That of a material; one that no table knows is sawn and may be turned.
+    fn of(word: &str, all: &[Self]) -> Self {
+        let word = word.to_lowercase();
+        let known = all.iter().find(|nature| nature.word == word);
+        known.cloned().unwrap_or(Self { word, has_kerf: true, turns: true })
+    }
+}
 
 /// Whether a row of the rack is of a material: the same word, and a thickness that measures the same if it tells one.
 fn is_of(item: &Item, wanted: &WantedSheet, bare: Option<&Unit>) -> bool {
@@ -65,7 +101,7 @@ pub(super) fn sheeting(
     pricing: Pricing,
     yard: &Yard,
 ) -> Vec<Sheeting> {
-    let Yard { saw, bare, limits, .. } = *yard;
+    let Yard { saw, natures, bare, limits, .. } = *yard;
     let mut plans: Vec<Sheeting> = Vec::new();
     let mut done = vec![false; wanted.len()];
     for first in 0..wanted.len() {
@@ -76,9 +112,8 @@ pub(super) fn sheeting(
         let alike = |row: &usize| wanted[*row].material == wanted[first].material;
         let rows: Vec<usize> = (first..wanted.len()).filter(alike).collect();
         rows.iter().for_each(|row| done[*row] = true);
-        let word = wanted[first].material.wood.to_lowercase();
-        let turns = !ONE_WAY.contains(&word.as_str());
-        let kerf = if NO_KERF.contains(&word.as_str()) { 0 } else { saw.up(&saw.kerf).unwrap_or(0) };
+        let Nature { has_kerf, turns, .. } = Nature::of(&wanted[first].material.wood, natures);
+        let kerf = if has_kerf { saw.up(&saw.kerf).unwrap_or(0) } else { 0 };
         let piece = |row: &usize| {
             let one = &wanted[*row];
             Some(Piece { width: saw.up(&one.width)?, height: saw.up(&one.height)?, quantity: one.quantity, turns })
@@ -105,6 +140,7 @@ mod tests {
     use super::super::{Material, Rack, Ripping, What};
     use super::*;
     use crate::cut::Limits;
+    use crate::rules::shipped;
 
     /// Worked by hand: on 32 x 40 lie four of 16 x 20, so that eight take two sheets, and nothing is left of either.
     #[test]
@@ -128,7 +164,8 @@ mod tests {
         };
         let ripping = Ripping { edge: Real::ZERO, mill: Real::ZERO, yields: Vec::new() };
         let limits = Limits::steps(1_000_000);
-        let yard = Yard { saw: &saw, ripping: &ripping, bare: Unit::named("in"), limits: &limits };
+        let natures = Nature::all(&shipped());
+        let yard = Yard { saw: &saw, ripping: &ripping, natures: &natures, bare: Unit::named("in"), limits: &limits };
         let items: Vec<(usize, &Item)> = rack.of(What::Sheet).collect();
         let made = sheeting(std::slice::from_ref(&pane), &items, rack.pricing(), &yard);
         assert_eq!((made[0].plan.layouts.len(), made[0].plan.cost, made[0].plan.bound), (2, 1200, 1200));
@@ -138,5 +175,27 @@ mod tests {
         let made = sheeting(&[board], &items, rack.pricing(), &yard);
         assert_eq!(made[0].plan.layouts.len(), 1);
         assert_eq!(made[0].instance.kerf, 8);
+    }
+
+    /// Glass is scored, boards for mats are cut with a knife, panels are sawn; plywood shows its grain.
+    #[test]
+    fn the_tables_tell_how_each_material_is_cut() {
+        let book = shipped();
+        let all = Nature::all(&book);
+        for (word, has_kerf, turns) in
+            [("Glass", false, true), ("mat board", false, true), ("acrylic", true, true), ("plywood", true, false)]
+        {
+            let word = word.to_string();
+            let nature = Nature::of(&word, &all);
+            assert_eq!(nature, Nature { word: word.to_lowercase(), has_kerf, turns });
+        }
+        assert_eq!(Nature::of("matboard", &all).has_kerf, Nature::of("mat board", &all).has_kerf);
+        for table in ["boards", "glazings"].map(|name| book.table(name).unwrap()) {
+            for (column, words) in [("cut", &["saw", "knife", "scored"][..]), ("grain", &["either way", "one way"])] {
+                for cell in table.column(column).unwrap().cells.iter().flatten() {
+                    assert!(matches!(cell, Cell::Word(word) if words.contains(&&**word)), "{column} of {}", table.name);
+                }
+            }
+        }
     }
 }

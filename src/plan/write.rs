@@ -1,8 +1,8 @@
 //! A plan as a table.
 
+use super::ends::{Joint, SHEET};
 use super::job::Cutting;
 use super::material::sides_text;
-use super::read::{Joint, SHEET};
 use crate::measure::Quantity;
 use crate::measure::write::exactly;
 use crate::shop::{Part, Shape};

@@ -14,7 +14,7 @@ use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::{Host, Trouble};
 use crate::measure::{Real, Unit};
-use crate::plan::{Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
+use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
 use crate::rules::{Answer, Design};
 use crate::shop::{Part, on_wall, parts};
 
@@ -267,7 +267,8 @@ pub(super) fn plan_of(
         return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
     }
     let (saw, ripping) = (Saw::of(shop), ripping(shop));
-    let yard = Yard { saw: &saw, ripping: &ripping, bare: Some(shop.bare_unit()), limits };
+    let natures = Nature::all(shop.book());
+    let yard = Yard { saw: &saw, ripping: &ripping, natures: &natures, bare: Some(shop.bare_unit()), limits };
     Ok(whole(sticks, sheets, rack, &yard))
 }
 

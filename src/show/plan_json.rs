@@ -9,7 +9,7 @@ use super::json::quantity;
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Board, Cutting, Left, Rack, Sheeting, Stick, Strip, WHATS, WantedSheet};
+use crate::plan::{Board, Cutting, Left, Pricing, Rack, Sheeting, Stick, Strip, WHATS, WantedSheet};
 use crate::session::Planned;
 
 /// What is written of a plan. Sticks are turned into JSON one by one as they are written: a large plan is some hundred
@@ -190,7 +190,8 @@ pub fn stock_json(rack: &Rack, said: Option<&str>, manner: &Manner) -> Json {
         let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
         json!({
             "what": what, "length": length(&item.length), "width": item.width.as_ref().map(length),
-            "count": item.count, "cents": item.cost, "of": item.material.words(),
+            "count": item.count, "cost": item.cost.map(|cost| Pricing::Money.text(u64::from(cost))),
+            "of": item.material.words(),
         })
     });
     let mut object = json!({ "stock": rows.collect::<Vec<_>>() });

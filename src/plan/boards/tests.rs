@@ -35,7 +35,7 @@ fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
     };
     let items: Vec<(usize, &Item)> = rack.of(What::Board).collect();
     let limits = Limits::steps(1_000_000);
-    let yard = Yard { saw: &saw, ripping: &ripping, bare: Unit::named("in"), limits: &limits };
+    let yard = Yard { saw: &saw, ripping: &ripping, natures: &[], bare: Unit::named("in"), limits: &limits };
     let made = boarding(parts, &items, rack.pricing(), &yard);
     (made, rack)
 }
