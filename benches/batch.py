@@ -5,8 +5,8 @@
     python3 benches/batch.py make TABLE        its figures, one JSON object a row
     python3 benches/batch.py check TABLE JSON  whether `benchrule batch TABLE --json` said the same
 
-Its formulas are those of the rules for the build float, written out a second time; of the figures that functions of the
-program find (screws, brads, errors at the saw) it has only the places of screws. A value is drawn exactly, and made on
+Its formulas are those of the rules for the build float, written out a second time: some 128 of the 143 amounts of a
+design. What it lacks are words, checks, and most of what functions of the program find: screws, brads, errors at the saw. A value is drawn exactly, and made on
 the tape where that is another; both are compared. Values of woods are those of the shipped tables.
 """
 
@@ -112,12 +112,71 @@ def places(side):
     return [F(5, 2) + step * between / steps for step in range(steps + 1)]
 
 
+def usual():
+    """What nobody gives and every design has."""
+    inches = {
+        "art.bulk": 0, "art.bulk_back": 0, "setback": F(1, 8), "recess": F(1, 4), "strip.thickness": F(1, 2),
+        "strip.bearing": F(1, 2), "screw.sink": 0, "screw.bite": F(3, 8), "screw.clear": F(1, 8),
+        "screw.first": F(5, 2), "screw.pitch": 12, "brad.length": F(5, 4), "bar.width": F(3, 2), "hook.rise": F(1, 2),
+        "wall.centre": 57, "packing": 2, "bend.limit": F(1, 16), "mill.section": F(1, 8), "mill.length": 2,
+        "saw.rails": F(1, 64), "shop.saw": F(1, 64), "shop.planer": F(1, 128), "shop.kerf": F(1, 8),
+        "shop.trim": F(1, 2), "shop.offcut": 12, "shop.edge": F(1, 8),
+    }
+    others = {
+        "slope": 0, "brad.skew": 5, "saw.mitre": F(1, 10), "shop.angle": F(1, 10), "mitre": 45, "tilt": 0, "sides": 4,
+        "mill.spare": 0, "blank.count": 4, "climate.before.temperature": 70, "climate.after.temperature": 75,
+        "climate.before.humidity": F(7, 20), "climate.after.humidity": F(13, 20),
+    }
+    return {name: F(value) for name, value in (inches | others).items()}
+
+
+SCREWS = [F(eighths, 8) for eighths in [2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 24]]
+
+
+def hung(v, face, weight, stiff, near):
+    """How it hangs: by a wire, two hooks or a cleat."""
+    width, height = v["piece.width"], v["piece.height"]
+    way = "cleat" if weight > 50 else "hooks" if height < width / 2 else "wire"
+    if way == "cleat":
+        v["hanger.drop"] = near(max(height / 4, F(1)))
+        v["cleat.length"], v["cleat.load"] = width * 2 / 3, weight
+        v["hook.height"] = near(57 + height / 2 - v["hanger.drop"] + F(1, 2))
+        v["hook.cover"] = v["hanger.drop"] - F(1, 2)
+        return
+    v["hanger.span"] = span = near(width - 2 * face)
+    v["hook.count"] = count = F(2 if way == "hooks" or width > 24 else 1)
+    sag = F(0)
+    if way == "wire":
+        hooks = F(0)
+        if count == 2:
+            v["hook.span"] = hooks = near(span / 3)
+        v["wire"] = wire = near(span * 21 / 20)
+        v["wire.leg"] = leg = (wire - hooks) / 2
+        v["wire.reach"] = reach = (span - hooks) / 2
+        v["wire.sag"] = sag = root(leg * leg - reach * reach)
+        v["wire.angle"] = angle = math.degrees(math.asin(sag / leg))
+        v["wire.tension"] = v["hanger.load"] = tension = weight * leg / (2 * sag)
+        v["wire.inward"] = inward = tension * math.cos(math.radians(angle))
+        v["wire.breaking"] = 4 * tension
+    else:
+        v["hanger.load"] = weight / 2
+    v["hanger.drop"] = drop = near(max(height / 4, sag + 1))
+    if way == "wire":
+        v["rail.pulled"] = inward * drop * drop * (height - drop) ** 2 / (3 * stiff * v["bend.inertia"] * height)
+    v["hook.load"] = weight / count
+    v["hook.height"] = near(57 + height / 2 - drop + sag + F(1, 2))
+    v["hook.cover"] = drop - sag - F(1, 2)
+
+
 def figures(work, made):
     """Every figure, drawn or made: `made` puts on the tape what is made."""
     saw, floor, near = (up, down, nearest) if made else (drawn, drawn, drawn)
     width, height, depth, reveal, face, wood = work
     density, moves, stiff = WOODS[wood]
-    v = {}
+    v = usual()
+    v["shop.screws"] = SCREWS
+    v["face"] = face
+    v["reveal.top"] = v["reveal.right"] = v["reveal.bottom"] = v["reveal.left"] = reveal
     v["art.width"], v["art.height"], v["art.depth"] = width, height, depth
     v["art.bar"] = bar = min(F(3, 4), depth)
     v["reveal.widest"] = v["reveal.least"] = reveal
@@ -166,6 +225,10 @@ def figures(work, made):
     v["bend.inertia"] = inertia = deep * face**3 / 12
     v["rail.bends"] = 5 * weight * across**3 / (384 * stiff * inertia)
     v["brace.span"] = root(root(384 * stiff * inertia * F(1, 16) * across / (5 * weight)))
+    v["rail.span"] = across
+    v["brad.at"] = near(min(face / 2, F(1, 2)))
+    v["brad.cover"] = deep / 4
+    hung(v, face, weight, stiff, near)
     v["blank.width"] = max(face, deep) + F(1, 8)
     v["blank.thickness"] = min(face, deep) + F(1, 8)
     v["blank.length"] = max(across, along) + 2

@@ -86,3 +86,35 @@ fn order_holds_across_the_forms() {
     assert!(Real::ratio(1, 2) == Real::approximate(0.5));
     assert!(!Real::ratio(1, 2).same(&Real::approximate(0.5)));
 }
+
+/// Fractions short and long, about the bounds of 64 and 128 bits, against the library's of any size.
+#[test]
+fn long_fractions_are_those_of_the_library() {
+    let mut all = vec![BigRational::from_integer(0.into())];
+    for bits in [1, 62, 63, 64, 126, 127, 128] {
+        let power = BigInt::from(1) << bits;
+        for (over, under) in [(1, 1), (5, 7), (-9, 16)] {
+            for off in [-1, 0, 1] {
+                let near: BigInt = &power + off;
+                all.push(BigRational::new(&near * over, under.into()));
+                if near != BigInt::from(0) {
+                    all.push(BigRational::new(over.into(), near * under));
+                }
+            }
+        }
+    }
+    let same = |real: Real, big: BigRational| assert_eq!(real.to_text(), big.to_string());
+    for a in &all {
+        let left = Real::from_big(a.clone());
+        for b in &all {
+            let right = Real::from_big(b.clone());
+            same(left.clone() + right.clone(), a + b);
+            same(left.clone() - right.clone(), a - b);
+            same(left.clone() * right.clone(), a * b);
+            if *b != BigRational::from_integer(0.into()) {
+                same(left.clone() / right.clone(), a / b);
+            }
+            assert_eq!(left.partial_cmp(&right), a.partial_cmp(b));
+        }
+    }
+}
