@@ -10,6 +10,7 @@ mod program;
 mod folders;
 mod golden;
 mod resumed;
+mod shows;
 mod styles;
 mod tables;
 #[cfg(unix)]
