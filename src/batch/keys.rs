@@ -6,9 +6,12 @@ use std::sync::Arc;
 
 use super::row::STYLE;
 use crate::diag::{Diagnostic, list, near};
+use crate::rules::FIGURE;
 use crate::session::Framer;
+use crate::session::figure::is_name;
 
-/// The names that columns may have: fields of any build, `build`, `style`, and what styles ask for.
+/// The names that columns may have: fields of any build, `build`, `style`, what styles ask for, and `figure.NAME` with
+/// formulas for figures of the designs' own.
 pub struct Keys<'a> {
     framer: &'a Framer,
     known: RefCell<BTreeMap<String, Arc<str>>>,
@@ -28,7 +31,8 @@ impl<'a> Keys<'a> {
         if let Some(known) = self.known.borrow().get(name) {
             return Ok(Arc::clone(known));
         }
-        if name != STYLE && !self.framer.is_field(name) && !self.framer.is_asked(name) {
+        let is_own = name.strip_prefix(FIGURE).is_some_and(is_name);
+        if name != STYLE && !is_own && !self.framer.is_field(name) && !self.framer.is_asked(name) {
             return Err(self.unknown(name));
         }
         let key: Arc<str> = name.into();

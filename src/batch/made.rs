@@ -10,7 +10,7 @@ use super::tables::{Line, line};
 use crate::book::text;
 use crate::diag::{Diagnostic, list};
 use crate::measure::read::OR;
-use crate::rules::{Design, Finding, Level};
+use crate::rules::{Design, FIGURE, Finding, Level};
 use crate::session::{Framer, Stand};
 use crate::shop::{Part, parts};
 use crate::show::{Designed, Memo, answer, finding_json};
@@ -142,7 +142,9 @@ fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec
     let mut work = blank.map_err(|found| vec![build.map_or(found.clone(), |cell| cell.placed(found))])?;
     let mut asks = BTreeMap::new();
     let mut found = Vec::new();
-    for cell in cells.iter().filter(|cell| &*cell.key != STYLE && (&*cell.key != text::BUILD || !style.is_empty())) {
+    let (own, given): (Vec<&Cell>, Vec<&Cell>) = cells.iter().partition(|cell| cell.key.starts_with(FIGURE));
+    let is_set = |cell: &&Cell| &*cell.key != STYLE && (&*cell.key != text::BUILD || !style.is_empty());
+    for cell in given.into_iter().filter(is_set) {
         if style.is_empty() || Framer::is_of_the_work(&cell.key) {
             found.extend(set(&mut work, cell, framer).err());
         } else {
@@ -152,13 +154,17 @@ fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec
     if !found.is_empty() {
         return Err(found);
     }
-    let stand = if style.is_empty() {
+    let mut stand = if style.is_empty() {
         Stand { design: work, style: None }
     } else {
         framer
             .framed(style, &work, &asks)
             .map_err(|found| found.into_iter().map(|one| at_cell(one, cells)).collect::<Vec<_>>())?
     };
+    for cell in own {
+        let name = cell.key.trim_start_matches(FIGURE);
+        stand.design = stand.design.with_figure(name, &cell.text).map_err(|found| vec![cell.placed(found)])?;
+    }
     whole(&stand.design)?;
     Ok(stand)
 }

@@ -46,7 +46,7 @@ impl Session {
 }
 
 /// Whether a text is a name with its parts: small letters, figures and `_`, dots between.
-fn is_name(text: &str) -> bool {
+pub fn is_name(text: &str) -> bool {
     let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
     let part = |part: &str| !part.is_empty() && part.chars().all(letter);
     text.split('.').all(part) && text.starts_with(|one: char| one.is_ascii_alphabetic() || one == '_')

@@ -10,7 +10,7 @@ mod book_told;
 pub mod booked;
 pub mod command;
 pub mod complete;
-mod figure;
+pub mod figure;
 mod framer;
 pub mod handle;
 pub mod help;

@@ -257,3 +257,33 @@ fn a_style_asks_for_what_a_column_tells() {
     assert_eq!(objects[0]["design"]["fields"]["setback"]["exact"], "3/4");
     assert_eq!(objects[1]["error"]["message"], "sunk is what a style asks for, and this row has none");
 }
+
+#[test]
+fn a_column_of_formulas_gives_designs_figures_of_their_own() {
+    let home = Home::new();
+    home.file(
+        "rules/crate.rules",
+        "for all\nfield crate.pad length = 2in -- padding\ncrate.width = outside.width + 2 * crate.pad\n",
+    );
+    let jobs = "name,art,crate.pad,figure.shelf.width\na,16 x 20 x 3/4,3,crate.width + 1in\nb,16 x 20 x 3/4,,\n";
+    home.file("jobs.csv", jobs);
+    let ran = home.run(&["batch", "jobs.csv", "--json"]);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+    let figures = |row: usize| ran.objects()[row]["design"]["figures"].clone();
+    // 18 in over all, padding twice, and an inch.
+    assert_eq!(
+        (&figures(0)["crate.width"]["exact"], &figures(0)["shelf.width"]["exact"]),
+        (&"24".into(), &"25".into())
+    );
+    assert_eq!(figures(1)["crate.width"]["exact"], "22");
+    assert!(figures(1)["shelf.width"].is_null());
+    // A formula that cannot be read is told in its cell.
+    home.file("jobs.csv", jobs.replace("crate.width + 1in", "crate.widht + 1in"));
+    let ran = home.run(&["batch", "jobs.csv"]);
+    assert_eq!(ran.status, 1);
+    assert!(
+        ran.err.contains("there is no name crate.widht") && ran.err.contains("jobs.csv, line 2, column 21"),
+        "{}",
+        ran.err
+    );
+}
