@@ -282,7 +282,7 @@ fn a_column_of_formulas_gives_designs_figures_of_their_own() {
     let ran = home.run(&["batch", "jobs.csv"]);
     assert_eq!(ran.status, 1);
     assert!(
-        ran.err.contains("there is no name crate.widht") && ran.err.contains("jobs.csv, line 2, column 21"),
+        ran.err.contains("there is no name crate.widht") && ran.err.contains("jobs.csv, line 2, column 19"),
         "{}",
         ran.err
     );
