@@ -9,6 +9,7 @@ mod book_told;
 pub mod booked;
 pub mod command;
 pub mod complete;
+mod files;
 pub mod handle;
 pub mod help;
 mod history;
@@ -29,6 +30,7 @@ pub mod trail;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
+pub use files::Grants;
 pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits};

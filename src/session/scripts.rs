@@ -7,6 +7,7 @@ use std::rc::{Rc, Weak};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
+use super::files::{Grants, ScriptFiles};
 use super::handle::Handle;
 use super::house::ReadStyle;
 use super::names::Known;
@@ -23,7 +24,9 @@ use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{BookHandle, DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
+use crate::lang::{
+    Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Prepared, Value, prepass,
+};
 use crate::measure::write::Manner;
 use crate::rules::{Design, shipped};
 use crate::shop::Settings;
@@ -42,6 +45,10 @@ pub(super) struct Shared {
     pub(super) shelf: Rc<Shelf>,
     paper: Rc<dyn Paper>,
     pub(super) settings: RefCell<Settings>,
+    /// The folders that scripts may read and write.
+    pub(super) grants: RefCell<Grants>,
+    /// Who hears what scripts say while they run.
+    listener: RefCell<Option<Listener>>,
     /// Lines printed since they were last taken.
     printed: RefCell<Vec<String>>,
     /// Whether a sheet was made of a design that cannot be made as it is.
@@ -94,6 +101,8 @@ impl Scripts {
             shelf,
             paper,
             settings: RefCell::new(settings.clone()),
+            grants: RefCell::default(),
+            listener: RefCell::default(),
             printed: RefCell::default(),
             stopped: RefCell::default(),
             stop: Arc::default(),
@@ -104,6 +113,16 @@ impl Scripts {
             read: RefCell::default(),
         };
         Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
+    }
+
+    /// Lets scripts read and write these folders, and no others.
+    pub fn grant(&self, grants: Grants) {
+        *self.shared.grants.borrow_mut() = grants;
+    }
+
+    /// Tells `listener` what scripts say while they run.
+    pub fn listen(&self, listener: Listener) {
+        *self.shared.listener.borrow_mut() = Some(listener);
     }
 
     /// The flag that stops what is running.
@@ -255,7 +274,7 @@ impl Shared {
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
-        let planner = shared();
+        let (planner, ear) = (shared(), shared());
         crate::lang::Settings {
             limits: limits(&settings),
             manner: settings.manner(),
@@ -266,6 +285,12 @@ impl Shared {
             design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
             book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
+            files: framer.then(|| -> Rc<dyn FileHandle> { Rc::new(ScriptFiles(shared())) }),
+            listen: Some(Rc::new(move |said: &Aside| {
+                if let Some(listener) = &*ear.listener.borrow() {
+                    listener(said);
+                }
+            })),
             styled: Some(Rc::new(move |design, name, asks| {
                 let design = design_of(design)?;
                 let framed =
@@ -280,8 +305,8 @@ impl Shared {
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),
-            plan: Some(Rc::new(move |designs| {
-                let planned = planner.planned(designs)?;
+            plan: Some(Rc::new(move |designs, stop| {
+                let planned = planner.planned(designs, stop)?;
                 Ok(planner.paper.plan(&planned, &planner.settings.borrow().manner()))
             })),
             stop: Arc::clone(&self.stop),
@@ -289,14 +314,15 @@ impl Shared {
     }
 
     /// A plan for designs of a script, within so many steps.
-    fn planned(&self, designs: &[Rc<dyn DesignHandle>]) -> Result<Planned, Diagnostic> {
+    fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
         let named =
             designs.iter().map(|design| design_of(&**design).map(|design| (planning::name_of(&design), design)));
         let named = named.collect::<Result<Vec<_>, _>>()?;
         let mut found = Vec::new();
         let shop = fresh(&self.settings.borrow());
         let rack = planning::read_rack(&*self.host, &shop, &mut found)?;
-        let whole = planning::plan_of(&named, rack, &shop, &crate::cut::Limits::steps(planning::SCRIPT_STEPS))?;
+        let whole =
+            planning::plan_of(&named, rack, &shop, &crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop })?;
         Ok(Planned { whole, seconds: 0.0, found })
     }
 

@@ -26,6 +26,7 @@ pub mod text;
 pub mod theme;
 mod wrap;
 
+pub use columns::plain_text;
 pub use finding::{finding, finding_json};
 pub use page::Page;
 pub use plan_json::{no_plan_json, plan_json};

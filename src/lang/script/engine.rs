@@ -10,6 +10,7 @@ use rhai::{Dynamic, EvalAltResult};
 
 use super::bench::{Bench, BookHandle, Carried, NewDesign, Planner, Reader, Sheet, Styled};
 use super::design::{Design, DesignHandle};
+use super::files::{FileHandle, Listener};
 use super::imports::{Library, Resolver};
 use super::limits::{Limits, Reached};
 use super::lower::{Known, lower};
@@ -54,6 +55,10 @@ pub struct Settings {
     pub plan: Option<Planner>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
+    /// Files of the folders that were granted.
+    pub files: Option<Rc<dyn FileHandle>>,
+    /// Who hears what scripts say while they run.
+    pub listen: Option<Listener>,
     /// Set from anywhere, at any time, to stop what is running.
     pub stop: Arc<AtomicBool>,
 }
@@ -97,10 +102,23 @@ impl Engine {
             sheet,
             plan,
             book,
+            files,
+            listen,
             stop,
         } = settings;
         let watch = Watch::new(limits, stop);
-        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), read, new_design, styled, sheet, plan, book });
+        let bench = Rc::new(Bench {
+            watch,
+            manner: RefCell::new(manner),
+            read,
+            new_design,
+            styled,
+            sheet,
+            plan,
+            book,
+            files,
+            listen,
+        });
         let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
         let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
         let mut rhai = rhai::Engine::new_raw();

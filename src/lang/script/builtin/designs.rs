@@ -118,7 +118,10 @@ fn plan(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let plan = call.bench(|bench| bench.plan.clone())?.ok_or(NoDesigns)?;
     let list = call.value(0)?.read_lock::<rhai::Array>().map(|list| list.clone()).unwrap_or_default();
     let designs = list.iter().map(|one| Some(Rc::clone(&one.read_lock::<Design>()?.0))).collect::<Option<Vec<_>>>();
-    let text = plan(&designs.ok_or(NotDesigns)?)?;
+    // A plan takes its time between two steps of the script, so it looks at the script's limits itself.
+    let bench = call.context.engine().default_tag().read_lock::<crate::lang::script::bench::Carried>();
+    let over = || bench.as_ref().is_some_and(|carried| carried.0.watch.glance(true).is_err());
+    let text = plan(&designs.ok_or(NotDesigns)?, &over)?;
     call.bench(|bench| bench.watch.text(text.len()))??;
     Ok(text.into())
 }
