@@ -67,10 +67,13 @@ pub fn write(folder: &Path, path: &Path, text: &str, replace: bool) -> Result<()
 }
 
 fn other(error: &io::Error) -> Trouble {
-    match error.kind() {
-        io::ErrorKind::NotFound => Trouble::Missing,
-        io::ErrorKind::AlreadyExists => Trouble::There,
-        _ => Trouble::Other(error.to_string()),
+    let kind = error.kind();
+    if kind == io::ErrorKind::NotFound {
+        Trouble::Missing
+    } else if kind == io::ErrorKind::AlreadyExists {
+        Trouble::There
+    } else {
+        Trouble::Other(error.to_string())
     }
 }
 
@@ -104,6 +107,15 @@ mod within {
 
     fn sort(about: &Stat) -> FileType {
         FileType::from_raw_mode(about.st_mode)
+    }
+
+    /// Refuses what is no plain file.
+    fn plain(about: &Stat) -> Result<(), Trouble> {
+        let sort = sort(about);
+        if sort == FileType::RegularFile {
+            return Ok(());
+        }
+        Err(if sort == FileType::Directory { Trouble::Folder } else { Trouble::Special })
     }
 
     impl Folder {
@@ -140,12 +152,8 @@ mod within {
             let flags = OFlags::RDONLY | OFlags::NOFOLLOW | OFlags::NONBLOCK | OFlags::NOCTTY | OFlags::CLOEXEC;
             let file = openat(&self.0, name, flags, Mode::empty()).map_err(|error| self.told(name, error))?;
             let about = fstat(&file).map_err(trouble)?;
-            match sort(&about) {
-                FileType::RegularFile if about.st_nlink > 1 => Err(Trouble::Shared),
-                FileType::RegularFile => Ok(file.into()),
-                FileType::Directory => Err(Trouble::Folder),
-                _ => Err(Trouble::Special),
-            }
+            plain(&about)?;
+            if about.st_nlink > 1 { Err(Trouble::Shared) } else { Ok(file.into()) }
         }
 
         /// Whether a file of that name may be written: what is there already tells.
@@ -153,13 +161,13 @@ mod within {
             match statat(&self.0, name, AtFlags::SYMLINK_NOFOLLOW) {
                 Err(Errno::NOENT) => Ok(()),
                 Err(error) => Err(trouble(error)),
-                Ok(about) => match sort(&about) {
-                    FileType::Symlink => Err(Trouble::Link(name.to_string_lossy().into_owned())),
-                    FileType::Directory => Err(Trouble::Folder),
-                    FileType::RegularFile if replace => Ok(()),
-                    FileType::RegularFile => Err(Trouble::There),
-                    _ => Err(Trouble::Special),
-                },
+                Ok(about) if sort(&about) == FileType::Symlink => {
+                    Err(Trouble::Link(name.to_string_lossy().into_owned()))
+                }
+                Ok(about) => {
+                    plain(&about)?;
+                    if replace { Ok(()) } else { Err(Trouble::There) }
+                }
             }
         }
 
@@ -286,5 +294,6 @@ mod within {
     }
 }
 
-#[cfg(all(test, unix))]
+#[cfg(test)]
+#[cfg(unix)]
 mod tests;

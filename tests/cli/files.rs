@@ -26,7 +26,7 @@ fn a_table_comes_in_and_goes_out() {
         "\
 error: sizes.csv is there already, and is left as it is
   in show.rhai, line 3, column 1
-  write_table(\"sizes.csv\", sized, #{ columns: [\"name\", \"width\", \"area\", \"kind\"] });
+  write_table(\"sizes.csv\", sized, #{ columns: [\"name\", \"width\", \"area\", \"kind\"…
   ^^^^^^^^^^^
   try: #{replace: true}
 ",

@@ -132,9 +132,9 @@ fn table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 
 fn put_table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let Value::List(rows) = Value::try_from(call.value(1)?)? else { return Err(NoFiles.into()) };
-    let row = |(at, row): (usize, Value)| match row {
-        Value::Map(row) => Ok(row),
-        other => Err(Diagnostic::new(format!("row {} is {}, and a row is a map by column", at + 1, other.what()))),
+    let row = |(at, row): (usize, Value)| {
+        let wrong = format!("row {} is {}, and a row is a map by column", at + 1, row.what());
+        if let Value::Map(row) = row { Ok(row) } else { Err(Diagnostic::new(wrong)) }
     };
     let rows = rows.into_iter().enumerate().map(row).collect::<Result<Vec<_>, _>>()?;
     let columns = match option(call, 2, "columns")? {
