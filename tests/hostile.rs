@@ -154,40 +154,28 @@ fn one_message(err: &str, wanted: &str) -> Result<(), String> {
     }
 }
 
+/// As `run`, on a bench that waits for more afterwards, and tells how much it held at the most.
 #[test]
-fn each_ends_with_one_message() {
-    each(|place, script| {
-        let file = place.path("here/script.rhai");
-        fs::write(&file, &script.text).unwrap();
-        let ran = place.command().args(["--write", ".", "run", "script.rhai"]).stdin(Stdio::null()).output().unwrap();
-        fs::remove_file(file).unwrap();
-        one_message(&String::from_utf8_lossy(&ran.stderr), &script.ends)?;
-        if ran.status.code() == Some(1) { Ok(()) } else { Err(format!("{}", ran.status)) }
-    });
-}
-
-/// The same as styles, on a bench that is asked to go on afterwards, and tells how much it held at the most.
-#[test]
-fn each_ends_as_a_style_and_holds_little() {
-    each(|place, script| {
-        let style = format!("{}\nfn build_for(art, asks) {{ new_design() }}\n", script.text);
-        fs::write(place.path("home/styles/hostile.rhai"), style).unwrap();
-        let (err, status) = held(place, "art 16 x 20 x 1\nstyle hostile\n")?;
-        one_message(&err, &script.as_a_style)?;
-        let wanted = i32::from(script.as_a_style != "fine");
-        if status == Some(wanted) { Ok(()) } else { Err(format!("{status:?}")) }
-    });
-}
-
-/// And as scripts, for what they hold.
-#[test]
-fn each_holds_little() {
+fn each_ends_as_a_script_and_holds_little() {
     each(|place, script| {
         let file = place.path("here/script.rhai");
         fs::write(&file, &script.text).unwrap();
         let (err, status) = held(place, "run script.rhai\n")?;
         one_message(&err, &script.ends)?;
         if status == Some(1) { Ok(()) } else { Err(format!("{status:?}")) }
+    });
+}
+
+/// The same as styles.
+#[test]
+fn each_ends_as_a_style_and_holds_little() {
+    each(|place, script| {
+        let style = format!("{}\n;\nfn build_for(art, asks) {{ new_design() }}\n", script.text);
+        fs::write(place.path("home/styles/hostile.rhai"), style).unwrap();
+        let (err, status) = held(place, "art 16 x 20 x 1\nstyle hostile\n")?;
+        one_message(&err, &script.as_a_style)?;
+        let wanted = i32::from(script.as_a_style != "fine");
+        if status == Some(wanted) { Ok(()) } else { Err(format!("{status:?}")) }
     });
 }
 

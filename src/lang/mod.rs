@@ -11,5 +11,5 @@ pub use line::{
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
     Aside, BookHandle, DESIGN, Design, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Places, Prepared,
-    Reached, Script, Settings, Sort, Value, spoken, with_room,
+    Reached, Script, Settings, Sort, Value, Watch, spoken, with_room,
 };

@@ -25,7 +25,8 @@ use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{
-    Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Prepared, Value, prepass,
+    Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Prepared, Value, Watch,
+    prepass,
 };
 use crate::measure::write::Manner;
 use crate::rules::{Design, shipped};
@@ -54,6 +55,8 @@ pub(super) struct Shared {
     /// Whether a sheet was made of a design that cannot be made as it is.
     stopped: RefCell<bool>,
     stop: Arc<AtomicBool>,
+    /// Holds the framer's scripts and the styles that they ask for to one set of limits.
+    watch: Rc<Watch>,
     /// The variables of the prompt.
     variables: RefCell<Vec<String>>,
     /// Designs beside the one at the bench, as long as a script holds them.
@@ -96,6 +99,7 @@ impl Scripts {
         shelf: Rc<Shelf>,
         settings: &Settings,
     ) -> Self {
+        let stop = Arc::<AtomicBool>::default();
         let shared = Shared {
             host,
             shelf,
@@ -105,7 +109,8 @@ impl Scripts {
             listener: RefCell::default(),
             printed: RefCell::default(),
             stopped: RefCell::default(),
-            stop: Arc::default(),
+            watch: Rc::new(Watch::new(limits(settings), Arc::clone(&stop))),
+            stop,
             variables: RefCell::default(),
             handles: RefCell::default(),
             work: RefCell::default(),
@@ -145,6 +150,7 @@ impl Scripts {
         *self.shared.settings.borrow_mut() = settings.clone();
         // Styles keep nothing between two runs, so their engine is simply made again.
         *self.shared.styles.borrow_mut() = None;
+        self.shared.watch.set_limits(limits(settings));
         self.shared.read.borrow_mut().clear();
         if let Some(engine) = self.engine.get_mut() {
             engine.set_manner(settings.manner());
@@ -201,10 +207,13 @@ impl Scripts {
         if text.trim().is_empty() {
             return Err(vec![Diagnostic::new(format!("{} is empty", file.display()))]);
         }
-        let script = self.engine().compile(&file.display().to_string(), &text)?;
-        let mut memory = Memory::default();
-        memory.set("args", Value::List(args.iter().cloned().map(Value::Text).collect()));
-        self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+        // Reading and running share one set of limits.
+        self.shared.watch.during(|| {
+            let script = self.engine().compile(&file.display().to_string(), &text)?;
+            let mut memory = Memory::default();
+            memory.set("args", Value::List(args.iter().cloned().map(Value::Text).collect()));
+            self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+        })
     }
 
     /// Frames the work of a design by a style.
@@ -216,7 +225,7 @@ impl Scripts {
         for pair in &asked.pairs {
             asks.insert(pair.key.clone(), pair.value.clone());
         }
-        self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks))
+        self.shared.watch.during(|| self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks)))
     }
 
     /// Puts the judgement of the house that framed it on the design at the bench.
@@ -277,6 +286,7 @@ impl Shared {
         let (planner, ear) = (shared(), shared());
         crate::lang::Settings {
             limits: limits(&settings),
+            watch: Some(Rc::clone(&self.watch)),
             manner: settings.manner(),
             prepass: Some(Rc::new(move |text, mode| names.prepare(text, mode))),
             read: Some(Rc::new(|text| Ok(crate::measure::read::read(text, None)?.into()))),

@@ -55,7 +55,7 @@ pub trait BookHandle {
 /// What functions know of the engine that they run in.
 pub struct Bench {
     /// Holds scripts to their limits.
-    pub watch: Watch,
+    pub watch: Rc<Watch>,
     /// How quantities are shown.
     pub manner: RefCell<Manner>,
     /// Reads a text as a value.

@@ -33,6 +33,9 @@ pub type Printer = Rc<dyn Fn(&str)>;
 pub struct Settings {
     /// What a script may use up.
     pub limits: Limits,
+    /// The watch of another engine whose scripts run this one's: both share what is left of one run. Without it the
+    /// engine has its own, by `limits` and `stop`.
+    pub watch: Option<Rc<Watch>>,
     /// How quantities are shown.
     pub manner: Manner,
     /// The notation pass; without one a text is a script already.
@@ -91,6 +94,7 @@ impl Engine {
     pub fn new(settings: Settings) -> Self {
         let Settings {
             limits,
+            watch,
             manner,
             prepass,
             read,
@@ -106,7 +110,7 @@ impl Engine {
             listen,
             stop,
         } = settings;
-        let watch = Watch::new(limits, stop);
+        let watch = watch.unwrap_or_else(|| Rc::new(Watch::new(limits, stop)));
         let bench = Rc::new(Bench {
             watch,
             manner: RefCell::new(manner),

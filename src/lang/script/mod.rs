@@ -50,6 +50,7 @@ pub use sort::Sort;
 pub use source::{Places, Prepared, Prepass, Source};
 pub use tables::spoken;
 pub use value::Value;
+pub use watch::Watch;
 
 #[cfg(test)]
 mod tests;
