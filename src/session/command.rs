@@ -190,7 +190,7 @@ pub const WORDS: &[Word] = &[
         takes: Takes::Nothing,
         usage: "styles",
         brief: "Lists the house styles and where they come from.",
-        example: (&["styles"], "deep-well"),
+        example: (&["styles"], "canted-tray"),
         deed: Deed::Styles,
     },
     Word {

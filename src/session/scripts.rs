@@ -1,6 +1,6 @@
 //! The script engines of a session: one for lines and files, one for house styles, both made when first needed.
 
-use std::cell::{OnceCell, RefCell};
+use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::rc::{Rc, Weak};
@@ -63,6 +63,8 @@ pub(super) struct Shared {
     handles: RefCell<Vec<Weak<Handle>>>,
     /// What a fresh design starts with while a style runs.
     pub(super) work: RefCell<Option<Design>>,
+    /// How many styles run, one inside the other.
+    pub(super) deep: Cell<usize>,
     /// The engine of styles, made when one is first asked for.
     pub(super) styles: RefCell<Option<Rc<Engine>>>,
     /// Styles that were read before, by name.
@@ -114,6 +116,7 @@ impl Scripts {
             variables: RefCell::default(),
             handles: RefCell::default(),
             work: RefCell::default(),
+            deep: Cell::default(),
             styles: RefCell::default(),
             read: RefCell::default(),
         };
