@@ -19,6 +19,10 @@ pub struct Args {
     pub color: String,
     /// One JSON object a line.
     pub json: bool,
+    /// Folders that scripts may read; none told means the current one.
+    pub read: Vec<PathBuf>,
+    /// Folders that scripts may write.
+    pub write: Vec<PathBuf>,
 }
 
 /// What to do.
@@ -107,10 +111,19 @@ fn command() -> Command {
                 .default_value("auto")
                 .help("When to colour"),
         )
+        .arg(folders("read").help("Lets scripts read below this folder instead of the current one; again and again"))
+        .arg(folders("write").help("Lets scripts write below this folder; again and again"))
         .arg(shared("json").action(ArgAction::SetTrue).help("Answers each line with one JSON object"))
         .subcommand(
             Command::new("run")
                 .about("Runs a script")
+                .arg(
+                    Arg::new("out")
+                        .long("out")
+                        .value_name("DIR")
+                        .value_parser(value_parser!(PathBuf))
+                        .help("Where the script writes"),
+                )
                 .arg(Arg::new("file").value_name("FILE").required(true).value_parser(value_parser!(PathBuf)))
                 .arg(
                     Arg::new("args")
@@ -166,6 +179,15 @@ fn batch_command() -> Command {
                 .value_parser(value_parser!(u16).range(1..=256))
                 .help("How many rows are framed at once, as many as there are cores unless told"),
         )
+}
+
+fn folders(name: &'static str) -> Arg {
+    Arg::new(name)
+        .long(name)
+        .global(true)
+        .value_name("DIR")
+        .action(ArgAction::Append)
+        .value_parser(value_parser!(PathBuf))
 }
 
 fn plan_command() -> Command {
@@ -228,12 +250,15 @@ impl Args {
             },
         };
         let home = path(&matches, "home");
+        let out = matches.subcommand().and_then(|(word, run)| path(run, "out").filter(|_| word == "run"));
         Ok(Self {
             task,
             home,
             unit: matches.get_one::<String>("unit").cloned(),
             color: matches.get_one::<String>("color").cloned().unwrap_or_else(|| "auto".into()),
             json: matches.get_flag("json"),
+            read: paths(&matches, "read"),
+            write: out.into_iter().chain(paths(&matches, "write")).collect(),
         })
     }
 }
@@ -263,6 +288,10 @@ fn batch_args(matches: &ArgMatches) -> BatchArgs {
     }
 }
 
+fn paths(matches: &ArgMatches, name: &str) -> Vec<PathBuf> {
+    matches.get_many::<PathBuf>(name).unwrap_or_default().cloned().collect()
+}
+
 fn path(matches: &ArgMatches, name: &str) -> Option<PathBuf> {
     matches.get_one::<PathBuf>(name).cloned()
 }
@@ -281,6 +310,18 @@ mod tests {
         let after = read("benchrule run --unit mm --json a.rhai x -y").unwrap();
         assert_eq!(before, after);
         assert_eq!(before.task, Task::Run("a.rhai".into(), vec!["x".into(), "-y".into()]));
+    }
+
+    #[test]
+    fn folders_are_granted() {
+        let args = read("benchrule --read a run --out b --write c --read d show.rhai --read e x --read f").unwrap();
+        let paths = |names: &[&str]| names.iter().map(PathBuf::from).collect::<Vec<_>>();
+        assert_eq!(args.write, paths(&["b", "c"]));
+        // What stands behind the task counts, and what stands behind an argument of the script is the script's.
+        assert_eq!(args.read, paths(&["d", "e"]));
+        assert_eq!(args.task, Task::Run("show.rhai".into(), vec!["x".into(), "--read".into(), "f".into()]));
+        let args = read("benchrule --write c -e 1").unwrap();
+        assert_eq!((args.read, args.write), (paths(&[]), paths(&["c"])));
     }
 
     #[test]

@@ -8,7 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::plan::Cutting;
 use crate::session::{Outcome, Reply, Session};
-use crate::show::{Page, answer, finding, finding_json, json, no_plan_json, plan_json};
+use crate::show::{Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -155,7 +155,7 @@ impl<'a> Driver<'a> {
 
     fn write_pages(&mut self, session: &Session, typed: &str, outcome: &Outcome) -> io::Result<()> {
         for line in &outcome.printed {
-            writeln!(self.out, "{line}")?;
+            writeln!(self.out, "{}", plain_text(line))?;
         }
         match &outcome.reply {
             Ok(reply) => {

@@ -10,6 +10,8 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use crate::diag::Fault;
 
+mod below;
+
 /// The largest file that is read as a script or as settings, and the longest line of a pipe.
 pub const LARGEST: u64 = 4 << 20;
 
@@ -20,6 +22,19 @@ pub trait Host {
     /// # Errors
     /// It is missing, a folder, empty of text, too large, not readable.
     fn read(&self, path: &Path) -> Result<String, FileFault>;
+
+    /// The text of a file below a folder, of at most so many bytes, reached through no link whatever happens meanwhile.
+    ///
+    /// # Errors
+    /// A path that leads out of the folder, a link, no plain file, too large, no text, not there.
+    fn read_below(&self, folder: &Path, path: &Path, most: usize) -> Result<String, FileFault>;
+
+    /// Puts a text in a file below a folder, whole or not at all, through no link; folders on the way are made. A file that
+    /// is there is left alone unless it is to be replaced.
+    ///
+    /// # Errors
+    /// A path that leads out of the folder, a link, no plain file, a file that is there, no room.
+    fn write_below(&self, folder: &Path, path: &Path, text: &str, replace: bool) -> Result<(), FileFault>;
 
     /// Puts a text in a file, whole or not at all, making its folder if need be.
     ///
@@ -104,6 +119,20 @@ pub enum Trouble {
     Large,
     /// Not UTF-8 text; the byte where it stops being so.
     NotText(usize),
+    /// Larger than a script may read: so many bytes.
+    Larger(usize),
+    /// Not below the folder that it is looked for in.
+    Outside,
+    /// A link, or behind one: the part of the path that is.
+    Link(String),
+    /// A file with another name elsewhere, which is a link as well.
+    Shared,
+    /// Neither a file nor a folder.
+    Special,
+    /// A part of the path is no folder.
+    NoFolder(String),
+    /// There already.
+    There,
     /// Anything else the machine says.
     Other(String),
 }
@@ -116,6 +145,19 @@ impl fmt::Display for FileFault {
             Trouble::Folder => write!(f, "{path} is a folder, not a file"),
             Trouble::Large => write!(f, "{path} is larger than {} MiB, too large for a script", LARGEST >> 20),
             Trouble::NotText(at) => write!(f, "{path} is not UTF-8 text: byte {at} is not part of a letter"),
+            Trouble::Larger(most) => {
+                write!(f, "{path} is larger than {} MiB, the most that a script reads", most >> 20)
+            }
+            Trouble::Outside => {
+                write!(f, "{path} leads out of its folder; a path goes down from there, by names alone")
+            }
+            Trouble::Link(part) => write!(f, "{path} goes through a link, {part}, and scripts follow none"),
+            Trouble::Shared => {
+                write!(f, "{path} is a link: the file has another name as well, and scripts follow none")
+            }
+            Trouble::Special => write!(f, "{path} is no plain file"),
+            Trouble::NoFolder(part) => write!(f, "{part} of {path} is no folder"),
+            Trouble::There => write!(f, "{path} is there already, and is left as it is"),
             Trouble::Other(why) => write!(f, "{path} cannot be used: {why}"),
         }
     }
@@ -132,6 +174,12 @@ fn fault(path: &Path, error: &std::io::Error) -> FileFault {
         Trouble::Other(error.to_string())
     };
     FileFault { path: path.into(), trouble }
+}
+
+/// The text that bytes are, without the mark that may stand before it.
+fn text_of(bytes: Vec<u8>) -> Result<String, Trouble> {
+    let text = String::from_utf8(bytes).map_err(|error| Trouble::NotText(error.utf8_error().valid_up_to()))?;
+    Ok(text.strip_prefix('\u{feff}').map(str::to_string).unwrap_or(text))
 }
 
 /// The machine's own disk.
@@ -167,8 +215,15 @@ impl Host for Disk {
         if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > LARGEST {
             return Err(own(Trouble::Large));
         }
-        let text = String::from_utf8(bytes).map_err(|error| own(Trouble::NotText(error.utf8_error().valid_up_to())))?;
-        Ok(text.strip_prefix('\u{feff}').map(str::to_string).unwrap_or(text))
+        text_of(bytes).map_err(own)
+    }
+
+    fn read_below(&self, folder: &Path, path: &Path, most: usize) -> Result<String, FileFault> {
+        below::read(folder, path, most).map_err(|trouble| FileFault { path: path.into(), trouble })
+    }
+
+    fn write_below(&self, folder: &Path, path: &Path, text: &str, replace: bool) -> Result<(), FileFault> {
+        below::write(folder, path, text, replace).map_err(|trouble| FileFault { path: path.into(), trouble })
     }
 
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
@@ -304,6 +359,22 @@ impl Host for Memory {
             let folder = files.keys().any(|file| file.starts_with(path));
             FileFault { path: path.into(), trouble: if folder { Trouble::Folder } else { Trouble::Missing } }
         })
+    }
+
+    fn read_below(&self, folder: &Path, path: &Path, most: usize) -> Result<String, FileFault> {
+        let own = |trouble| FileFault { path: path.into(), trouble };
+        let file = below::parts(path).map_err(own)?.iter().fold(below::plain(folder), |file, part| file.join(part));
+        let text = self.read(&file).map_err(|fault| own(fault.trouble))?;
+        if text.len() > most { Err(own(Trouble::Larger(most))) } else { Ok(text) }
+    }
+
+    fn write_below(&self, folder: &Path, path: &Path, text: &str, replace: bool) -> Result<(), FileFault> {
+        let own = |trouble| FileFault { path: path.into(), trouble };
+        let file = below::parts(path).map_err(own)?.iter().fold(below::plain(folder), |file, part| file.join(part));
+        if !replace && self.files.borrow().contains_key(&file) {
+            return Err(own(Trouble::There));
+        }
+        self.write(&file, text)
     }
 
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {

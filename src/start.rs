@@ -13,12 +13,12 @@ use crate::batch::HostMaker;
 use crate::diag::Diagnostic;
 use crate::drive::{Driver, Manners, Next};
 use crate::host::{Disk, Host};
-use crate::lang::with_room;
+use crate::lang::{Aside, with_room};
 use crate::measure::Graduation;
-use crate::session::{Session, limits};
+use crate::session::{Grants, Session, limits};
 use crate::shell;
 use crate::shop::Settings;
-use crate::show::Press;
+use crate::show::{Press, plain_text};
 
 mod batch;
 mod plan;
@@ -82,6 +82,8 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
     if let Some(graduation) = asked_graduation(args, &session) {
         session.set_graduation(graduation);
     }
+    session.grant(grants(args));
+    session.listen(Rc::new(say));
     match &args.task {
         Task::Lines if interactive => {
             shell::run(session, &mut driver, host.data(), width)?;
@@ -117,6 +119,27 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
     let failed = driver.failed();
     out.flush()?;
     Ok(failed)
+}
+
+/// The folders that scripts may read and write.
+fn grants(args: &Args) -> Grants {
+    let usual = Grants::default();
+    Grants { read: if args.read.is_empty() { usual.read } else { args.read.clone() }, write: args.write.clone() }
+}
+
+/// Says what a script says while it runs to whoever watches. Progress is for a terminal alone, one line that is written
+/// over until all is done.
+fn say(said: &Aside) {
+    let mut err = io::stderr();
+    // Whether anyone hears it is no matter to the script.
+    let _ = match said {
+        Aside::Log(text) => writeln!(err, "{}", plain_text(text)),
+        Aside::Progress(done, of) if err.is_terminal() => {
+            let end = if done == of { "\n" } else { "" };
+            write!(err, "\r{done} of {of}{end}")
+        }
+        Aside::Progress(..) => Ok(()),
+    };
 }
 
 /// Lets Ctrl-C end a script as an error of its own, and a plan with the best so far; a second one ends the program,

@@ -10,6 +10,6 @@ pub use line::{
 };
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
-    BookHandle, DESIGN, Design, DesignHandle, Engine, Limits, Memory, Places, Prepared, Reached, Script, Settings,
-    Sort, Value, settle, stack_for, with_room,
+    Aside, BookHandle, DESIGN, Design, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Places, Prepared,
+    Reached, Script, Settings, Sort, Value, Watch, settle, spoken, stack_for, with_room,
 };

@@ -11,6 +11,7 @@ pub mod booked;
 pub mod command;
 pub mod complete;
 pub mod figure;
+mod files;
 mod framer;
 pub mod handle;
 pub mod help;
@@ -34,6 +35,7 @@ pub mod trail;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
+pub use files::Grants;
 pub use framer::Framer;
 pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};

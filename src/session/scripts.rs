@@ -1,12 +1,13 @@
 //! The script engines of a session: one for lines and files, one for house styles, both made when first needed.
 
-use std::cell::{OnceCell, RefCell};
+use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::rc::{Rc, Weak};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
+use super::files::{Grants, ScriptFiles};
 use super::handle::Handle;
 use super::house::ReadStyle;
 use super::names::Known;
@@ -23,7 +24,10 @@ use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{BookHandle, DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
+use crate::lang::{
+    Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Prepared, Value, Watch,
+    prepass,
+};
 use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::shop::Settings;
@@ -43,17 +47,25 @@ pub(super) struct Shared {
     paper: Rc<dyn Paper>,
     bench: Rc<Handle>,
     pub(super) settings: RefCell<Settings>,
+    /// The folders that scripts may read and write.
+    pub(super) grants: RefCell<Grants>,
+    /// Who hears what scripts say while they run.
+    listener: RefCell<Option<Listener>>,
     /// Lines printed since they were last taken.
     printed: RefCell<Vec<String>>,
     /// Whether a sheet was made of a design that cannot be made as it is.
     stopped: RefCell<bool>,
     stop: Arc<AtomicBool>,
+    /// Holds the framer's scripts and the styles that they ask for to one set of limits.
+    watch: Rc<Watch>,
     /// The variables of the prompt.
     variables: RefCell<Vec<String>>,
     /// Designs beside the one at the bench, as long as a script holds them.
     handles: RefCell<Vec<Weak<Handle>>>,
     /// What a fresh design starts with while a style runs.
     pub(super) work: RefCell<Option<Design>>,
+    /// How many styles run, one inside the other.
+    pub(super) deep: Cell<usize>,
     /// The engine of styles, made when one is first asked for.
     pub(super) styles: RefCell<Option<Rc<Engine>>>,
     /// Styles that were read before, by name.
@@ -92,23 +104,38 @@ impl Scripts {
         shelf: Rc<Shelf>,
         settings: &Settings,
     ) -> Self {
+        let stop = Arc::<AtomicBool>::default();
         let shared = Shared {
             host,
             shelf,
             paper,
             bench: bench.clone(),
             settings: RefCell::new(settings.clone()),
+            grants: RefCell::default(),
+            listener: RefCell::default(),
             printed: RefCell::default(),
             stopped: RefCell::default(),
-            stop: Arc::default(),
+            watch: Rc::new(Watch::new(limits(settings), Arc::clone(&stop))),
+            stop,
             variables: RefCell::default(),
             handles: RefCell::default(),
             work: RefCell::default(),
+            deep: Cell::default(),
             styles: RefCell::default(),
             read: RefCell::default(),
             handed: RefCell::default(),
         };
         Self { shared: Rc::new(shared), bench, engine: OnceCell::new(), memory: Memory::default() }
+    }
+
+    /// Lets scripts read and write these folders, and no others.
+    pub fn grant(&self, grants: Grants) {
+        *self.shared.grants.borrow_mut() = grants;
+    }
+
+    /// Tells `listener` what scripts say while they run.
+    pub fn listen(&self, listener: Listener) {
+        *self.shared.listener.borrow_mut() = Some(listener);
     }
 
     /// The flag that stops what is running.
@@ -131,6 +158,7 @@ impl Scripts {
         *self.shared.settings.borrow_mut() = settings.clone();
         // Styles keep nothing between two runs, so their engine is simply made again.
         *self.shared.styles.borrow_mut() = None;
+        self.shared.watch.set_limits(limits(settings));
         self.shared.read.borrow_mut().clear();
         if let Some(engine) = self.engine.get_mut() {
             engine.set_manner(settings.manner());
@@ -187,10 +215,13 @@ impl Scripts {
         if text.trim().is_empty() {
             return Err(vec![Diagnostic::new(format!("{} is empty", file.display()))]);
         }
-        let script = self.engine().compile(&file.display().to_string(), &text)?;
-        let mut memory = Memory::default();
-        memory.set("args", Value::List(args.iter().cloned().map(Value::Text).collect()));
-        self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+        // Reading and running share one set of limits.
+        self.shared.watch.during(|| {
+            let script = self.engine().compile(&file.display().to_string(), &text)?;
+            let mut memory = Memory::default();
+            memory.set("args", Value::List(args.iter().cloned().map(Value::Text).collect()));
+            self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+        })
     }
 
     /// Frames the work of a design by a style.
@@ -202,7 +233,7 @@ impl Scripts {
         for pair in &asked.pairs {
             asks.insert(pair.key.clone(), pair.value.clone());
         }
-        self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks))
+        self.shared.watch.during(|| self.shared.clone().styled(&asked.name, design, Asks::Texts(&asks)))
     }
 
     /// Puts the judgement of the house that framed it on the design at the bench.
@@ -288,9 +319,10 @@ impl Shared {
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
-        let planner = shared();
+        let (planner, ear) = (shared(), shared());
         crate::lang::Settings {
             limits: limits(&settings),
+            watch: Some(Rc::clone(&self.watch)),
             manner: settings.manner(),
             prepass: Some(Rc::new(move |text, mode| names.prepare(text, mode))),
             read: Some(Rc::new(|text| Ok(crate::measure::read::read(text, None)?.into()))),
@@ -299,6 +331,12 @@ impl Shared {
             design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
             book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
+            files: framer.then(|| -> Rc<dyn FileHandle> { Rc::new(ScriptFiles(shared())) }),
+            listen: Some(Rc::new(move |said: &Aside| {
+                if let Some(listener) = &*ear.listener.borrow() {
+                    listener(said);
+                }
+            })),
             styled: Some(Rc::new(move |design, name, asks| {
                 let design = design_of(design)?;
                 let framed =
@@ -313,8 +351,8 @@ impl Shared {
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),
-            plan: Some(Rc::new(move |designs| {
-                let planned = planner.planned(designs)?;
+            plan: Some(Rc::new(move |designs, stop| {
+                let planned = planner.planned(designs, stop)?;
                 Ok(planner.paper.plan(&planned, &planner.settings.borrow().manner()))
             })),
             stop: Arc::clone(&self.stop),
@@ -322,14 +360,15 @@ impl Shared {
     }
 
     /// A plan for designs of a script, within so many steps.
-    fn planned(&self, designs: &[Rc<dyn DesignHandle>]) -> Result<Planned, Diagnostic> {
+    fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
         let named =
             designs.iter().map(|design| design_of(&**design).map(|design| (planning::name_of(&design), design)));
         let named = named.collect::<Result<Vec<_>, _>>()?;
         let mut found = Vec::new();
         let shop = fresh(&self.settings.borrow());
         let rack = planning::read_rack(&*self.host, &shop, &mut found)?;
-        let whole = planning::plan_of(&named, rack, &shop, &crate::cut::Limits::steps(planning::SCRIPT_STEPS))?;
+        let whole =
+            planning::plan_of(&named, rack, &shop, &crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop })?;
         Ok(Planned { whole, seconds: 0.0, found })
     }
 

@@ -5,6 +5,7 @@ use std::path::Path;
 use std::rc::Rc;
 
 use super::command::{Deed, WORDS, word};
+use super::files::Grants;
 use super::handle::{Handle, reading};
 use super::help;
 use super::question::Question;
@@ -16,7 +17,7 @@ use super::style;
 use super::trail::{Stand, Trail};
 use crate::diag::{Diagnostic, Span};
 use crate::host::Host;
-use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unknown_name};
+use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::plan::Whole;
@@ -75,6 +76,16 @@ impl Session {
             usual()
         });
         (settings, found)
+    }
+
+    /// Lets scripts read and write these folders, and no others.
+    pub fn grant(&self, grants: Grants) {
+        self.scripts.grant(grants);
+    }
+
+    /// Tells `listener` what scripts say while they run.
+    pub fn listen(&self, listener: Listener) {
+        self.scripts.listen(listener);
     }
 
     /// How quantities are shown.

@@ -1,6 +1,5 @@
 //! Frames works by house styles: finds the style, runs it, puts over it what was asked for.
 
-use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -50,8 +49,14 @@ impl Shared {
         let mut memory = style.memory(&engine)?;
         let made = {
             // A style may frame by another one; the work is its own again afterwards.
+            let (deep, most) = (self.deep.get() + 1, engine.limits().imports);
+            if deep > most {
+                let message = format!("styles frame by one another more than {most} deep");
+                return Err(Diagnostic::new(message).hint(crate::shop::limits::IMPORTS.example));
+            }
+            self.deep.set(deep);
             let before = self.work.replace(Some(design.clone()));
-            let _end = End(&self.work, before);
+            let _end = End(self, before);
             engine.call(&mut memory, &style.script, BUILD_FOR, vec![art, asked])?
         };
         let Value::Design(handle) = made else {
@@ -182,11 +187,12 @@ impl DesignHandle for NoBench {
 }
 
 /// Takes the work off again, however a style ends, and puts back the one before.
-struct End<'a>(&'a RefCell<Option<Design>>, Option<Design>);
+struct End<'a>(&'a Shared, Option<Design>);
 
 impl Drop for End<'_> {
     fn drop(&mut self) {
-        *self.0.borrow_mut() = self.1.take();
+        *self.0.work.borrow_mut() = self.1.take();
+        self.0.deep.set(self.0.deep.get().saturating_sub(1));
     }
 }
 

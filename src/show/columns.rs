@@ -43,6 +43,11 @@ pub fn harmless(letter: char) -> char {
     }
 }
 
+/// Text of scripts as it may go to a terminal: tabs and ends of lines as they are, control letters as their pictures.
+pub fn plain_text(text: &str) -> String {
+    text.chars().map(|letter| if matches!(letter, '\n' | '\t') { letter } else { harmless(letter) }).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -63,6 +68,7 @@ mod tests {
             assert!(!harmless(letter).is_control(), "{code:x}");
         }
         assert_eq!(harmless('\u{1b}'), '␛');
+        assert_eq!(plain_text("a\tb\n\u{1b}[2J"), "a\tb\n␛[2J");
         assert_eq!(harmless('\u{202e}'), '\u{fffd}');
         assert_eq!(harmless('é'), 'é');
     }

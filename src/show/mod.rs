@@ -27,6 +27,7 @@ pub mod text;
 pub mod theme;
 mod wrap;
 
+pub use columns::plain_text;
 pub use designed::{Designed, Memo};
 pub use finding::{finding, finding_json};
 pub use page::Page;

@@ -3,6 +3,7 @@
 // Helpers of tests break off like tests do.
 #![allow(clippy::unwrap_used)]
 
+mod files;
 mod lines;
 mod pipes;
 mod plan;

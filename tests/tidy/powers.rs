@@ -24,7 +24,7 @@ fn few_write_to_the_terminal() {
 #[test]
 fn one_file_touches_files() {
     // The history of the line editor is its own; a database sees to its own file.
-    only(&["host.rs", "shell/mod.rs", "book"], &["std::fs", "fs::", "File::"]);
+    only(&["host.rs", "host", "shell/mod.rs", "book"], &["std::fs", "fs::", "File::"]);
     only(&["book"], &["rusqlite"]);
     only(&["host.rs"], &["dirs::", "current_dir"]);
     only(&["start.rs", "main.rs"], &["std::env", "env::var", "env::args", "process::exit"]);

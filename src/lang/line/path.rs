@@ -23,6 +23,9 @@ pub(super) fn edits(text: &str, tokens: &[Token], mode: Mode, names: &dyn Names)
     pass.edits
 }
 
+/// No name of a design has more words than this: a path of thousands is not looked up from every one of them.
+const MOST_WORDS: usize = 8;
+
 struct Pass<'a> {
     text: &'a str,
     tokens: &'a [Token],
@@ -92,7 +95,7 @@ impl Pass<'_> {
     /// The longest beginning of at least `least` words that is a name of the design.
     fn longest(&self, path: &[Span], least: usize) -> Option<Span> {
         let start = path.first()?.start;
-        let ends = path.get(least - 1..)?.iter().rev();
+        let ends = path.get(least - 1..path.len().min(MOST_WORDS))?.iter().rev();
         ends.map(|word| start..word.end).find(|span| self.names.is_design_name(self.slice(span.clone())))
     }
 

@@ -8,6 +8,7 @@ use std::rc::Rc;
 use rhai::{Dynamic, NativeCallContext};
 
 use super::design::DesignHandle;
+use super::files::{FileHandle, Listener};
 use super::trouble::Trouble;
 use super::value::Value;
 use super::watch::Watch;
@@ -27,8 +28,8 @@ pub type Styled =
 /// Puts a design on a sheet.
 pub type Sheet = Rc<dyn Fn(&dyn DesignHandle) -> Result<String, Diagnostic>>;
 
-/// Plans the cutting of several designs, and lays the plan out.
-pub type Planner = Rc<dyn Fn(&[Rc<dyn DesignHandle>]) -> Result<String, Diagnostic>>;
+/// Plans the cutting of several designs, and lays the plan out; asked now and then whether to stop looking.
+pub type Planner = Rc<dyn Fn(&[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<String, Diagnostic>>;
 
 /// The design book, as scripts reach it.
 pub trait BookHandle {
@@ -54,7 +55,7 @@ pub trait BookHandle {
 /// What functions know of the engine that they run in.
 pub struct Bench {
     /// Holds scripts to their limits.
-    pub watch: Watch,
+    pub watch: Rc<Watch>,
     /// How quantities are shown.
     pub manner: RefCell<Manner>,
     /// Reads a text as a value.
@@ -69,6 +70,10 @@ pub struct Bench {
     pub plan: Option<Planner>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
+    /// Files of the folders that were granted.
+    pub files: Option<Rc<dyn FileHandle>>,
+    /// Who hears what scripts say while they run.
+    pub listen: Option<Listener>,
 }
 
 impl fmt::Debug for Bench {

@@ -10,6 +10,7 @@ use rhai::{Dynamic, EvalAltResult};
 
 use super::bench::{Bench, BookHandle, Carried, NewDesign, Planner, Reader, Sheet, Styled};
 use super::design::{Design, DesignHandle};
+use super::files::{FileHandle, Listener};
 use super::imports::{Library, Resolver};
 use super::limits::{Limits, Reached};
 use super::lower::{Known, lower};
@@ -32,6 +33,9 @@ pub type Printer = Rc<dyn Fn(&str)>;
 pub struct Settings {
     /// What a script may use up.
     pub limits: Limits,
+    /// The watch of another engine whose scripts run this one's: both share what is left of one run. Without it the
+    /// engine has its own, by `limits` and `stop`.
+    pub watch: Option<Rc<Watch>>,
     /// How quantities are shown.
     pub manner: Manner,
     /// The notation pass; without one a text is a script already.
@@ -54,6 +58,10 @@ pub struct Settings {
     pub plan: Option<Planner>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
+    /// Files of the folders that were granted.
+    pub files: Option<Rc<dyn FileHandle>>,
+    /// Who hears what scripts say while they run.
+    pub listen: Option<Listener>,
     /// Set from anywhere, at any time, to stop what is running.
     pub stop: Arc<AtomicBool>,
 }
@@ -86,6 +94,7 @@ impl Engine {
     pub fn new(settings: Settings) -> Self {
         let Settings {
             limits,
+            watch,
             manner,
             prepass,
             read,
@@ -97,10 +106,23 @@ impl Engine {
             sheet,
             plan,
             book,
+            files,
+            listen,
             stop,
         } = settings;
-        let watch = Watch::new(limits, stop);
-        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), read, new_design, styled, sheet, plan, book });
+        let watch = watch.unwrap_or_else(|| Rc::new(Watch::new(limits, stop)));
+        let bench = Rc::new(Bench {
+            watch,
+            manner: RefCell::new(manner),
+            read,
+            new_design,
+            styled,
+            sheet,
+            plan,
+            book,
+            files,
+            listen,
+        });
         let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
         let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
         let mut rhai = rhai::Engine::new_raw();

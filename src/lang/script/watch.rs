@@ -131,6 +131,14 @@ impl Watch {
         if entries > most { Err(Reached::Entries(most)) } else { self.memory(entries.saturating_mul(16)) }
     }
 
+    /// Whether so many bytes more may be held.
+    ///
+    /// # Errors
+    /// They would take too much memory.
+    pub fn hold(&self, bytes: usize) -> Result<(), Reached> {
+        self.memory(bytes)
+    }
+
     /// Whether so many bytes more may be printed.
     ///
     /// # Errors

@@ -110,15 +110,24 @@ fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let sheet = call.bench(|bench| bench.sheet.clone())?.ok_or(NoDesigns)?;
     let text = sheet(&*design(call)?.0)?;
+    // Every size of the design is worked out for it: a sheet counts as its letters.
+    call.spend(text.len())?;
     call.bench(|bench| bench.watch.text(text.len()))??;
     Ok(text.into())
 }
 
+/// What a plan counts for: the search that it may take is bounded by work and not by the script's steps.
+const STEPS_A_PLAN: usize = 500_000;
+
 fn plan(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+    call.spend(STEPS_A_PLAN)?;
     let plan = call.bench(|bench| bench.plan.clone())?.ok_or(NoDesigns)?;
     let list = call.value(0)?.read_lock::<rhai::Array>().map(|list| list.clone()).unwrap_or_default();
     let designs = list.iter().map(|one| Some(Rc::clone(&one.read_lock::<Design>()?.0))).collect::<Option<Vec<_>>>();
-    let text = plan(&designs.ok_or(NotDesigns)?)?;
+    // A plan takes its time between two steps of the script, so it looks at the script's limits itself.
+    let bench = call.context.engine().default_tag().read_lock::<crate::lang::script::bench::Carried>();
+    let over = || bench.as_ref().is_some_and(|carried| carried.0.watch.glance(true).is_err());
+    let text = plan(&designs.ok_or(NotDesigns)?, &over)?;
     call.bench(|bench| bench.watch.text(text.len()))??;
     Ok(text.into())
 }

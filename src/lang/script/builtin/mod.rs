@@ -9,6 +9,7 @@ mod call;
 mod check;
 mod convert;
 mod designs;
+mod files;
 mod lists;
 mod maps;
 mod numbers;
@@ -103,6 +104,7 @@ pub const TOPICS: &[(&str, &[Builtin])] = &[
     ("maps", maps::ROWS),
     ("designs", designs::ROWS),
     ("the design book", book::ROWS),
+    ("files", files::ROWS),
     ("scripts", scripts::ROWS),
 ];
 

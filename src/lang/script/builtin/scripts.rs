@@ -3,6 +3,7 @@
 use rhai::Dynamic;
 
 use super::{Builtin, Call, PLAIN, Want, param};
+use crate::lang::script::files::Aside;
 use crate::lang::script::literal::shown;
 use crate::lang::script::trouble::Trouble;
 
@@ -27,7 +28,43 @@ pub(super) const ROWS: &[Builtin] = &[
         run: print,
         ..PLAIN
     },
+    Builtin {
+        name: "log",
+        params: &[param("x", Want::Anything, "")],
+        returns: Want::Nothing,
+        brief: "Says a value to whoever watches, on standard error, apart from what the script answers.",
+        examples: &[("log(\"three of twelve\")", "")],
+        run: |call| {
+            let text = call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??;
+            aside(call, Aside::Log(text))
+        },
+        ..PLAIN
+    },
+    Builtin {
+        name: "progress",
+        params: &[param("done", Want::Whole, "how much is done"), param("of", Want::Whole, "of how much")],
+        returns: Want::Nothing,
+        brief: "Shows how far a long script is, where someone watches at a terminal.",
+        examples: &[("progress(3, 12)", "")],
+        run: |call| {
+            let count = |argument| Ok::<_, Trouble>(u64::try_from(call.whole(argument)?).unwrap_or(0));
+            let (done, of) = (count(0)?, count(1)?);
+            aside(call, Aside::Progress(done.min(of), of))
+        },
+        ..PLAIN
+    },
 ];
+
+/// Hands on what a script says while it runs; it counts as printed.
+fn aside(call: &Call<'_, '_, '_>, said: Aside) -> Result<Dynamic, Trouble> {
+    let bytes = if let Aside::Log(text) = &said { text.len() } else { 0 };
+    call.bench(|bench| bench.watch.text(bytes).and_then(|()| bench.watch.print(bytes + LINE)))??;
+    let listener = call.bench(|bench| bench.listen.clone())?;
+    if let Some(listen) = listener {
+        listen(&said);
+    }
+    Ok(Dynamic::UNIT)
+}
 
 /// What a line takes beside its letters.
 const LINE: usize = 32;

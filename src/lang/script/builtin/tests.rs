@@ -16,12 +16,25 @@ fn every_row_is_whole() {
     for row in all() {
         assert!(rhai::is_valid_identifier(row.name), "{}", row.name);
         assert!(row.brief.ends_with('.') && row.brief.starts_with(|c: char| c.is_uppercase()), "{}", row.name);
-        // Designs are there only in a session; transcripts show theirs.
+        // Designs and files are there only in a session; transcripts show theirs.
         assert!(
             !row.examples.is_empty()
                 || matches!(
                     row.name,
-                    "new_design" | "styled" | "made" | "sheet" | "plan" | "keep" | "open_design" | "book"
+                    "new_design"
+                        | "styled"
+                        | "made"
+                        | "sheet"
+                        | "plan"
+                        | "keep"
+                        | "open_design"
+                        | "book"
+                        | "read_text"
+                        | "write_text"
+                        | "read_table"
+                        | "write_table"
+                        | "read_json"
+                        | "write_json"
                 ),
             "{}",
             row.name

@@ -1,0 +1,78 @@
+//! The folders that scripts may read and write: what was granted on the command line, and no more.
+
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+use super::scripts::Shared;
+use crate::diag::{Diagnostic, list};
+use crate::host::{FileFault, Trouble};
+use crate::lang::FileHandle;
+
+/// Folders that the framer's own scripts may read and write, as they were written on the command line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Grants {
+    /// Read.
+    pub read: Vec<PathBuf>,
+    /// Written.
+    pub write: Vec<PathBuf>,
+}
+
+/// The current folder to read, none to write.
+impl Default for Grants {
+    fn default() -> Self {
+        Self { read: vec![PathBuf::from(".")], write: Vec::new() }
+    }
+}
+
+/// The granted folders of a session, for its scripts.
+pub(super) struct ScriptFiles(pub(super) Rc<Shared>);
+
+/// Where a path may lead to: below the folder that it begins with as that was granted, or else below any of them.
+fn places<'a>(folders: &'a [PathBuf], path: &'a Path) -> Vec<(&'a Path, &'a Path)> {
+    let inside = |folder: &'a PathBuf| {
+        let rest = path.strip_prefix(folder).ok().filter(|rest| !rest.as_os_str().is_empty() && folder.is_relative());
+        rest.map(|rest| (folder.as_path(), rest))
+    };
+    match folders.iter().find_map(inside) {
+        Some(place) => vec![place],
+        None => folders.iter().map(|folder| (folder.as_path(), path)).collect(),
+    }
+}
+
+impl FileHandle for ScriptFiles {
+    fn read(&self, path: &str, most: usize) -> Result<String, Diagnostic> {
+        let folders = self.0.grants.borrow().read.clone();
+        let path = Path::new(path);
+        for (folder, below) in places(&folders, path) {
+            match self.0.host.read_below(folder, below, most) {
+                Err(fault) if fault.trouble == Trouble::Missing => {}
+                read => return read.map_err(|fault| told(path, fault)),
+            }
+        }
+        let found = told(path, FileFault { path: path.into(), trouble: Trouble::Missing });
+        // The current folder goes without saying.
+        if folders == Grants::default().read {
+            return Err(found);
+        }
+        let names: Vec<String> = folders.iter().map(|folder| folder.display().to_string()).collect();
+        Err(Diagnostic::new(format!("{} in {}", found.message, list(&names, "or"))))
+    }
+
+    fn write(&self, path: &str, text: &str, replace: bool) -> Result<(), Diagnostic> {
+        let folders = self.0.grants.borrow().write.clone();
+        let path = Path::new(path);
+        let Some((folder, below)) = places(&folders, path).into_iter().next() else {
+            let found = Diagnostic::new("scripts may write nothing: no folder was granted for it");
+            return Err(found.hint("benchrule run --out sheets show.rhai"));
+        };
+        self.0.host.write_below(folder, below, text, replace).map_err(|fault| told(path, fault))
+    }
+}
+
+/// What is the matter with a file, told by the path that the script has.
+fn told(path: &Path, fault: FileFault) -> Diagnostic {
+    let fault = FileFault { path: path.into(), ..fault };
+    let there = fault.trouble == Trouble::There;
+    let found = Diagnostic::from(fault);
+    if there { found.hint("#{replace: true}") } else { found }
+}
