@@ -7,7 +7,7 @@ use crate::diag::Diagnostic;
 use crate::measure::Real;
 use crate::measure::read::Reading;
 use crate::rules::evaluate::LONGEST;
-use crate::rules::{Absent, Design};
+use crate::rules::{Absent, Design, Refusal, Slot};
 
 impl Session {
     pub(super) fn why(&self, name: &str) -> Result<Reply, Diagnostic> {
@@ -81,10 +81,6 @@ impl Session {
             return Err(usage());
         }
         let figure_slot = before.slot(figure).map_err(|refusal| Diagnostic::from(refusal).at(place(figure)))?;
-        let field_slot = before.slot(field).map_err(|refusal| {
-            let at = text.len() - field.len();
-            Diagnostic::from(refusal).at(at..text.len())
-        })?;
         let scripts = &mut self.scripts;
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
@@ -96,6 +92,13 @@ impl Session {
             }
             Err(found) => return Err(found.shifted(place(value.trim()).start)),
         };
+        let field_slot = before.slot(field).map_err(|refusal| {
+            let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
+            let near: Vec<Slot> = near.iter().filter_map(|near| before.slot(near).ok()).collect();
+            let hint = before.aim_line(figure_slot, &wanted, &near);
+            let found = Diagnostic::from(refusal).at(text.len() - field.len()..text.len());
+            Diagnostic { hint: hint.or(found.hint.clone()), ..found }
+        })?;
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
         self.bench.work(|bench| *bench = design);
         Ok(self.changed(Done::Aimed { name: field.into(), figure: figure.into(), aimed }, &before))

@@ -3,9 +3,9 @@
 use serde_json::{Map, Value as Json, json};
 
 use crate::lang::Value;
-use crate::measure::write::{Manner, millimetres};
-use crate::measure::{Kind, Quantity};
-use crate::rules::{Absent, Answer, Design, Finding, Known, Slot, Type, answer};
+use crate::measure::write::{Manner, millimetres, percent};
+use crate::measure::{Kind, Quantity, Real};
+use crate::rules::{Absent, Answer, Datum, Design, Finding, Known, Slot, Type, answer};
 use crate::session::{Changed, Done, Reply};
 use crate::shop::Part;
 
@@ -144,9 +144,14 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Json {
             }
             object
         }
+        Answer::Share(share) => {
+            let mut object = quantity(share, manner);
+            object["shown"] = percent(&share.amount).into();
+            object
+        }
         Answer::Text(text) => json!({ "kind": "text", "value": &**text }),
         Answer::List(several) => {
-            json!({ "kind": "list", "value": several.iter().map(|one| quantity(one, manner)).collect::<Vec<_>>() })
+            json!({ "kind": "list", "value": several.iter().map(|one| of_answer(one, manner)).collect::<Vec<_>>() })
         }
         Answer::Size(extents) => {
             let mut object = json!({ "kind": "size" });
@@ -187,10 +192,12 @@ fn of_change(changed: &Changed) -> Json {
         }
         Done::Clear(name) => json!({ "clear": name }),
         Done::Aimed { name, figure, aimed } => {
-            let manner = design.manner();
-            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, manner));
-            let reached = quantity(&aimed.reached, manner);
-            json!({ "aim": figure, "by": name, "to": to, "reached": reached, "off": quantity(&aimed.off, manner) })
+            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, design.manner()));
+            let told = |amount: &Real| {
+                let known = Known { drawn: Datum::Amount(amount.clone()), cut: None };
+                of_answer(&answer(&known, aimed.of), design.manner())
+            };
+            json!({ "aim": figure, "by": name, "to": to, "reached": told(&aimed.reached), "off": told(&aimed.off) })
         }
         Done::Figure(name) => {
             let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, design.manner()));
