@@ -163,6 +163,7 @@ impl Session {
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
         let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
+            let found = before.in_line(field, found, &mut evaluate);
             // A refusal about the field itself has no place in the value.
             vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(place_of(text, field)) }]
         })?;
@@ -368,6 +369,10 @@ impl Names for Session {
 
     fn is_variable(&self, name: &str) -> bool {
         self.scripts.is_variable(name)
+    }
+
+    fn below(&self, field: &str, amount: &str) -> Vec<String> {
+        self.bench.look(|design| super::names::below(design, field, amount))
     }
 
     fn all(&self) -> Vec<String> {

@@ -187,8 +187,10 @@ impl Settings {
             return Err(SettingFault::Unknown { name: name.into(), near: near.collect() });
         };
         let field = |found: Diagnostic| SettingFault::Field(Box::new(found));
-        let plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
-        let input = design.read_input(&full, text, &mut { plain }).map_err(field)?;
+        let mut plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
+        let input = design
+            .read_input(&full, text, &mut plain)
+            .map_err(|found| field(design.in_line(&full, found, &mut plain)))?;
         design.set(&full, input).map_err(|refusal| field(refusal.into()))?;
         match design.given_text(slot) {
             Some(text) => self.fields.insert(name.into(), text),
