@@ -76,6 +76,7 @@ pub(super) fn told(fault: BookFault, deed: BookDeed, rest: &str) -> Diagnostic {
         | BookFault::NoWords
         | BookFault::Import { .. }
         | BookFault::There { .. }
+        | BookFault::Copy { .. }
         | BookFault::File(_)
         | BookFault::Database { .. }
         | BookFault::Nowhere => (None, None),

@@ -116,7 +116,8 @@ impl Session {
     }
 
     fn outcome(&mut self, line: &str, before: Stand, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
-        let (printed, shown_stopped) = self.scripts.take_printed();
+        let (mut printed, shown_stopped) = self.scripts.take_printed();
+        printed.splice(0..0, self.shelf.take_remarks().into_iter().map(|remark| format!("warn: {remark}")));
         let stopped = shown_stopped || matches!(&reply, Ok(Reply::Sheet(design, _)) if design.is_stopped());
         match &reply {
             Err(_) => {
