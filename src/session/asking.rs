@@ -15,7 +15,7 @@ impl Session {
             return Err(Diagnostic::new("why takes the name of a figure").hint("why outside.width"));
         }
         let design = self.bench.design();
-        let slot = design.slot(name)?;
+        let slot = named(&design, "why", name).map_err(|found| or_else(found, || Some("sheet".into())))?;
         match design.explain(slot) {
             Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
@@ -58,7 +58,7 @@ impl Session {
         if name.is_empty() {
             return Ok(Reply::Tolerance(Box::new(design), None));
         }
-        let slot = design.slot(name)?;
+        let slot = named(&design, "tolerance", name).map_err(|found| or_else(found, || Some("tolerance".into())))?;
         match design.tolerance(slot) {
             Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
@@ -134,4 +134,18 @@ impl Session {
         }
         Ok(Reply::Tape(length))
     }
+}
+
+/// The name that a word asks after; where there is none, the nearest is offered.
+fn named(design: &Design, word: &str, name: &str) -> Result<Slot, Diagnostic> {
+    design.slot(name).map_err(|refusal| {
+        let near = if let Refusal::Unknown { near, .. } = &refusal { near.first().cloned() } else { None };
+        let near = near.filter(|near| design.slot(near).is_ok());
+        or_else(refusal.into(), || near.map(|near| format!("{word} {near}")))
+    })
+}
+
+/// A finding with a line where it has none.
+pub(super) fn or_else(found: Diagnostic, line: impl FnOnce() -> Option<String>) -> Diagnostic {
+    Diagnostic { hint: found.hint.clone().or_else(line), ..found }
 }

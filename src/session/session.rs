@@ -4,6 +4,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::rc::Rc;
 
+use super::asking::or_else;
 use super::command::{Deed, WORDS, word};
 use super::handle::{Handle, reading};
 use super::help;
@@ -20,7 +21,8 @@ use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unkno
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::plan::Whole;
-use crate::rules::{Design, Finding, Input, Type};
+use crate::rules::book::SHOP;
+use crate::rules::{Design, Finding, Input, Refusal, Type};
 use crate::shop::Settings;
 use crate::shop::settings::FILE;
 
@@ -263,7 +265,10 @@ impl Session {
             return Err(Diagnostic::new("clear takes the name of a field").hint("clear reveal"));
         }
         let before = self.bench.design();
-        self.bench.work(|design| design.clear(name))?;
+        self.bench.work(|design| design.clear(name)).map_err(|refusal| {
+            let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
+            or_else(refusal.into(), || Some(clears(&before, &near)))
+        })?;
         Ok(self.changed(Done::Clear(name.into()), &before))
     }
 
@@ -400,6 +405,15 @@ fn fit(design: &mut Design, settings: &Settings) {
         design.set_manner(settings.manner());
     }
     settings.fit(design);
+}
+
+/// A line that takes back one of `near`, or what was given to the design; nothing was, the sheet tells what could be.
+fn clears(design: &Design, near: &[String]) -> String {
+    let order = design.book().builds[usize::from(design.build())].order.iter();
+    let given = order.filter(|slot| design.given(**slot).is_some()).map(|slot| design.book().name(*slot).text.clone());
+    let given = given.filter(|name| !name.starts_with(SHOP)).last();
+    let clearable = near.iter().find(|near| design.clone().clear(near).is_ok()).cloned();
+    clearable.or(given).map_or_else(|| "sheet".into(), |name| format!("clear {name}"))
 }
 
 /// Whether a field was given and does not apply as the design stands.

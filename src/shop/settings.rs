@@ -88,7 +88,9 @@ impl std::fmt::Display for SettingFault {
 impl Fault for SettingFault {
     fn hint(&self) -> Option<String> {
         match self {
-            Self::Unknown { near, .. } => near.first().map(|near| near.example.to_string()),
+            Self::Unknown { near, .. } => {
+                Some(near.first().map_or_else(|| "shop".into(), |near| near.example.to_string()))
+            }
             Self::Unit(_) => Some("shop unit in".into()),
             Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
             Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(SHOP, "shop ", 1)),

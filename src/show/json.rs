@@ -41,7 +41,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         }
         Reply::Tape(length) => json!({ "tape": quantity(&length.clone().into(), manner) }),
         Reply::Page(design, name) => json!({ *name: super::engineering::page_object(design, name) }),
-        Reply::Hang(design, places) => super::engineering::hang_object(design, places.as_ref()),
+        Reply::Hang { designs, places } => super::engineering::hang_object(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),

@@ -34,7 +34,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
         Reply::Page(design, name) => engineering::page(design, name),
-        Reply::Hang(design, places) => engineering::hang(design, places.as_ref()),
+        Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts) => lists::parts(parts, manner),
         Reply::Plan(planned) => whole::page(planned, manner, width),
