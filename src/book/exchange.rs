@@ -3,24 +3,34 @@
 //! The first line says what the file is; then comes a line for each revision, designs in the order of their names and
 //! revisions in theirs, and behind those of a retired design one that says so. The same book is always the same file.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, BufRead, Read};
 use std::path::Path;
+use std::sync::Arc;
 
 use rusqlite::params;
 use serde_json::{Map, Value as Json, json};
 
-use super::fault::{BookFault, Stop, Trouble};
+use super::fault::{BookFault, Stop};
 use super::incoming::{Incoming, Line};
 use super::revision::Revision;
 use super::rows::{New, REVISION, append, head, make_design, revision};
 use super::store::DesignBook;
 use super::text;
+use crate::diag::list;
 use crate::host::{Host, Trouble as FileTrouble};
 use crate::rules::Book;
 
 /// What the first line of an export calls the file.
 pub const FORMAT: (&str, i64) = ("benchrule design book", 1);
+
+/// What editors of text may put before the first line of a file.
+const BYTE_ORDER_MARK: &str = "\u{feff}";
+
+/// The first line of a file without what says how it is encoded.
+fn unmarked(line: &str) -> &str {
+    line.strip_prefix(BYTE_ORDER_MARK).unwrap_or(line)
+}
 
 /// The first line of an export.
 pub fn head_line() -> String {
@@ -82,7 +92,7 @@ impl DesignBook {
     ///
     /// # Errors
     /// The file cannot be read or is damaged, with the line; the database.
-    pub fn import(&mut self, host: &dyn Host, file: &Path, rules: &Book) -> Result<Imported, BookFault> {
+    pub fn import(&mut self, host: &dyn Host, file: &Path, rules: &Arc<Book>) -> Result<Imported, BookFault> {
         let reader = host.reading(file)?;
         self.change(|change| {
             let mut taking = Taking { change, done: Imported::default(), seen: BTreeMap::new() };
@@ -90,7 +100,8 @@ impl DesignBook {
             for (at, line) in (1..).zip(reader.lines()) {
                 let damaged = |why: String| Stop::Fault(BookFault::Import { file: file.into(), line: at, why });
                 let line = line.map_err(|error| damaged(error.to_string()))?;
-                match Line::read(&line, at == 1, rules).map_err(damaged)? {
+                let line = if at == 1 { unmarked(&line) } else { &line };
+                match Line::read(line, at == 1, rules).map_err(damaged)? {
                     Line::Head => {}
                     Line::Revision(one) => taking.revision(&one)?,
                     Line::Retired(name) => taking.retired(&name)?.map_err(damaged)?,
@@ -104,37 +115,6 @@ impl DesignBook {
             Ok(taking.finish())
         })
     }
-
-    /// Puts a copy of the book in `file`, one moment of it, whoever writes to it meanwhile.
-    ///
-    /// # Errors
-    /// There is such a file already; it cannot be written; the database.
-    pub fn backup(&self, file: &Path) -> Result<(), BookFault> {
-        let there = |what| BookFault::There { file: file.into(), what };
-        if file.exists() {
-            return Err(there("is there already"));
-        }
-        let failed =
-            |error: io::Error| BookFault::Database { file: file.into(), trouble: Trouble::Closed(error.to_string()) };
-        let fresh = file.with_extension("new");
-        if fresh.exists() {
-            std::fs::remove_file(&fresh).map_err(failed)?;
-        }
-        let path = fresh.to_str().ok_or_else(|| there("has a name that is no text"))?;
-        let copied = self.connection.execute("VACUUM INTO ?1", params![path]);
-        let safe = copied
-            .map_err(|error| BookFault::Database { file: file.into(), trouble: Trouble::of(&error) })
-            .and_then(|_| {
-                std::fs::File::open(&fresh)
-                    .and_then(|copy| copy.sync_all())
-                    .and_then(|()| std::fs::rename(&fresh, file))
-                    .map_err(failed)
-            });
-        if safe.is_err() {
-            let _ = std::fs::remove_file(&fresh);
-        }
-        safe
-    }
 }
 
 /// Whether a file may be written over: it is not there, or it is an export.
@@ -143,6 +123,7 @@ fn only_over_an_export(host: &dyn Host, file: &Path) -> Result<(), BookFault> {
         Ok(reader) => {
             let mut first = Vec::new();
             let read = reader.take(256).read_until(b'\n', &mut first);
+            let first = first.strip_prefix(BYTE_ORDER_MARK.as_bytes()).unwrap_or(&first);
             if read.is_ok() && first.strip_suffix(b"\n") == Some(head_line().as_bytes()) {
                 return Ok(());
             }
@@ -209,6 +190,8 @@ struct Seen {
     new: bool,
     there: Vec<u32>,
     moved: Vec<(u32, u32)>,
+    /// Fields that the rules do not know.
+    unknown: BTreeSet<String>,
     /// What is left as it is.
     kept: Option<&'static str>,
 }
@@ -234,6 +217,7 @@ impl Taking<'_> {
         if number != one.number {
             seen.moved.push((one.number, number));
         }
+        seen.unknown.extend(one.unknown.iter().cloned());
         let new = New { number, time: &one.time, note: &one.note, program: &one.program, draft: &one.draft };
         append(self.change, id, &one.name, &new)?;
         self.done.revisions += 1;
@@ -264,6 +248,17 @@ impl Taking<'_> {
             }
             for (from, to) in &seen.moved {
                 self.done.remarks.push(format!("{name}@{from} came in as {name}@{to}"));
+            }
+            let unknown: Vec<&String> = seen.unknown.iter().collect();
+            match unknown.as_slice() {
+                [] => {}
+                [one] => self.done.remarks.push(format!("{name}: there is no field {one} here; it is kept as it came")),
+                several => {
+                    let fields = list(several, "and");
+                    self.done
+                        .remarks
+                        .push(format!("{name}: there are no fields {fields} here; they are kept as they came"));
+                }
             }
             if let Some(kept) = seen.kept {
                 self.done.remarks.push(format!("{name} {kept}"));

@@ -56,6 +56,11 @@ pub enum BookFault {
         file: PathBuf,
         what: &'static str,
     },
+    /// A copy of the book cannot be written.
+    Copy {
+        file: PathBuf,
+        why: String,
+    },
     File(FileFault),
     /// The database itself.
     Database {
@@ -151,6 +156,7 @@ impl fmt::Display for BookFault {
                 write!(f, "nothing of {} is taken in: line {line}: {why}", file.display())
             }
             Self::There { file, what } => write!(f, "{} {what}, and is left as it is", file.display()),
+            Self::Copy { file, why } => write!(f, "the copy {} cannot be written: {why}", file.display()),
             Self::File(fault) => fault.fmt(f),
             Self::Database { file, trouble } => write!(f, "the design book {} {trouble}", file.display()),
             Self::Nowhere => f.write_str("there is no folder for the design book; start with --home and a folder"),
@@ -201,6 +207,7 @@ impl Fault for BookFault {
             Self::Note(_)
             | Self::Import { .. }
             | Self::There { .. }
+            | Self::Copy { .. }
             | Self::File(_)
             | Self::Database { .. }
             | Self::Nowhere => None,

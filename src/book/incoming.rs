@@ -1,12 +1,18 @@
 //! A line of an export on its way in: looked at before anything of it is taken.
 
+use std::ops::Range;
+use std::sync::Arc;
+
 use serde_json::{Map, Value as Json};
 
 use super::exchange::FORMAT;
 use super::name::check_name;
 use super::revision::{Draft, Mark};
 use super::text;
-use crate::rules::{Book, Type};
+use crate::diag::list;
+use crate::measure::Graduation;
+use crate::measure::write::Manner;
+use crate::rules::{Book, Design, FIGURE, Type};
 
 /// A line of an export.
 #[derive(Debug)]
@@ -27,11 +33,13 @@ pub(super) struct Incoming {
     pub(super) note: String,
     pub(super) program: String,
     pub(super) draft: Draft,
+    /// Fields that the rules do not know.
+    pub(super) unknown: Vec<String>,
 }
 
 impl Line {
     /// Reads a line; the first says what the file is.
-    pub(super) fn read(line: &str, first: bool, rules: &Book) -> Result<Self, String> {
+    pub(super) fn read(line: &str, first: bool, rules: &Arc<Book>) -> Result<Self, String> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
             return Err(if line.is_empty() { "it is empty".into() } else { "it is no JSON object".into() });
         };
@@ -71,7 +79,7 @@ fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), String> {
     }
 }
 
-fn incoming(object: &Map<String, Json>, rules: &Book) -> Result<Incoming, String> {
+fn incoming(object: &Map<String, Json>, rules: &Arc<Book>) -> Result<Incoming, String> {
     only(object, KEYS)?;
     let text = |key: &str| object.get(key).and_then(Json::as_str).map(str::to_string);
     let wanted = |key: &str| text(key).ok_or_else(|| format!("{key} is missing"));
@@ -91,44 +99,84 @@ fn incoming(object: &Map<String, Json>, rules: &Book) -> Result<Incoming, String
         (Some(name), version) => Some(Mark { name, version: version.unwrap_or_default() }),
         (None, _) => None,
     };
-    let draft =
-        Draft { fields: fields(object, rules)?, figures: values(object, "figures")?, tape: wanted("tape")?, style };
+    let tape = wanted("tape")?;
+    if Graduation::all().all(|one| one.name != tape) {
+        let names: Vec<&str> = Graduation::all().map(|one| one.name).collect();
+        return Err(format!("a tape is marked in {}, not {tape}", list(&names, "or")));
+    }
+    let (fields, unknown) = fields(object, rules)?;
+    let draft = Draft { fields, figures: values(object, "figures")?, tape, style };
     let note = optional("note")?.unwrap_or_default();
     if note.contains('\0') {
         return Err("a note is text, and this has a NUL in it".into());
     }
-    Ok(Incoming { name, number, time, note, program: wanted("program")?, draft })
+    Ok(Incoming { name, number, time, note, program: wanted("program")?, draft, unknown })
 }
 
-/// Whether a text is a time as it is kept: figures and signs in their places.
+/// Whether a text is a time as it is kept: a day that there is, and an hour of it.
 fn is_time(text: &str) -> bool {
     const LIKE: &str = "0000-00-00T00:00:00Z";
-    text.len() == LIKE.len()
+    let shaped = text.len() == LIKE.len()
         && text
             .bytes()
             .zip(LIKE.bytes())
-            .all(|(one, like)| if like == b'0' { one.is_ascii_digit() } else { one == like })
+            .all(|(one, like)| if like == b'0' { one.is_ascii_digit() } else { one == like });
+    let part = |at: Range<usize>| text.get(at).and_then(|part| part.parse::<u32>().ok()).unwrap_or(u32::MAX);
+    shaped
+        && (1..=days(part(0..4), part(5..7))).contains(&part(8..10))
+        && part(11..13) < 24
+        && part(14..16) < 60
+        && part(17..19) < 60
 }
 
-/// What was given, as it is kept: the build first, then names in their order.
-fn fields(object: &Map<String, Json>, book: &Book) -> Result<String, String> {
+/// How many days a month has; none where there is no such month.
+fn days(year: u32, month: u32) -> u32 {
+    match month {
+        1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
+        4 | 6 | 9 | 11 => 30,
+        2 if year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400)) => 29,
+        2 => 28,
+        _ => 0,
+    }
+}
+
+/// What was given, as it is kept: the build first, then names in their order; and the names that the rules do not know.
+fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<String>), String> {
     let all = values(object, "fields")?;
     let build = text::value(&all, text::BUILD).ok_or("fields has no build")?;
     if book.build(build).is_none() {
         return Err(format!("there is no build {build}"));
     }
+    let mut unknown = Vec::new();
     for (name, value) in text::lines(&all).filter(|(name, _)| *name != text::BUILD) {
-        // A field that the rules do not know any more is kept as it was.
-        let of = book.slot(name).map_or(Type::Nothing, |slot| book.name(slot).of);
-        if of != Type::Nothing && text::read(value, of).is_none() {
-            return Err(format!("{name} is {}, and {value:?} is none", of.with_article()));
+        match book.slot(name).map(|slot| book.name(slot).of) {
+            // A field that the rules do not know any more is kept as it was.
+            None if name.starts_with(FIGURE) => {}
+            None => unknown.push(name.to_string()),
+            Some(Type::Nothing) => {}
+            Some(of) if text::read(value, of).is_none() => {
+                return Err(format!("{name} is {}, and {value:?} is none", of.with_article()));
+            }
+            Some(_) => {}
         }
     }
     let rest: String = text::lines(&all)
         .filter(|(name, _)| *name != text::BUILD)
         .map(|(name, value)| format!("{name} {value}\n"))
         .collect();
-    Ok(format!("{} {build}\n{rest}", text::BUILD))
+    let fields = format!("{} {build}\n{rest}", text::BUILD);
+    below_zero(&fields, book)?;
+    Ok((fields, unknown))
+}
+
+/// Refuses what is below zero and may not be: ranges narrow from one program to the next, but no rules ever took that.
+fn below_zero(fields: &str, book: &Arc<Book>) -> Result<(), String> {
+    let is_below = |value: &str| value.starts_with('-');
+    if !text::lines(fields).any(|(_, value)| is_below(value)) {
+        return Ok(());
+    }
+    let (_, left) = text::design(fields, Design::new(book.clone(), Manner::default()));
+    left.into_iter().find(|one| is_below(&one.value)).map_or(Ok(()), |one| Err(one.why))
 }
 
 /// The names and values of an object, in the order of the names, a line each.

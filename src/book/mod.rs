@@ -6,6 +6,7 @@
 //! Invariant: text reaches the database as a parameter and never as a part of a statement; what is answered as kept is
 //! on disk.
 
+mod backup;
 pub mod exchange;
 pub mod fault;
 mod incoming;

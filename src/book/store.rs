@@ -25,6 +25,7 @@ pub struct DesignBook {
     pub(super) file: PathBuf,
     /// What the database does to a time to tell it to people.
     pub(super) zone: &'static str,
+    was_empty: bool,
 }
 
 /// What became of a design that was to be kept.
@@ -48,7 +49,18 @@ impl DesignBook {
             Zone::Local => "localtime",
             Zone::Universal => "+0 seconds",
         };
-        Ok(Self { connection: schema::open(file)?, file: file.into(), zone })
+        let schema::Opened { connection, was_empty } = schema::open(file)?;
+        Ok(Self { connection, file: file.into(), zone, was_empty })
+    }
+
+    /// What was found odd when it was opened, if anything was.
+    pub fn remark(&self) -> Option<String> {
+        self.was_empty.then(|| {
+            format!(
+                "the design book {} was empty, and a new one is begun in it; were there designs in it, put a backup in its place",
+                self.file.display()
+            )
+        })
     }
 
     /// A book with nothing in it, which nobody keeps.

@@ -20,6 +20,12 @@ impl Default for Manner {
 /// Mark that a root or a sine was in a value.
 pub const ROUGHLY: &str = "~";
 
+/// A share in percent: `50%` of 1/2. Tenths of a percent are as fine as any of them is known.
+pub fn percent(share: &Real) -> String {
+    let about = if share.is_approximate() { ROUGHLY } else { "" };
+    format!("{about}{}%", (share.clone() * Real::whole(100)).to_decimal(1))
+}
+
 impl Manner {
     /// The whole answer for a quantity: a length in the bench unit with the other unit beside it.
     pub fn answer(&self, quantity: &Quantity) -> String {

@@ -137,8 +137,12 @@ impl Design {
             (Type::Quantity(kind), Input::Quantity(quantity)) => {
                 let quantity = self.with_unit(kind, quantity);
                 if quantity.kind != kind {
-                    let hint = (quantity.kind == Kind::NUMBER)
-                        .then(|| format!("{own} {}{}", self.manner().short(&quantity), kind.unit()));
+                    // The unit that is missing, unless that is past the range.
+                    let meant = Quantity::new(quantity.amount.clone(), kind);
+                    let hint = (quantity.kind == Kind::NUMBER).then(|| {
+                        let missing = format!("{own} {}{}", self.manner().short(&quantity), kind.unit());
+                        if self.in_range(slot, &meant.amount, of).is_ok() { missing } else { self.example(slot) }
+                    });
                     return Err(kind_refusal(quantity.kind.with_article(), hint));
                 }
                 let amount = quantity

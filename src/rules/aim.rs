@@ -1,20 +1,50 @@
 //! Which value of a field gives a figure the value that is wanted: by the figure's own slope where it is a straight line,
 //! otherwise by looking along the field's range and closing in.
 
-use super::book::{Role, Slot, Type};
+use super::book::{Slot, Type};
 use super::design::Design;
 use super::evaluate::{Datum, Pass};
 use super::term::Way;
 use crate::diag::{Diagnostic, list};
 use crate::measure::{Kind, Quantity, Real, Toward, Unit, to_step};
 
+mod offer;
+
 /// How near a field brings a figure to what is wanted.
 #[derive(Clone, Debug)]
 pub struct Aimed {
     /// What the figure is then, as drawn.
-    pub reached: Quantity,
+    pub reached: Real,
     /// By how much that is over what was wanted; exactly nothing where it is hit.
-    pub off: Quantity,
+    pub off: Real,
+    /// What the figure is.
+    pub of: Type,
+}
+
+/// A value of a field, and by how much the figure is over what is wanted there; nothing where it has no value.
+type Place = (f64, Option<f64>);
+
+/// Why a field does not bring a figure to what is wanted.
+enum Miss {
+    /// The field has no number, or does not apply.
+    NoNumber,
+    /// The figure stays as it is wherever the field goes.
+    Unmoved,
+    /// The value that would do it is past the field's range.
+    Beyond(Diagnostic),
+    /// None of the values that were looked at does it.
+    OutOfReach(Vec<Place>),
+    /// Anything else.
+    Told(Diagnostic),
+}
+
+/// The kind of what could be aimed at.
+fn kind_of(of: Type) -> Option<Kind> {
+    match of {
+        Type::Quantity(kind) => Some(kind),
+        Type::Whole | Type::Share => Some(Kind::NUMBER),
+        Type::Word | Type::Text | Type::List(_) | Type::Record(_) | Type::Truth | Type::Size | Type::Nothing => None,
+    }
 }
 
 /// How many places of a range are looked at before closing in.
@@ -23,7 +53,7 @@ const PLACES: i32 = 160;
 /// How often the stretch between two places is halved.
 const HALVINGS: usize = 48;
 
-/// The most fields named as ones that could be turned.
+/// The most of anything that is named in a message.
 const NAMED: usize = 6;
 
 /// The widest range that a field is looked through where the rules set no bound: ten feet.
@@ -42,21 +72,28 @@ impl Design {
     /// A figure or a field without a number; a figure that does not change with the field; a value out of the field's
     /// range; no value that does it, or more than one.
     pub fn aim(&self, figure: Slot, wanted: &Quantity, field: Slot) -> Result<(Self, Aimed), Diagnostic> {
-        let text = |slot: Slot| self.book().name(slot).text.as_str();
-        let Type::Quantity(kind) = self.book().name(figure).of else {
-            return Err(Diagnostic::new(format!("{} is no amount that could be aimed at", text(figure))));
+        let Some(kind) = kind_of(self.book().name(figure).of) else {
+            return Err(Diagnostic::new(format!("{} is no amount that could be aimed at", self.name_of(figure))));
         };
         if wanted.kind != kind {
-            let (name, amount) = (text(figure), self.manner().short(wanted));
-            let message = format!("{name} is {}, and {amount} is {}", kind.with_article(), wanted.kind.with_article());
-            let meant = crate::measure::write::exactly(&Quantity::new(wanted.amount.clone(), kind));
-            return Err(Diagnostic::new(message).hint(format!("aim {name} {meant} by {}", text(field))));
+            return Err(self.of_another_kind(figure, wanted, kind, field));
         }
-        let now = self.drawn(figure)?;
+        self.sought(figure, wanted, field).map_err(|miss| match miss {
+            Miss::NoNumber => self.cannot_turn(figure, wanted, field, "has no number to turn".into()),
+            Miss::Unmoved => self.cannot_turn(figure, wanted, field, format!("does not move {}", self.name_of(figure))),
+            Miss::Beyond(found) => self.beyond(figure, wanted, field, found),
+            Miss::OutOfReach(places) => self.out_of_reach(figure, wanted, field, &places),
+            Miss::Told(found) => found,
+        })
+    }
+
+    /// As [`Design::aim`], with what is in the way instead of a finding: offering something else aims again.
+    fn sought(&self, figure: Slot, wanted: &Quantity, field: Slot) -> Result<(Self, Aimed), Miss> {
+        let now = self.drawn(figure).map_err(Miss::Told)?;
         if !self.turns(field) {
-            return Err(self.cannot_turn(figure, wanted, field, "has no number to turn"));
+            return Err(Miss::NoNumber);
         }
-        let at = self.amount_of(field)?;
+        let at = self.amount_of(field).map_err(Miss::Told)?;
         if let Some(hit) = self.by_slope(figure, wanted, field, &at, &now) {
             return hit;
         }
@@ -99,39 +136,6 @@ impl Design {
         numbers && rule.given && applies && rule.gather.is_none_or(|way| way == Way::Around)
     }
 
-    fn cannot_turn(&self, figure: Slot, wanted: &Quantity, field: Slot, why: &str) -> Diagnostic {
-        let text = |slot: Slot| self.book().name(slot).text.as_str();
-        let others = self.turning(figure, field);
-        let message = if others.is_empty() {
-            format!("{} {why}, and no field moves {}", text(field), text(figure))
-        } else {
-            format!("{} {why}; {} follows {}", text(field), text(figure), list(&others, "and"))
-        };
-        let found = Diagnostic::new(message);
-        match others.first() {
-            Some(first) => {
-                found.hint(format!("aim {} {} by {first}", text(figure), crate::measure::write::exactly(wanted)))
-            }
-            None => found,
-        }
-    }
-
-    /// Fields that move a figure as the design stands, those that move it most first.
-    fn turning(&self, figure: Slot, but: Slot) -> Vec<&str> {
-        let order = &self.book().builds[usize::from(self.build())].order;
-        let mut found: Vec<(f64, Slot)> = order
-            .iter()
-            .filter(|slot| **slot != but && **slot != figure && self.turns(**slot))
-            // What is measured is not turned, and settings of the shop are not the design's.
-            .filter(|slot| self.book().name(**slot).role != Role::Figure)
-            .filter(|slot| !self.book().name(**slot).is_of_the_shop())
-            .filter_map(|slot| Some((self.slope(figure, *slot).ok()?.to_f64().abs(), *slot)))
-            .filter(|(slope, _)| *slope > 0.0)
-            .collect();
-        found.sort_by(|one, other| other.0.total_cmp(&one.0));
-        found.into_iter().take(NAMED).map(|(_, slot)| self.book().name(slot).text.as_str()).collect()
-    }
-
     /// A copy with a field, or all that stand under its name, at a value; nothing where it may not stand there.
     fn with(&self, field: Slot, value: &Real) -> Option<Self> {
         let slots = self.settable(field).ok()?;
@@ -151,7 +155,7 @@ impl Design {
         field: Slot,
         at: &Real,
         now: &Real,
-    ) -> Option<Result<(Self, Aimed), Diagnostic>> {
+    ) -> Option<Result<(Self, Aimed), Miss>> {
         let slope = self.slope(figure, field).ok().filter(|slope| !slope.is_approximate() && !slope.is_exact_zero())?;
         let to = (at.clone() + (wanted.amount.clone() - now.clone()) / slope.clone()).check().ok()?;
         // What has a root or a sine in it is set to a mark like everything that is looked for.
@@ -164,31 +168,33 @@ impl Design {
         let first = self.settable(field).ok()?.first().copied()?;
         let Some(copy) = self.with(field, &to) else {
             let refusal = self.in_range(first, &to, self.book().name(first).of).err()?;
-            let names = (&self.book().name(figure).text, self.manner().short(wanted));
-            let found: Diagnostic = refusal.into();
-            let message = format!("for {} {}: {}", names.0, names.1, found.message);
-            return Some(Err(Diagnostic { message, ..found }));
+            return Some(Err(Miss::Beyond(refusal.into())));
         };
         let reached = copy.drawn(figure).ok()?;
         // A bend on the way there, or a tie left behind, is found by looking.
         let straight = reached == wanted.amount && copy.slope(figure, field).is_ok_and(|there| there.same(&slope));
-        straight.then(|| Ok((copy, self.aimed(wanted, reached))))
+        straight.then(|| Ok((copy, self.aimed(figure, wanted, reached))))
     }
 
-    fn aimed(&self, wanted: &Quantity, reached: Real) -> Aimed {
+    fn aimed(&self, figure: Slot, wanted: &Quantity, reached: Real) -> Aimed {
         let off = reached.clone() - wanted.amount.clone();
-        Aimed { reached: Quantity::new(reached, wanted.kind), off: Quantity::new(off, wanted.kind) }
+        Aimed { reached, off, of: self.book().name(figure).of }
+    }
+
+    /// A field at places of its range, and by how much the figure is over what is wanted there.
+    fn looked_at(&self, figure: Slot, wanted: &Quantity, field: Slot, at: &Real) -> Vec<Place> {
+        let mut probe = Probe::new(self, figure, field, wanted.amount.to_f64());
+        self.places(field, at).into_iter().map(|place| (place, probe.over(place))).collect()
     }
 
     /// Looks along the range of a field for places where the figure passes what is wanted, and closes in on them.
-    fn by_looking(&self, figure: Slot, wanted: &Quantity, field: Slot, at: &Real) -> Result<(Self, Aimed), Diagnostic> {
+    fn by_looking(&self, figure: Slot, wanted: &Quantity, field: Slot, at: &Real) -> Result<(Self, Aimed), Miss> {
+        let found = self.looked_at(figure, wanted, field, at);
         let mut probe = Probe::new(self, figure, field, wanted.amount.to_f64());
-        let places = self.places(field, at);
-        let found: Vec<(f64, Option<f64>)> = places.iter().map(|place| (*place, probe.over(*place))).collect();
         let mut known = found.iter().filter_map(|(_, over)| *over);
         let first = known.next();
         if !known.any(|over| Some(over) != first) {
-            return Err(self.cannot_turn(figure, wanted, field, &format!("does not move {}", self.name_of(figure))));
+            return Err(Miss::Unmoved);
         }
         let step = self.step_of(field);
         let mut marks: Vec<Real> = Vec::new();
@@ -206,12 +212,13 @@ impl Design {
         }
         match marks.as_slice() {
             [mark] => {
-                let copy = self.with(field, mark).ok_or_else(|| Diagnostic::new("that value cannot be set"))?;
-                let reached = copy.drawn(figure)?;
-                let aimed = self.aimed(wanted, reached);
+                let refused = || Miss::Told(Diagnostic::new("that value cannot be set"));
+                let copy = self.with(field, mark).ok_or_else(refused)?;
+                let reached = copy.drawn(figure).map_err(Miss::Told)?;
+                let aimed = self.aimed(figure, wanted, reached);
                 Ok((copy, aimed))
             }
-            [] => Err(self.out_of_reach(figure, wanted, field, &found)),
+            [] => Err(Miss::OutOfReach(found)),
             several => {
                 let texts: Vec<String> = several.iter().map(|mark| self.field_text(field, mark)).collect();
                 let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
@@ -225,9 +232,9 @@ impl Design {
                 let message = format!(
                     "several values of {name} make {} {}: {which}; set the one that you want",
                     self.name_of(figure),
-                    self.manner().short(wanted)
+                    self.wanted_text(figure, wanted)
                 );
-                Err(Diagnostic::new(message).hint(format!("{name} {first}")))
+                Err(Miss::Told(Diagnostic::new(message).hint(format!("{name} {first}"))))
             }
         }
     }
@@ -236,25 +243,13 @@ impl Design {
         &self.book().name(slot).text
     }
 
-    fn field_text(&self, field: Slot, value: &Real) -> String {
-        self.show(&Datum::Amount(value.clone()), self.book().name(field).of)
+    /// What is wanted of a figure, as it is told.
+    fn wanted_text(&self, figure: Slot, wanted: &Quantity) -> String {
+        self.field_text(figure, &wanted.amount)
     }
 
-    /// No value does it: where it comes nearest.
-    fn out_of_reach(&self, figure: Slot, wanted: &Quantity, field: Slot, found: &[(f64, Option<f64>)]) -> Diagnostic {
-        let (figure_name, name) = (self.name_of(figure), self.name_of(field));
-        let known = found.iter().filter_map(|(place, over)| Some((over.as_ref()?.abs(), *place)));
-        let message = format!("no value of {name} makes {figure_name} {}", self.manner().short(wanted));
-        let Some((_, nearest)) = known.min_by(|one, other| one.0.total_cmp(&other.0)) else {
-            return Diagnostic::new(message);
-        };
-        let mark = to_step(&Real::approximate(nearest), &self.step_of(field), Toward::Nearest).0;
-        let reached = self.with(field, &mark).and_then(|copy| copy.drawn(figure).ok());
-        let Some(reached) = reached else { return Diagnostic::new(message) };
-        let reached = self.manner().short(&Quantity::new(reached, wanted.kind));
-        let value = self.field_text(field, &mark);
-        Diagnostic::new(format!("{message}; it comes nearest at {name} {value}, with {reached}"))
-            .hint(format!("{name} {value}"))
+    fn field_text(&self, field: Slot, value: &Real) -> String {
+        self.show(&Datum::Amount(value.clone()), self.book().name(field).of)
     }
 
     /// The distance between the values of a field that are tried: marks of the tape for lengths, a tenth of a degree, a
@@ -337,7 +332,7 @@ impl Probe {
 }
 
 /// Where a curve through these places passes nothing, closed in on by halving.
-fn crossings(found: &[(f64, Option<f64>)], mut over: impl FnMut(f64) -> Option<f64>) -> Vec<f64> {
+fn crossings(found: &[Place], mut over: impl FnMut(f64) -> Option<f64>) -> Vec<f64> {
     let mut crossings = Vec::new();
     for (place, value) in found {
         if *value == Some(0.0) {

@@ -11,7 +11,7 @@ use super::refusal::Refusal;
 use super::term::Way;
 use crate::diag::near;
 use crate::measure::read::Size;
-use crate::measure::write::{Manner, ROUGHLY};
+use crate::measure::write::{Manner, percent};
 use crate::measure::{Kind, Quantity, Real, UNITS, Unit};
 
 /// A frame in the making: the fields that were given, and the figures that follow.
@@ -52,8 +52,10 @@ pub enum Answer {
     Text(Arc<str>),
     /// Two or three lengths.
     Size(Vec<Quantity>),
-    /// Several quantities.
-    List(Vec<Quantity>),
+    /// A percentage, as a number: 1/2 for 50%.
+    Share(Quantity),
+    /// Several values.
+    List(Vec<Answer>),
 }
 
 /// What was given to a design, without anything that follows from it: a step to go back to.
@@ -262,8 +264,7 @@ impl Design {
         let mut several = Vec::new();
         for part in &parts {
             match self.known(*part) {
-                Ok(Known { drawn: Datum::Amount(amount), .. }) => several.push(Quantity::new(amount, self.kind(*part))),
-                Ok(_) => {}
+                Ok(known) => several.push(answer(&known, self.book.name(*part).of)),
                 Err(Absent::Idle) if !several.is_empty() => {}
                 Err(why) => return Err(self.refusal(*part, why)),
             }
@@ -366,11 +367,7 @@ impl Design {
     pub fn show(&self, value: &Datum, of: Type) -> String {
         match (value, of) {
             (Datum::Amount(amount), Type::Quantity(kind)) => self.manner.short(&Quantity::new(amount.clone(), kind)),
-            (Datum::Amount(amount), Type::Share) => {
-                // Tenths of a percent are as fine as any of them is known.
-                let about = if amount.is_approximate() { ROUGHLY } else { "" };
-                format!("{about}{}%", (amount.clone() * Real::whole(100)).to_decimal(1))
-            }
+            (Datum::Amount(amount), Type::Share) => percent(amount),
             (Datum::Amount(amount), _) => self.manner.short(&Quantity::number(amount.clone())),
             (Datum::Word(word), _) => word.to_string(),
             (Datum::Truth(truth), _) => truth.to_string(),
@@ -572,6 +569,7 @@ pub fn bare_unit(manner: &Manner) -> &'static Unit {
 pub fn answer(known: &Known, of: Type) -> Answer {
     let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
     match &known.drawn {
+        Datum::Amount(amount) if of == Type::Share => Answer::Share(Quantity::number(amount.clone())),
         Datum::Amount(amount) => Answer::Quantity(
             Quantity::new(amount.clone(), kind),
             known.cut.as_ref().and_then(Datum::amount).map(|cut| Quantity::new(cut.clone(), kind)),
@@ -580,7 +578,8 @@ pub fn answer(known: &Known, of: Type) -> Answer {
         Datum::Truth(truth) => Answer::Text(truth.to_string().into()),
         Datum::List(list) => {
             let kind = if let Type::List(kind) = of { kind } else { Kind::NUMBER };
-            Answer::List(list.iter().map(|one| Quantity::new(one.clone(), kind)).collect())
+            let one = |one: &Real| Answer::Quantity(Quantity::new(one.clone(), kind), None);
+            Answer::List(list.iter().map(one).collect())
         }
         Datum::Record(_) => Answer::Text("found".into()),
     }

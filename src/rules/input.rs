@@ -4,7 +4,7 @@ use super::book::{Slot, Type};
 use super::design::{Design, Input};
 use super::term::Way;
 use crate::diag::{Diagnostic, Span};
-use crate::measure::read::{Reading, read};
+use crate::measure::read::{OR, Reading, read};
 use crate::measure::{Kind, Unit};
 
 /// What to do with a text that is no value by itself: work it out as an expression.
@@ -61,6 +61,32 @@ impl Design {
         })
     }
 
+    /// A finding against a value of `name`, told of the line that sets it: what it offers in place of the value becomes a
+    /// line, tried on a copy first.
+    #[must_use]
+    pub fn in_line(&self, name: &str, found: Diagnostic, evaluate: Evaluate) -> Diagnostic {
+        let offered = found.hint.as_deref().into_iter().flat_map(|hint| hint.split(OR));
+        let lines: Vec<String> =
+            offered.filter(|value| self.takes(name, value, evaluate)).map(|value| format!("{name} {value}")).collect();
+        let hint = if lines.is_empty() {
+            // What begins with a word is a line already.
+            let line = |hint: String| {
+                let example = || self.slot(name).map(|slot| self.example(slot)).ok();
+                if hint.starts_with(char::is_alphabetic) { Some(hint) } else { example() }
+            };
+            found.hint.and_then(line)
+        } else {
+            Some(lines.join(OR))
+        };
+        Diagnostic { hint, ..found }
+    }
+
+    /// Whether a text can be set as the value of a name.
+    pub fn takes(&self, name: &str, text: &str, evaluate: Evaluate) -> bool {
+        self.read_input(name, text, evaluate).is_ok_and(|input| self.clone().set(name, input).is_ok())
+    }
+
+    /// Several values with commas between; what is offered in place of one is offered with those around it.
     fn several(&self, slot: Slot, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
         let parts = commas(text);
         let gathered = self.rule(slot).filter(|rule| rule.gather == Some(Way::Row)).map(|rule| rule.reads.clone());
@@ -68,7 +94,10 @@ impl Design {
         for (place, part) in parts.iter().enumerate() {
             let unit = self.unit_for(gathered.as_ref().and_then(|slots| slots.get(place)).copied().unwrap_or(slot));
             let inner = &text[part.clone()];
-            let reading = self.value(inner, unit, evaluate).map_err(|found| found.shifted(part.start))?;
+            let reading = self.value(inner, unit, evaluate).map_err(|found| {
+                let found = found.shifted(part.start);
+                if parts.len() == 1 { with_commas(found, text) } else { among(found, text, part) }
+            })?;
             match reading {
                 Reading::Quantity(quantity) => values.push(quantity),
                 Reading::Size(_) => {
@@ -126,6 +155,24 @@ fn input(reading: Reading) -> Input {
 fn bare_text(text: &str) -> String {
     let text = text.trim();
     text.strip_prefix('"').and_then(|text| text.strip_suffix('"')).unwrap_or(text).to_string()
+}
+
+/// A finding against values side by side, with commas between them where a sum was offered.
+fn with_commas(found: Diagnostic, text: &str) -> Diagnostic {
+    let hint = found.hint.map(|hint| if text.contains(" + ") { hint } else { hint.replace(" + ", ", ") });
+    Diagnostic { hint, ..found }
+}
+
+/// A finding against one part of a text, each text that it offers with the others around it.
+fn among(found: Diagnostic, text: &str, part: &Span) -> Diagnostic {
+    let (before, after) = (text[..part.start].trim_end(), &text[part.end..]);
+    let blank = if before.is_empty() { "" } else { " " };
+    let whole = |one: &str| {
+        // A line of its own stays one.
+        if one.starts_with(char::is_alphabetic) { one.into() } else { format!("{before}{blank}{one}{after}") }
+    };
+    let hint = found.hint.map(|hint| hint.split(OR).map(whole).collect::<Vec<String>>().join(OR));
+    Diagnostic { hint, ..found }
 }
 
 /// The stretches between commas that stand in no bracket.

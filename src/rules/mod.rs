@@ -41,6 +41,7 @@ pub use design::{Answer, Design, Input, Kept, answer};
 pub use evaluate::{Absent, Datum, Known, Pass};
 pub use explain::{Cause, Step};
 pub use finding::Finding;
+pub use natives::in_unit;
 pub use own::FIGURE;
 pub use refusal::Refusal;
 pub use sheets::{SHIPPED, read_book};

@@ -150,6 +150,11 @@ fn in_lengths(text: &str) -> Sentence {
     pieces
 }
 
+/// A text in which lengths are written `4 in`, in the unit of a bench.
+pub fn in_unit(text: &str, manner: &Manner) -> String {
+    sentence(&in_lengths(text), manner)
+}
+
 /// Words of a sentence.
 fn words(text: &str) -> Piece<Quantity> {
     Piece::Words(text.into())

@@ -94,8 +94,8 @@ impl Fault for Refusal {
     fn hint(&self) -> Option<String> {
         match self {
             Self::Kind { hint, .. } => hint.clone(),
-            Self::Word { name, near, .. } => near.first().map(|word| format!("{name} {word}")),
-            Self::Build { near, .. } => near.first().map(|word| format!("build {word}")),
+            Self::Word { name, near, words, .. } => near.first().or(words.last()).map(|word| format!("{name} {word}")),
+            Self::Build { near, words, .. } => near.first().or(words.first()).map(|word| format!("build {word}")),
             Self::NotHere { others, .. } => others.first().map(|build| format!("build {build}")),
             Self::Missing { fields, .. } => fields.first().map(|(_, example)| example.clone()),
             Self::Unset { example, .. } => Some(example.clone()),

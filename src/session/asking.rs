@@ -7,7 +7,7 @@ use crate::diag::Diagnostic;
 use crate::measure::Real;
 use crate::measure::read::Reading;
 use crate::rules::evaluate::LONGEST;
-use crate::rules::{Absent, Design};
+use crate::rules::{Absent, Design, Refusal, Slot};
 
 impl Session {
     pub(super) fn why(&self, name: &str) -> Result<Reply, Diagnostic> {
@@ -15,7 +15,7 @@ impl Session {
             return Err(Diagnostic::new("why takes the name of a figure").hint("why outside.width"));
         }
         let design = self.bench.design();
-        let slot = design.slot(name)?;
+        let slot = named(&design, "why", name).map_err(|found| or_else(found, || Some("sheet".into())))?;
         match design.explain(slot) {
             Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
@@ -58,7 +58,7 @@ impl Session {
         if name.is_empty() {
             return Ok(Reply::Tolerance(Box::new(design), None));
         }
-        let slot = design.slot(name)?;
+        let slot = named(&design, "tolerance", name).map_err(|found| or_else(found, || Some("tolerance".into())))?;
         match design.tolerance(slot) {
             Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
@@ -81,10 +81,6 @@ impl Session {
             return Err(usage());
         }
         let figure_slot = before.slot(figure).map_err(|refusal| Diagnostic::from(refusal).at(place(figure)))?;
-        let field_slot = before.slot(field).map_err(|refusal| {
-            let at = text.len() - field.len();
-            Diagnostic::from(refusal).at(at..text.len())
-        })?;
         let scripts = &mut self.scripts;
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
@@ -96,6 +92,13 @@ impl Session {
             }
             Err(found) => return Err(found.shifted(place(value.trim()).start)),
         };
+        let field_slot = before.slot(field).map_err(|refusal| {
+            let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
+            let near: Vec<Slot> = near.iter().filter_map(|near| before.slot(near).ok()).collect();
+            let hint = before.aim_line(figure_slot, &wanted, &near);
+            let found = Diagnostic::from(refusal).at(text.len() - field.len()..text.len());
+            Diagnostic { hint: hint.or(found.hint.clone()), ..found }
+        })?;
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
         self.bench.work(|bench| *bench = design);
         Ok(self.changed(Done::Aimed { name: field.into(), figure: figure.into(), aimed }, &before))
@@ -131,4 +134,18 @@ impl Session {
         }
         Ok(Reply::Tape(length))
     }
+}
+
+/// The name that a word asks after; where there is none, the nearest is offered.
+fn named(design: &Design, word: &str, name: &str) -> Result<Slot, Diagnostic> {
+    design.slot(name).map_err(|refusal| {
+        let near = if let Refusal::Unknown { near, .. } = &refusal { near.first().cloned() } else { None };
+        let near = near.filter(|near| design.slot(near).is_ok());
+        or_else(refusal.into(), || near.map(|near| format!("{word} {near}")))
+    })
+}
+
+/// A finding with a line where it has none.
+pub(super) fn or_else(found: Diagnostic, line: impl FnOnce() -> Option<String>) -> Diagnostic {
+    Diagnostic { hint: found.hint.clone().or_else(line), ..found }
 }

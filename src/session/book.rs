@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::book_told::{mended, one, told, two};
+use super::book_told::{Refused, mended, one, told, two};
 use super::booked::{Booked, Label, Opened, PickedUp};
 use super::command::BookDeed;
 use super::reply::Reply;
@@ -26,51 +26,52 @@ pub(super) const IF: &str = "if ";
 impl Session {
     /// Does what a word of the design book says.
     pub(super) fn book_line(&mut self, deed: BookDeed, rest: &str) -> Result<Reply, Diagnostic> {
-        let told = |fault: BookFault| told(fault, deed, rest);
+        self.book_deed(deed, rest).map_err(|refused| self.refused(refused, deed, rest))
+    }
+
+    fn book_deed(&mut self, deed: BookDeed, rest: &str) -> Result<Reply, Refused> {
         let booked = match deed {
             BookDeed::Keep => return self.keep_line(rest),
-            BookDeed::Open => return self.open(one(rest)?).map_err(told),
+            BookDeed::Open => return Ok(self.open(one(rest, deed)?)?),
             BookDeed::Book => return self.list_line(rest),
             BookDeed::Find => find(&self.shelf, rest, SHOWN, &self.settings)?,
-            BookDeed::Revisions => self.revisions(one(rest)?).map_err(told)?,
-            BookDeed::Compare => self.compare(two(rest, deed)?).map_err(told)?,
+            BookDeed::Revisions => self.revisions(one(rest, deed)?)?,
+            BookDeed::Compare => self.compare(two(rest)?)?,
             BookDeed::Retire | BookDeed::Restore => {
-                let (name, retired) = (one(rest)?, deed == BookDeed::Retire);
-                self.shelf.change(|book| book.set_retired(name, retired)).map_err(told)?;
+                let (name, retired) = (one(rest, deed)?, deed == BookDeed::Retire);
+                self.shelf.change(|book| book.set_retired(name, retired))?;
                 let (said, back) = if retired { ("retired", "restore") } else { ("restored", "retire") };
                 Booked::Done { said: format!("{said} {name}"), back: format!("{back} {name}") }
             }
             BookDeed::Rename => {
-                let (from, to) = two(rest, deed)?;
-                self.shelf.change(|book| book.rename(from, to)).map_err(told)?;
+                let (from, to) = two(rest)?;
+                self.shelf.change(|book| book.rename(from, to))?;
                 Booked::Done { said: format!("{from} is {to} now"), back: format!("rename {to} {from}") }
             }
             BookDeed::Copy => {
-                let (from, to) = two(rest, deed)?;
+                let (from, to) = two(rest)?;
                 let now = self.shelf.host().now();
                 let copy = |book: &mut book::DesignBook| book.copy(&Address::read(from)?, to, now);
-                let kept = self.shelf.change(copy).map_err(told)?;
+                let kept = self.shelf.change(copy)?;
                 Booked::Kept { name: kept.name, number: kept.number, written: true }
             }
-            BookDeed::Label => self.label(one(rest)?).map_err(told)?,
+            BookDeed::Label => self.label(one(rest, deed)?)?,
         };
         Ok(Reply::Book(Box::new(booked)))
     }
 
     /// `NAME`, or `NAME "note"`.
-    fn keep_line(&self, rest: &str) -> Result<Reply, Diagnostic> {
+    fn keep_line(&self, rest: &str) -> Result<Reply, Refused> {
         let (name, note) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
         let note = note.trim();
-        let told = |fault| told(fault, BookDeed::Keep, rest);
         let quoted = note.strip_prefix('"').and_then(|note| note.strip_suffix('"'));
         if quoted.is_none() && !note.is_empty() {
             let start = rest.len() - note.len();
             let note = note.trim_matches('"');
-            return Err(Diagnostic::new("a name has no blanks in it, and a note stands in quotes")
-                .at(start..rest.len())
-                .hint(format!("keep {name} \"{note}\"")));
+            let found = Diagnostic::new("a name has no blanks in it, and a note stands in quotes");
+            return Err(found.at(start..rest.len()).hint(format!("keep {name} \"{note}\"")).into());
         }
-        let kept = keep(&self.shelf, &self.bench.stand(), name, quoted).map_err(told)?;
+        let kept = keep(&self.shelf, &self.bench.stand(), name, quoted)?;
         Ok(Reply::Book(Box::new(Booked::Kept { name: kept.name, number: kept.number, written: kept.written })))
     }
 
@@ -103,21 +104,20 @@ impl Session {
     }
 
     /// `book` and what may stand behind it.
-    fn list_line(&self, rest: &str) -> Result<Reply, Diagnostic> {
+    fn list_line(&self, rest: &str) -> Result<Reply, Refused> {
         let (word, file) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
         let path = Shelf::file(file);
-        let told = |fault| told(fault, BookDeed::Book, rest);
         let shown = || file.trim().to_string();
         let wants_file = matches!(word, "export" | "import" | "backup");
         if wants_file && path == Path::new("") {
             let message = format!("book {word} takes a file");
-            return Err(Diagnostic::new(message)
-                .hint(format!("book {word} {}", if word == "backup" { "book-copy.db" } else { "book.jsonl" })));
+            let file = if word == "backup" { "book-copy.db" } else { "book.jsonl" };
+            return Err(Diagnostic::new(message).hint(format!("book {word} {file}")).into());
         }
         let booked = match word {
             "" | "all" | "retired" => {
                 let most = if word.is_empty() { SHOWN } else { usize::MAX };
-                let (entries, count) = self.shelf.look(|book| book.list(word == "retired", most)).map_err(told)?;
+                let (entries, count) = self.shelf.look(|book| book.list(word == "retired", most))?;
                 let none = if word == "retired" {
                     ("no design is retired", "book")
                 } else {
@@ -126,18 +126,15 @@ impl Session {
                 Booked::List { entries, count, all: Some("book all"), none }
             }
             "export" => {
-                let counts = self.shelf.look(|book| book.export(self.shelf.host(), path)).map_err(told)?;
+                let counts = self.shelf.look(|book| book.export(self.shelf.host(), path))?;
                 Booked::Exported { file: shown(), counts }
             }
             "import" => {
-                let done = self
-                    .shelf
-                    .change(|book| book.import(self.shelf.host(), path, &self.settings.rules))
-                    .map_err(told)?;
+                let done = self.shelf.change(|book| book.import(self.shelf.host(), path, &self.settings.rules))?;
                 Booked::Imported(shown(), done)
             }
             "backup" => {
-                self.shelf.look(|book| book.backup(path)).map_err(told)?;
+                self.shelf.look(|book| book.backup(path))?;
                 Booked::BackedUp(shown())
             }
             other => {
@@ -145,7 +142,7 @@ impl Session {
                 let near = crate::diag::near(other, known);
                 let message = format!("book takes nothing, all, retired, export, import or backup, not {other}");
                 let hint = near.first().map_or_else(|| format!("find {rest}"), |near| format!("book {near} {file}"));
-                return Err(Diagnostic::new(message).at(0..other.len()).hint(hint.trim_end()));
+                return Err(Diagnostic::new(message).at(0..other.len()).hint(hint.trim_end()).into());
             }
         };
         Ok(Reply::Book(Box::new(booked)))
@@ -248,7 +245,7 @@ pub(super) fn find(shelf: &Shelf, text: &str, most: usize, settings: &Settings) 
         return Err(Diagnostic::new("find if takes a condition").hint("find if opening.width > 20in"));
     }
     let condition = text.strip_prefix(IF);
-    let compiled = condition.map(|text| Condition::read(text, rules).map_err(|found| mended(found, text, unit)));
+    let compiled = condition.map(|text| Condition::read(text, rules).map_err(|found| mended(found, text, rules, unit)));
     let found = match compiled.transpose()? {
         Some(condition) => shelf.look(|book| book.find_if(&condition, most)),
         None => shelf.look(|book| book.find(text, most)),

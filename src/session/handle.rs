@@ -90,9 +90,9 @@ impl DesignHandle for Handle {
 /// What a name of the design is to a script: sizes as drawn.
 pub fn value(answer: Answer) -> Value {
     match answer {
-        Answer::Quantity(drawn, _) => Value::Quantity(drawn),
+        Answer::Quantity(drawn, _) | Answer::Share(drawn) => Value::Quantity(drawn),
         Answer::Text(text) => Value::Text(text.to_string()),
-        Answer::List(several) => Value::List(several.into_iter().map(Value::Quantity).collect()),
+        Answer::List(several) => Value::List(several.into_iter().map(value).collect()),
         Answer::Size(extents) => {
             let mut extents = extents.into_iter();
             match (extents.next(), extents.next()) {

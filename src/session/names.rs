@@ -1,7 +1,10 @@
 //! What the reader of lines and scripts must know of the rules: fields, figures, what a field takes.
 
+use crate::diag::Diagnostic;
 use crate::lang::{Names, Takes};
-use crate::rules::{Book, Type};
+use crate::measure::Kind;
+use crate::measure::read::quantity;
+use crate::rules::{Answer, Book, Design, Type};
 
 /// What a field takes at the prompt, if the name is a field in any build.
 pub fn field(book: &Book, name: &str) -> Option<Takes> {
@@ -27,6 +30,35 @@ pub fn field(book: &Book, name: &str) -> Option<Takes> {
         | Type::Record(_)
         | Type::Nothing => Takes::Value,
     })
+}
+
+/// What `field -amount` may have been meant as, each line tried: the field set below zero, the amount taken from what it
+/// is; where neither can be, the field set to something else. An amount that is a formula is taken as it is.
+pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
+    let (under, less) = (format!("-{amount}"), |amount: &str| format!("{field} - {amount}"));
+    let Ok(bare) = quantity(amount, None) else {
+        return vec![format!("{field} = {under}"), less(amount)];
+    };
+    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    let mut lines = Vec::new();
+    if design.takes(field, &under, &mut plain) {
+        lines.push(format!("{field} = {under}"));
+    }
+    if let Ok(Answer::Quantity(now, _) | Answer::Share(now)) = design.answer(field) {
+        // Nothing but a length takes a unit unasked.
+        let unit = if now.kind == Kind::LENGTH { design.bare_unit().names[0].into() } else { now.kind.unit() };
+        match bare.kind {
+            kind if kind == now.kind => lines.push(less(amount)),
+            Kind::NUMBER if now.kind != Kind::MONEY => lines.push(less(&format!("{amount}{unit}"))),
+            _ => {}
+        }
+    }
+    if lines.is_empty() {
+        let example = design.slot(field).map(|slot| design.example(slot));
+        let above = design.takes(field, amount, &mut plain).then(|| format!("{field} {amount}"));
+        lines.extend(above.or(example.ok()));
+    }
+    lines
 }
 
 /// The names that a script or a line is rewritten by: those of the rules, and the variables that hide them.

@@ -5,7 +5,7 @@ use std::sync::atomic::Ordering;
 use std::time::Instant;
 
 use super::book::{on_bench, revision};
-use super::book_told;
+use super::command::BookDeed;
 use super::reply::{Planned, Reply};
 use super::session::{Session, fresh};
 use super::shelf::Shelf;
@@ -39,7 +39,7 @@ impl Session {
             return Ok(vec![(name_of(&design), design)]);
         }
         let told = |fault: BookFault| {
-            let found = book_told::told(fault, super::command::BookDeed::Open, text);
+            let found = self.refused(fault.into(), BookDeed::Open, text);
             let hint = found.hint.map(|line| line.replacen("open", word, 1));
             Diagnostic { hint, ..found }
         };
@@ -85,16 +85,17 @@ impl Session {
         Ok(Reply::Parts(all))
     }
 
-    /// `hang [NAMES]`: the design at the bench, or several, on the wall that the bench tells of.
+    /// `hang [NAMES]`: the design at the bench or another, or several, on the wall that the bench tells of.
     pub(super) fn hang(&self, names: &str) -> Result<Reply, Diagnostic> {
         let wall = self.bench.look(Clone::clone);
-        let designs = self.named("hang", names)?;
-        let pieces: Vec<(String, &Design)> = designs.iter().map(|(name, design)| (name.clone(), design)).collect();
-        if !names.trim().is_empty() && wall.made("wall.width").is_none() {
+        let named = self.named("hang", names)?;
+        if named.len() > 1 && wall.made("wall.width").is_none() {
             return Err(Diagnostic::new("the wall is not known yet").hint("wall.width 12ft"));
         }
+        let pieces: Vec<(String, &Design)> = named.iter().map(|(name, design)| (name.clone(), design)).collect();
         let places = on_wall(&wall, &pieces)?;
-        Ok(Reply::Hang(Box::new(wall), places))
+        let designs = named.into_iter().map(|(_, design)| design).collect();
+        Ok(Reply::Hang { designs, places })
     }
 
     /// `plan [NAMES | all]`, `plan take`, `plan put back`.

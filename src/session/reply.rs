@@ -55,8 +55,13 @@ pub enum Reply {
     },
     /// One page of the design: its headings that stand on the page of that name.
     Page(Box<Design>, &'static str),
-    /// How a design hangs, and where it and others go on the wall, if one was given.
-    Hang(Box<Design>, Option<Places>),
+    /// How a design hangs, or several, and where they go on the wall, if one was given.
+    Hang {
+        /// One or more.
+        designs: Vec<Design>,
+        /// Where they go.
+        places: Option<Places>,
+    },
     /// How far figures may be off: one, with what adds to it, or all.
     Tolerance(Box<Design>, Option<Slot>),
     /// The figures of the design's own.

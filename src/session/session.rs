@@ -4,6 +4,7 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::rc::Rc;
 
+use super::asking::or_else;
 use super::command::{Deed, WORDS, word};
 use super::files::Grants;
 use super::handle::{Handle, reading};
@@ -21,7 +22,8 @@ use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_l
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::plan::Whole;
-use crate::rules::{Design, Finding, Input, Type};
+use crate::rules::book::SHOP;
+use crate::rules::{Design, Finding, Input, Refusal, Type};
 use crate::shop::Settings;
 use crate::shop::settings::FILE;
 
@@ -137,7 +139,8 @@ impl Session {
     }
 
     fn outcome(&mut self, line: &str, before: Stand, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
-        let (printed, shown_stopped) = self.scripts.take_printed();
+        let (mut printed, shown_stopped) = self.scripts.take_printed();
+        printed.splice(0..0, self.shelf.take_remarks().into_iter().map(|remark| format!("warn: {remark}")));
         let stopped = shown_stopped || matches!(&reply, Ok(Reply::Sheet(design, _)) if design.is_stopped());
         match &reply {
             Err(_) => {
@@ -184,6 +187,7 @@ impl Session {
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
         let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
+            let found = before.in_line(field, found, &mut evaluate);
             // A refusal about the field itself has no place in the value.
             vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(place_of(text, field)) }]
         })?;
@@ -282,7 +286,10 @@ impl Session {
             return Err(Diagnostic::new("clear takes the name of a field").hint("clear reveal"));
         }
         let before = self.bench.design();
-        self.bench.work(|design| design.clear(name))?;
+        self.bench.work(|design| design.clear(name)).map_err(|refusal| {
+            let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
+            or_else(refusal.into(), || Some(clears(&before, &near)))
+        })?;
         Ok(self.changed(Done::Clear(name.into()), &before))
     }
 
@@ -391,6 +398,10 @@ impl Names for Session {
         self.scripts.is_variable(name)
     }
 
+    fn below(&self, field: &str, amount: &str) -> Vec<String> {
+        self.bench.look(|design| super::names::below(design, field, amount))
+    }
+
     fn all(&self) -> Vec<String> {
         let words = WORDS.iter().map(|word| word.name.to_string());
         let names = self.bench.look(|design| design.book().all_names().map(String::from).collect::<Vec<_>>());
@@ -415,6 +426,15 @@ fn fit(design: &mut Design, settings: &Settings) {
         design.set_manner(settings.manner());
     }
     settings.fit(design);
+}
+
+/// A line that takes back one of `near`, or what was given to the design; nothing was, the sheet tells what could be.
+fn clears(design: &Design, near: &[String]) -> String {
+    let order = design.book().builds[usize::from(design.build())].order.iter();
+    let given = order.filter(|slot| design.given(**slot).is_some()).map(|slot| design.book().name(*slot).text.clone());
+    let given = given.filter(|name| !name.starts_with(SHOP)).last();
+    let clearable = near.iter().find(|near| design.clone().clear(near).is_ok()).cloned();
+    clearable.or(given).map_or_else(|| "sheet".into(), |name| format!("clear {name}"))
 }
 
 /// Whether a field was given and does not apply as the design stands.

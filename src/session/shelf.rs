@@ -11,12 +11,19 @@ use crate::host::Host;
 pub struct Shelf {
     host: Rc<dyn Host>,
     open: RefCell<Option<DesignBook>>,
+    /// What was found odd when it was opened, until that is told.
+    remarks: RefCell<Vec<String>>,
 }
 
 impl Shelf {
     /// Nothing is opened yet.
     pub fn new(host: Rc<dyn Host>) -> Self {
-        Self { host, open: RefCell::default() }
+        Self { host, open: RefCell::default(), remarks: RefCell::default() }
+    }
+
+    /// What was found odd since this was last asked.
+    pub fn take_remarks(&self) -> Vec<String> {
+        self.remarks.take()
     }
 
     /// What `work` does to the book, which is made if it is not there.
@@ -27,7 +34,11 @@ impl Shelf {
         let mut open = self.open.borrow_mut();
         let book = match &mut *open {
             Some(book) => book,
-            None => open.insert(DesignBook::open(&self.host.book().ok_or(BookFault::Nowhere)?, self.host.zone())?),
+            None => {
+                let book = DesignBook::open(&self.host.book().ok_or(BookFault::Nowhere)?, self.host.zone())?;
+                self.remarks.borrow_mut().extend(book.remark());
+                open.insert(book)
+            }
         };
         let done = work(book);
         // What went wrong with the file may be mended by the next try, but not on this hold of it.

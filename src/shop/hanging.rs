@@ -3,7 +3,7 @@
 use crate::diag::Diagnostic;
 use crate::frame::wall::{Gaps, Hanging, Piece, Wall, WallFault, grid};
 use crate::measure::{Quantity, Real, Toward, to_step};
-use crate::rules::{Datum, Design};
+use crate::rules::{Datum, Design, in_unit};
 
 /// A piece in its place: lengths from the left corner and from the floor, on the nearest marks of the tape.
 #[derive(Clone, Debug)]
@@ -75,16 +75,39 @@ pub fn on_wall(wall: &Design, designs: &[(String, &Design)]) -> Result<Option<Pl
     }
     let gaps = inches(wall, "wall.gap").map_or(Gaps::Equal, Gaps::Given);
     let rows = made(wall, "wall.rows").and_then(|rows| rows.to_whole()).and_then(|rows| usize::try_from(rows).ok());
-    let hanging = grid(&room, &pieces, gaps, rows).map_err(|fault| {
-        // A wall that is wide enough would do, in whole inches.
-        let needs = if let WallFault::TooWide { takes, .. } = &fault { Some(takes.ceil()) } else { None };
-        let found = Diagnostic::from(fault);
-        match needs {
-            Some(needs) => found.hint(format!("wall.width {needs}in")),
-            None => found,
-        }
+    let hang = |room: &Wall| grid(room, &pieces, gaps, rows);
+    let hanging = hang(&room).map_err(|fault| {
+        let hint = mended(wall, &room, &fault, &|room| hang(room).is_ok());
+        Diagnostic { hint, ..Diagnostic::new(in_unit(&fault.to_string(), wall.manner())) }
     })?;
     Ok(Some(places(wall, names, &hanging)))
+}
+
+/// A line about the wall with which the pieces would hang on it: wide enough in whole inches, its centre line on a mark of
+/// the tape, or high enough.
+fn mended(wall: &Design, room: &Wall, fault: &WallFault, hangs: &dyn Fn(&Wall) -> bool) -> Option<String> {
+    let centre = |value: f64, toward: Toward| {
+        let mark = to_step(&Real::approximate(value), &wall.manner().graduation.step.value, toward).0;
+        let line = format!("wall.centre {}", wall.manner().short(&Quantity::inches(mark.clone())));
+        (line, Wall { centre: mark.to_f64(), ..*room })
+    };
+    let ways = match fault {
+        WallFault::TooWide { takes, .. } => {
+            vec![(format!("wall.width {}in", takes.ceil()), Wall { width: takes.ceil(), ..*room })]
+        }
+        WallFault::BelowFloor { by } => vec![centre(room.centre + by, Toward::Up)],
+        WallFault::AboveCeiling { by } => {
+            let height = (room.height + by).ceil();
+            let higher = (format!("wall.height {height}in"), Wall { height, ..*room });
+            vec![centre(room.centre - by, Toward::Down), higher]
+        }
+        WallFault::Range(_)
+        | WallFault::Piece { .. }
+        | WallFault::NoPieces
+        | WallFault::Rows { .. }
+        | WallFault::HookOff { .. } => Vec::new(),
+    };
+    ways.into_iter().find(|(_, wall)| hangs(wall)).map(|(line, _)| line)
 }
 
 fn design_line(design: &Design) -> String {
@@ -125,7 +148,7 @@ fn places(wall: &Design, names: Vec<String>, hanging: &Hanging) -> Places {
 mod tests {
     use super::*;
     use crate::measure::write::Manner;
-    use crate::rules::shipped;
+    use crate::rules::{Input, shipped};
 
     fn design(lines: &[(&str, &str)]) -> Design {
         let mut design = Design::new(shipped(), Manner::default());
@@ -153,6 +176,19 @@ mod tests {
     fn a_wall_too_short_says_by_how_much() {
         let row = design(&[("art", "16 x 20 x 3/4"), ("quantity", "3"), ("wall.width", "40"), ("wall.rows", "1")]);
         let found = on_wall(&row, &[("frame".into(), &row)]).unwrap_err();
-        assert!(found.message.contains("54 in, 14 in more than the wall's 40 in"), "{}", found.message);
+        assert!(found.message.contains("54\", 14\" more than the wall's 40\""), "{}", found.message);
+        assert_eq!(found.hint.as_deref(), Some("wall.width 54in"));
+    }
+
+    /// Worked by hand: 22 in high on a centre line 90 in up reaches to 101 in, 5 in above a ceiling of 96 in.
+    #[test]
+    fn a_piece_above_the_ceiling_comes_down() {
+        let mut design = design(&[("art", "16 x 20 x 3/4"), ("wall.width", "40"), ("wall.centre", "90")]);
+        let hung = |design: &Design| on_wall(design, &[("frame".into(), design)]);
+        let found = hung(&design).unwrap_err();
+        assert!(found.message.ends_with("5\" above the ceiling"), "{}", found.message);
+        assert_eq!(found.hint.as_deref(), Some("wall.centre 85\""));
+        design.set("wall.centre", Input::Quantity(Quantity::inches(Real::whole(85)))).unwrap();
+        assert!(hung(&design).is_ok());
     }
 }

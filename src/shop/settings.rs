@@ -88,7 +88,9 @@ impl std::fmt::Display for SettingFault {
 impl Fault for SettingFault {
     fn hint(&self) -> Option<String> {
         match self {
-            Self::Unknown { near, .. } => near.first().map(|near| near.example.to_string()),
+            Self::Unknown { near, .. } => {
+                Some(near.first().map_or_else(|| "shop".into(), |near| near.example.to_string()))
+            }
             Self::Unit(_) => Some("shop unit in".into()),
             Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
             Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(SHOP, "shop ", 1)),
@@ -187,8 +189,10 @@ impl Settings {
             return Err(SettingFault::Unknown { name: name.into(), near: near.collect() });
         };
         let field = |found: Diagnostic| SettingFault::Field(Box::new(found));
-        let plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
-        let input = design.read_input(&full, text, &mut { plain }).map_err(field)?;
+        let mut plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
+        let input = design
+            .read_input(&full, text, &mut plain)
+            .map_err(|found| field(design.in_line(&full, found, &mut plain)))?;
         design.set(&full, input).map_err(|refusal| field(refusal.into()))?;
         match design.given_text(slot) {
             Some(text) => self.fields.insert(name.into(), text),

@@ -8,7 +8,7 @@ use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use serde_json::value::{RawValue, to_raw_value};
 
-use crate::measure::write::{Manner, millimetres};
+use crate::measure::write::{Manner, millimetres, percent};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Answer, Datum, Design, Finding, Known, Slot, Type};
 
@@ -74,6 +74,8 @@ pub(super) struct Measured<'a> {
     pub(super) amount: &'a Real,
     pub(super) kind: Kind,
     pub(super) cut: Option<&'a Real>,
+    /// Whether it is shown in percent.
+    pub(super) share: bool,
     pub(super) manner: &'a Manner,
 }
 
@@ -161,7 +163,7 @@ impl Serialize for Valued<'_> {
             Datum::Amount(amount) => {
                 let kind = if let Type::Quantity(kind) = of { kind } else { Kind::NUMBER };
                 let cut = self.known.cut.as_ref().and_then(Datum::amount);
-                Measured { amount, kind, cut, manner }.remembered(self.memo, serializer)
+                Measured { amount, kind, cut, share: of == Type::Share, manner }.remembered(self.memo, serializer)
             }
             Datum::Word(word) => text(serializer, word),
             Datum::Truth(truth) => text(serializer, if *truth { "true" } else { "false" }),
@@ -187,13 +189,15 @@ impl Serialize for Several<'_> {
             }
         }
         let Self { list, memo, kind, manner } = *self;
-        serializer.collect_seq(list.iter().map(|amount| Each(Measured { amount, kind, cut: None, manner }, memo)))
+        serializer.collect_seq(
+            list.iter().map(|amount| Each(Measured { amount, kind, cut: None, share: false, manner }, memo)),
+        )
     }
 }
 
 impl Measured<'_> {
     fn remembered<S: Serializer>(&self, memo: Option<&Memo>, serializer: S) -> Result<S::Ok, S::Error> {
-        match memo.and_then(|memo| memo.written(self)) {
+        match memo.filter(|_| !self.share).and_then(|memo| memo.written(self)) {
             Some(written) => written.serialize(serializer),
             None => self.serialize(serializer),
         }
@@ -202,7 +206,7 @@ impl Measured<'_> {
 
 impl Serialize for Measured<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let Self { amount, kind, cut, manner } = *self;
+        let Self { amount, kind, cut, share, manner } = *self;
         let mut map = serializer.serialize_map(None)?;
         match kind.row() {
             Some(row) => map.serialize_entry("kind", row.name)?,
@@ -215,7 +219,8 @@ impl Serialize for Measured<'_> {
                 None => map.serialize_entry("unit", &kind.unit())?,
             }
         }
-        map.serialize_entry("shown", &manner.short(&Quantity::new(amount.clone(), kind)))?;
+        let shown = if share { percent(amount) } else { manner.short(&Quantity::new(amount.clone(), kind)) };
+        map.serialize_entry("shown", &shown)?;
         if kind == Kind::LENGTH {
             map.serialize_entry("mm", &millimetres(amount).to_f64())?;
         }

@@ -4,6 +4,7 @@ use serde_json::{Map, Value as Json, json};
 
 use super::json::{checks, of_known, quantity};
 use crate::measure::Quantity;
+use crate::measure::write::Manner;
 use crate::rules::{Design, Slot, Tolerance, Type};
 use crate::shop::{Places, cautions, parts};
 
@@ -27,11 +28,14 @@ pub(super) fn page_object(design: &Design, page: &str) -> Json {
     })
 }
 
-/// How a design hangs, and where it and others go.
-pub(super) fn hang_object(design: &Design, places: Option<&Places>) -> Json {
-    let mut object = json!({ "hang": page_object(design, "hang") });
+/// How a design hangs, and where it goes; of several only where they go.
+pub(super) fn hang_object(designs: &[Design], places: Option<&Places>, manner: &Manner) -> Json {
+    let mut object = match designs {
+        [design] => json!({ "hang": page_object(design, "hang") }),
+        _ => json!({}),
+    };
     if let Some(places) = places {
-        let length = |one: &Quantity| quantity(one, design.manner());
+        let length = |one: &Quantity| quantity(one, manner);
         let piece = |place: &crate::shop::Place| {
             let hooks: Vec<Json> =
                 place.hooks.iter().map(|[across, up]| json!({ "across": length(across), "up": length(up) })).collect();

@@ -5,9 +5,9 @@ use serde_json::{Map, Value as Json, json};
 
 use super::designed::{Checks, Designed, Found, Measured, Valued};
 use crate::lang::Value;
-use crate::measure::Quantity;
-use crate::measure::write::Manner;
-use crate::rules::{Absent, Answer, Design, Finding, Known, Slot};
+use crate::measure::write::{Manner, percent};
+use crate::measure::{Quantity, Real};
+use crate::rules::{Absent, Answer, Datum, Design, Finding, Known, Slot, answer};
 use crate::session::{Changed, Done, Reply};
 use crate::shop::{Part, Shape};
 
@@ -43,7 +43,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         }
         Reply::Tape(length) => json!({ "tape": quantity(&length.clone().into(), manner) }),
         Reply::Page(design, name) => json!({ *name: super::engineering::page_object(design, name) }),
-        Reply::Hang(design, places) => super::engineering::hang_object(design, places.as_ref()),
+        Reply::Hang { designs, places } => super::engineering::hang_object(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
@@ -83,7 +83,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
 
 /// A quantity with its kind, its exact value in the unit of storage, and as it is shown.
 pub fn quantity(quantity: &Quantity, manner: &Manner) -> Json {
-    value(Measured { amount: &quantity.amount, kind: quantity.kind, cut: None, manner })
+    value(Measured { amount: &quantity.amount, kind: quantity.kind, cut: None, share: false, manner })
 }
 
 /// What is written straight elsewhere, as a value to go on with: texts and numbers under text keys, which JSON can hold.
@@ -137,9 +137,14 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Json {
             }
             object
         }
+        Answer::Share(share) => {
+            let mut object = quantity(share, manner);
+            object["shown"] = percent(&share.amount).into();
+            object
+        }
         Answer::Text(text) => json!({ "kind": "text", "value": &**text }),
         Answer::List(several) => {
-            json!({ "kind": "list", "value": several.iter().map(|one| quantity(one, manner)).collect::<Vec<_>>() })
+            json!({ "kind": "list", "value": several.iter().map(|one| of_answer(one, manner)).collect::<Vec<_>>() })
         }
         Answer::Size(extents) => {
             let mut object = json!({ "kind": "size" });
@@ -173,10 +178,12 @@ fn of_change(changed: &Changed) -> Json {
         }
         Done::Clear(name) => json!({ "clear": name }),
         Done::Aimed { name, figure, aimed } => {
-            let manner = design.manner();
-            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, manner));
-            let reached = quantity(&aimed.reached, manner);
-            json!({ "aim": figure, "by": name, "to": to, "reached": reached, "off": quantity(&aimed.off, manner) })
+            let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, design.manner()));
+            let told = |amount: &Real| {
+                let known = Known { drawn: Datum::Amount(amount.clone()), cut: None };
+                of_answer(&answer(&known, aimed.of), design.manner())
+            };
+            json!({ "aim": figure, "by": name, "to": to, "reached": told(&aimed.reached), "off": told(&aimed.off) })
         }
         Done::Figure(name) => {
             let to = design.answer(name).map_or(Json::Null, |answer| of_answer(&answer, design.manner()));

@@ -125,6 +125,17 @@ fn a_folder_that_is_a_file_is_told() {
     assert!(ran.err.contains("book.db cannot be opened"), "{}", ran.err);
 }
 
+/// An empty file is no book that could be read, and not what there was: a new one is begun, and that is told once.
+#[test]
+fn an_empty_file_is_told() {
+    let home = Home::new();
+    home.file("book.db", "");
+    let ran = home.say(&["art.width 16", "keep moth", "book"]);
+    assert_eq!(ran.out.matches("was empty, and a new one is begun in it").count(), 1, "{}", ran.out);
+    assert!(ran.out.contains("put a backup in its place\nmoth@1\n"), "{}", ran.out);
+    assert!(!home.say(&["book"]).out.contains("empty"));
+}
+
 /// Looking makes no book.
 #[test]
 fn a_book_is_made_when_something_is_kept_and_not_before() {

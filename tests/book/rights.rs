@@ -85,6 +85,24 @@ fn a_file_that_may_not_be_written_is_told_and_can_be_read() {
     assert_eq!(newest(home.path(), "moth").number, 3);
 }
 
+/// A folder that takes no files of the database's own is read all the same.
+#[test]
+fn a_home_that_may_only_be_read_is_read() {
+    let stranger = Stranger::new();
+    let home = with_revisions(3);
+    allow(&home.path().join("book.db"), 0o444);
+    allow(home.path(), 0o555);
+    let ran = stranger.say(home.path(), &["book", "open moth@2", "art.width"]);
+    assert!(
+        ran.out.starts_with("moth  @3 ") && ran.out.contains("moth@2 ") && ran.err.is_empty(),
+        "{}{}",
+        ran.out,
+        ran.err
+    );
+    is_told(&stranger.say(home.path(), KEEP), &["book.db may be read and not written", "see to the rights"]);
+    allow(home.path(), 0o755);
+}
+
 #[test]
 fn a_copy_that_cannot_be_written_is_told() {
     let stranger = Stranger::new();

@@ -93,6 +93,16 @@ fn of_a_damaged_file_nothing_is_taken() {
         (whole[..whole.len() - 40].into(), 5, "it is no JSON object"),
         (whole.replace("\"time\":\"2026-03-02T12:01:00Z\",", ""), 4, "time is missing"),
         (whole.replace("2026-03-02T12:01:00Z", "yesterday"), 4, "time is like 2026-03-02T12:01:00Z, not"),
+        (whole.replace("2026-03-02T12:01:00Z", "9999-99-99T99:99:99Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),
+        (whole.replace("2026-03-02T12:01:00Z", "2026-02-29T12:01:00Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),
+        (whole.replace("2026-03-02T12:01:00Z", "2026-03-02T24:01:00Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),
+        (whole.replace("\"tape\":\"1/16 in\"", "\"tape\":\"0\""), 2, "a tape is marked in 1/8 in"),
+        (whole.replace("\"tape\":\"1/16 in\"", "\"tape\":\"-1/16 in\""), 2, "a tape is marked in 1/8 in"),
+        (
+            whole.replace("\"art.height\":\"20\\\"\"", "\"art.height\":\"-20\\\"\""),
+            3,
+            "art.height must be above 0\", not -20\"",
+        ),
         (whole.replace("\"design\":\"moth\"", "\"design\":\"mo th\""), 3, "a name is of letters"),
         (whole.replace("\"revision\":2", "\"revision\":0"), 4, "revision is a number, 1 and up"),
         (whole.replace("\"tape\"", "\"tpae\""), 2, "nothing is called \"tpae\""),
@@ -148,4 +158,31 @@ fn a_backup_is_a_book_and_goes_over_nothing() {
     let copy = DesignBook::open(&file, crate::host::Zone::Universal).unwrap();
     assert_eq!(copy.revisions("moth").unwrap(), book.revisions("moth").unwrap());
     assert!(matches!(copy.revisions("later"), Err(BookFault::Unknown { .. })));
+}
+
+/// What editors of text put before a file is no part of it; what the rules do not know is kept, and told.
+#[test]
+fn a_file_from_an_editor_is_read_and_what_is_unknown_is_told() {
+    let (one, other) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let host = Memory::default();
+    full(one.path()).export(&host, Path::new(FILE)).unwrap();
+    let plain = text(&host);
+    let marked =
+        format!("\u{feff}{plain}").replace("\"build\":\"float\"", "\"build\":\"float\",\"face.colour\":\"red\"");
+    host.write(Path::new(FILE), &marked).unwrap();
+    let mut book = open(other.path());
+    let done = book.import(&host, Path::new(FILE), &shipped()).unwrap();
+    let told = "there is no field face.colour here; it is kept as it came";
+    assert!(done.remarks.iter().any(|remark| remark.ends_with(told)), "{:?}", done.remarks);
+    assert!(book.revisions("moth").unwrap()[0].draft.fields.contains("face.colour red\n"));
+    // It is an export still, and may be written over by one.
+    book.export(&host, Path::new(FILE)).unwrap();
+}
+
+#[test]
+fn a_copy_that_cannot_be_written_is_told_as_a_copy() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = full(folder.path());
+    let fault = book.backup(&folder.path().join("none/copy")).unwrap_err().to_string();
+    assert!(fault.starts_with("the copy ") && fault.contains("cannot be written: there is no folder "), "{fault}");
 }

@@ -204,3 +204,12 @@ fn what_is_not_as_it_was_kept_is_told() {
     );
     assert_eq!(text::fields(&design), "build float\nart.height 20\"\n");
 }
+
+/// Whoever waits for a book that another holds is answered while still waiting for it.
+#[test]
+fn a_held_book_is_waited_for_a_few_seconds() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = open(folder.path());
+    let patience: i64 = book.connection.pragma_query_value(None, "busy_timeout", |row| row.get(0)).unwrap();
+    assert!((2_000..=5_000).contains(&patience), "{patience} ms");
+}

@@ -89,7 +89,7 @@ impl<'t> First<'t> {
             return self.command(text, takes);
         }
         if let Some(takes) = names.field(self.subject) {
-            return self.setting(text, takes);
+            return self.setting(text, takes, names);
         }
         match self.follow {
             Follow::Ended if names.is_figure(self.subject) => Ok(Line::Show { name: self.subject }),
@@ -130,11 +130,11 @@ impl<'t> First<'t> {
         Ok(Line::Command { word: self.subject, rest })
     }
 
-    fn setting(&self, text: &'t str, takes: Takes) -> Result<Line<'t>, Misread> {
+    fn setting(&self, text: &'t str, takes: Takes, names: &dyn Names) -> Result<Line<'t>, Misread> {
         let sets = match self.follow {
             Follow::Ended => return Ok(Line::Show { name: self.subject }),
             Follow::Assign => return self.assigned(text, takes),
-            Follow::Minus if takes.is_value() => return Err(self.two_ways(text)),
+            Follow::Minus if takes.is_value() => return Err(self.two_ways(text, names)),
             Follow::Operand => true,
             Follow::Bracket => {
                 takes.is_free() || takes.is_value() && text.get(self.at..).is_some_and(|rest| rest.starts_with('('))
@@ -170,14 +170,13 @@ impl<'t> First<'t> {
         start..(at + kept.trim_end().len()).max(start)
     }
 
-    fn two_ways(&self, text: &str) -> Misread {
+    fn two_ways(&self, text: &str, names: &dyn Names) -> Misread {
         let rest = self.rest(text, self.at, Takes::Value);
         let value = text.get(rest.clone()).unwrap_or_default();
         let amount = value.trim_start_matches(['-', '−']);
         let (subject, span) = (self.subject, self.span.start..rest.end);
-        Misread::new(span, format!("{subject} {value} can be read two ways: set {subject}, or subtract from it"))
-            .or(format!("{subject} = -{amount}"))
-            .or(format!("{subject} - {amount}"))
+        let message = format!("{subject} {value} can be read two ways: set {subject}, or subtract from it");
+        names.below(subject, amount).into_iter().fold(Misread::new(span, message), Misread::or)
     }
 
     fn derived(&self, text: &str) -> Misread {

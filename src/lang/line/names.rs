@@ -17,6 +17,11 @@ pub trait Names {
     /// Every registered word, field and figure, for "did you mean".
     fn all(&self) -> Vec<String>;
 
+    /// What `field -amount` may have been meant as, in lines that would do: set below zero, less by that much.
+    fn below(&self, field: &str, amount: &str) -> Vec<String> {
+        vec![format!("{field} = -{amount}"), format!("{field} - {amount}")]
+    }
+
     /// Whether `dotted` is a name of the design: a field or a figure.
     fn is_design_name(&self, dotted: &str) -> bool {
         self.field(dotted).is_some() || self.is_figure(dotted)

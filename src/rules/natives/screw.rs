@@ -41,6 +41,8 @@ impl Seat {
         let left = self.bar.clone() - point;
         if left.is_negative() {
             vec![words("would come out of the stretcher by "), inches(-left)]
+        } else if left.is_exact_zero() {
+            vec![words("would reach its face")]
         } else {
             vec![words("would stop "), inches(left), words(" short of its face")]
         }
@@ -55,8 +57,9 @@ impl Seat {
 pub fn choose(book: &Book, args: &Args) -> Result<Record, Fault> {
     let seat = Seat { through: args.amount(0), bite: args.amount(1), bar: args.amount(2), clear: args.amount(3) };
     let (reach, lead, stocked) = (args.amount(4), args.amount(5), args.list(6));
-    let length = length(&seat, stocked)?;
     let screws = book.table("screws").ok_or_else(|| Fault(vec![words("there is no table of screws")]))?;
+    let stocked = made(screws, stocked)?;
+    let length = length(&seat, &stocked)?;
     let row = number(screws, &length, &reach)?;
     let of = |column| cell(screws, column, row);
     let hole = of("root").map(|root| root * lead);
@@ -91,11 +94,28 @@ fn count(number: Real) -> Piece<Quantity> {
     Piece::Value(Quantity::number(number))
 }
 
+/// The stocked lengths that a usual number is made in.
+fn made(screws: &Table, stocked: &[Real]) -> Result<Vec<Real>, Fault> {
+    let made: Vec<Real> = stocked.iter().filter(|length| usual(screws, length).next().is_some()).cloned().collect();
+    if !made.is_empty() {
+        return Ok(made);
+    }
+    let said = if stocked.is_empty() { "the shop stocks no screws" } else { "no number up to 8 is made as stocked" };
+    Err(Fault(vec![words(said), words("; say which with `shop screws 3/4, 1, 1 1/4`")]))
+}
+
+/// The rows of the usual numbers that are made in a length, the thinnest first.
+fn usual<'t>(screws: &'t Table, length: &'t Real) -> impl DoubleEndedIterator<Item = usize> + 't {
+    let made = |row: &usize| {
+        let within = cell(screws, "shortest", *row).zip(cell(screws, "longest", *row));
+        within.is_some_and(|(shortest, longest)| shortest <= *length && *length <= longest)
+    };
+    let usual = |row: &usize| cell(screws, "number", *row).is_some_and(|number| number <= Real::whole(USUAL));
+    (0..screws.words.len()).filter(made).filter(usual)
+}
+
 /// The shortest stocked length that bites.
 fn length(seat: &Seat, stocked: &[Real]) -> Result<Real, Fault> {
-    if stocked.is_empty() {
-        return Err(Fault(vec![words("the shop stocks no screws; say which with `shop screws 3/4, 1, 1 1/4`")]));
-    }
     let fits = stocked.iter().find(|length| **length >= seat.least());
     if let Some(length) = fits.filter(|length| **length <= seat.most()) {
         return Ok(length.clone());
@@ -128,16 +148,9 @@ fn length(seat: &Seat, stocked: &[Real]) -> Result<Real, Fault> {
 
 /// The row of the thickest usual number that is made in a length and that a reach allows.
 fn number(screws: &Table, length: &Real, reach: &Real) -> Result<usize, Fault> {
-    let rows = 0..screws.words.len();
-    let made = |row: &usize| {
-        let within = cell(screws, "shortest", *row).zip(cell(screws, "longest", *row));
-        within.is_some_and(|(shortest, longest)| shortest <= *length && *length <= longest)
-    };
-    let usual = |row: &usize| cell(screws, "number", *row).is_some_and(|number| number <= Real::whole(USUAL));
     let allowed = |row: &usize| cell(screws, "body", *row).is_some_and(|body| Real::whole(DIAMETERS) * body <= *reach);
-    let made: Vec<usize> = rows.filter(made).filter(usual).collect();
-    made.iter().rev().copied().find(allowed).ok_or_else(|| {
-        let thinnest = made.first().and_then(|row| cell(screws, "body", *row)).unwrap_or(Real::ZERO);
+    usual(screws, length).rev().find(allowed).ok_or_else(|| {
+        let thinnest = usual(screws, length).next().and_then(|row| cell(screws, "body", row)).unwrap_or(Real::ZERO);
         Fault(vec![
             words("the strip reaches "),
             inches(reach.clone()),

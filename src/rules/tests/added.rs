@@ -76,7 +76,7 @@ fn figures_of_a_design_are_aimed_at() {
     let (shelf, reveal) = (design.slot("shelf.width").unwrap(), design.slot("reveal").unwrap());
     let wanted = Quantity::from(inches(Real::whole(24)));
     let (there, aimed) = design.aim(shelf, &wanted, reveal).unwrap();
-    assert!(aimed.off.amount.is_exact_zero());
+    assert!(aimed.off.is_exact_zero());
     assert_eq!(amount(&there, "outside.width"), Real::whole(21));
 }
 

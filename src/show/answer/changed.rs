@@ -4,8 +4,8 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::{findings, of_answer, shown};
-use crate::measure::Quantity;
-use crate::rules::{Absent, Aimed, Design, Known, Refusal, Slot, Way};
+use crate::measure::Real;
+use crate::rules::{Absent, Aimed, Datum, Design, Known, Refusal, Slot, Way};
 use crate::session::{Changed, Done};
 
 pub(super) fn page(changed: &Changed) -> Page {
@@ -122,16 +122,17 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
 
 /// What a field was set to so that a figure comes out as wanted, and how near it comes.
 fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
-    let manner = design.manner();
-    let text = Text::of(Label::Dim, format!("   for {figure} ")).and(Label::Value, manner.short(&aimed.reached));
+    let shown = |amount: Real| design.show(&Datum::Amount(amount), aimed.of);
+    let text = Text::of(Label::Dim, format!("   for {figure} ")).and(Label::Value, shown(aimed.reached.clone()));
     let mut line = of_name(design, name);
     line.append(&text);
     let page = Page::new().text(line);
-    if aimed.off.amount.is_exact_zero() {
+    let off = shown(aimed.off.abs());
+    // Less than is shown of it is nothing to tell.
+    if aimed.off.is_exact_zero() || off == shown(Real::approximate(0.0)) {
         return page;
     }
-    let off = manner.short(&Quantity::new(aimed.off.amount.abs(), aimed.off.kind));
-    let way = if aimed.off.amount.is_negative() { "under" } else { "over" };
+    let way = if aimed.off.is_negative() { "under" } else { "over" };
     page.said(Label::Note, &format!("{off} {way} what was asked; no mark comes nearer"))
 }
 

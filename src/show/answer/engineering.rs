@@ -6,7 +6,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::sheet::{Stands, lines, row};
 use super::{cautioned, findings, shown};
-use crate::measure::write::ROUGHLY;
+use crate::measure::write::{Manner, ROUGHLY};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
 use crate::rules::{Datum, Design, Slot, Tolerance};
@@ -22,14 +22,16 @@ pub(super) fn page(design: &Design, name: &str) -> Page {
     cautioned(page, &cautions(design, &parts(design), Some(name)))
 }
 
-/// How a design hangs, and the places on its wall.
-pub(super) fn hang(design: &Design, places: Option<&Places>) -> Page {
+/// How a design hangs and its places on the wall; of several the places alone.
+pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner) -> Page {
+    let alone = if let [design] = designs { Some(design) } else { None };
     let Some(places) = places else {
-        return page(design, "hang");
+        return alone.map_or_else(Page::new, |design| page(design, "hang"));
     };
-    let short = |quantity: &Quantity| design.manner().short(quantity);
+    let short = |quantity: &Quantity| manner.short(quantity);
     let head = ["on the wall", "left", "right", "top", "hook across", "hook up"];
-    let mut table = headings(Page::new(), design, "hang")
+    let mut table = alone
+        .map_or_else(Page::new, |design| headings(Page::new(), design, "hang"))
         .heading("Places")
         .row(head.map(|word| Cell::right(Text::of(Label::Dim, word))));
     for place in &places.pieces {
@@ -52,8 +54,15 @@ pub(super) fn hang(design: &Design, places: Option<&Places>) -> Page {
         short(&places.gap),
         short(&places.end)
     );
-    let page = findings(table.text(Text::of(Label::Dim, told)), &design.findings_of("hang"));
-    cautioned(page, &cautions(design, &parts(design), Some("hang")))
+    let found = alone.map(|design| design.findings_of("hang")).unwrap_or_default();
+    let page = findings(table.text(Text::of(Label::Dim, told)), &found);
+    let mut said = Vec::new();
+    for caution in designs.iter().flat_map(|design| cautions(design, &parts(design), Some("hang"))) {
+        if !said.contains(&caution) {
+            said.push(caution);
+        }
+    }
+    cautioned(page, &said)
 }
 
 fn headings(mut page: Page, design: &Design, name: &str) -> Page {

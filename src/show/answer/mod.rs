@@ -13,7 +13,7 @@ mod why;
 use super::text::{Label, Text};
 use super::{Page, tape};
 use crate::lang::Value;
-use crate::measure::write::{Manner, ROUGHLY};
+use crate::measure::write::{Manner, ROUGHLY, percent};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
@@ -34,7 +34,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
         Reply::Page(design, name) => engineering::page(design, name),
-        Reply::Hang(design, places) => engineering::hang(design, places.as_ref()),
+        Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts) => lists::parts(parts, manner),
         Reply::Plan(planned) => whole::page(planned, manner, width),
@@ -120,19 +120,26 @@ fn of_answer(answer: &Answer, manner: &Manner) -> Text {
             let drawn = manner.short(drawn);
             if alike(&drawn, &manner.short(cut)) { text } else { text.and(Label::Dim, format!("   drawn {drawn}")) }
         }
-        Answer::Text(text) => Text::of(Label::Value, text),
-        Answer::List(several) => {
-            let text: Vec<String> = several.iter().map(|one| manner.short(one)).collect();
-            Text::of(Label::Value, text.join(", "))
-        }
+        Answer::Share(_) | Answer::Text(_) | Answer::List(_) => Text::of(Label::Value, in_short(answer, manner)),
         Answer::Size(extents) => {
-            let text: Vec<String> = extents.iter().map(|extent| manner.short(extent)).collect();
             let other: Vec<String> = extents.iter().map(|extent| manner.other(extent).replace(" mm", "")).collect();
             let unit = if manner.graduation.metric { "" } else { " mm" };
-            Text::of(Label::Value, text.join(" x "))
+            Text::of(Label::Value, in_short(answer, manner))
                 .and(Label::Plain, "   ")
                 .and(Label::Other, format!("{}{unit}", other.join(" x ")))
         }
+    }
+}
+
+/// A value in a list: as drawn, in the bench unit alone.
+fn in_short(answer: &Answer, manner: &Manner) -> String {
+    let each = |several: &mut dyn Iterator<Item = String>, between: &str| several.collect::<Vec<_>>().join(between);
+    match answer {
+        Answer::Quantity(drawn, _) => manner.short(drawn),
+        Answer::Share(share) => percent(&share.amount),
+        Answer::Text(text) => text.to_string(),
+        Answer::List(several) => each(&mut several.iter().map(|one| in_short(one, manner)), ", "),
+        Answer::Size(extents) => each(&mut extents.iter().map(|extent| manner.short(extent)), " x "),
     }
 }
 

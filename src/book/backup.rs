@@ -1,0 +1,54 @@
+//! A copy of the book in a file of its own.
+
+use std::path::Path;
+
+use rusqlite::params;
+
+use super::fault::{BookFault, Trouble};
+use super::store::DesignBook;
+
+impl DesignBook {
+    /// Puts a copy of the book in `file`, one moment of it, whoever writes to it meanwhile.
+    ///
+    /// # Errors
+    /// There is such a file already; it cannot be written; the database.
+    pub fn backup(&self, file: &Path) -> Result<(), BookFault> {
+        let there = |what| BookFault::There { file: file.into(), what };
+        if file.exists() {
+            return Err(there("is there already"));
+        }
+        let failed = |why: String| BookFault::Copy { file: file.into(), why };
+        if let Some(folder) = file.parent().filter(|folder| !folder.as_os_str().is_empty() && !folder.is_dir()) {
+            return Err(failed(format!("there is no folder {}", folder.display())));
+        }
+        let fresh = file.with_extension("new");
+        if fresh.exists() {
+            std::fs::remove_file(&fresh).map_err(|error| failed(error.to_string()))?;
+        }
+        let path = fresh.to_str().ok_or_else(|| there("has a name that is no text"))?;
+        let copied = self.connection.execute("VACUUM INTO ?1", params![path]);
+        let safe = copied.map_err(|error| self.not_copied(&error, file)).and_then(|_| {
+            std::fs::File::open(&fresh)
+                .and_then(|copy| copy.sync_all())
+                .and_then(|()| std::fs::rename(&fresh, file))
+                .map_err(|error| failed(error.to_string()))
+        });
+        if safe.is_err() {
+            let _ = std::fs::remove_file(&fresh);
+        }
+        safe
+    }
+
+    /// What kept a copy from being made: its own place, or the book.
+    fn not_copied(&self, error: &rusqlite::Error, copy: &Path) -> BookFault {
+        let trouble = Trouble::of(error);
+        let why = match trouble {
+            Trouble::Full => "the disk is full, or the file may not grow",
+            Trouble::ReadOnly | Trouble::Closed(_) => "its folder takes no file of yours",
+            Trouble::Busy | Trouble::Foreign | Trouble::Newer(..) | Trouble::Damaged(_) | Trouble::Other(_) => {
+                return BookFault::Database { file: self.file.clone(), trouble };
+            }
+        };
+        BookFault::Copy { file: copy.into(), why: why.into() }
+    }
+}
