@@ -160,7 +160,10 @@ impl Question {
             Wants::Truth => match plain {
                 "yes" | "true" => Value::Truth(true),
                 "no" | "false" => Value::Truth(false),
-                other => return Err(Diagnostic::new(format!("{} is yes or no, not {other}", self.name))),
+                other => {
+                    let message = format!("{} is yes or no, not {other}", self.name);
+                    return Err(Diagnostic::new(message).hint(format!("{}=yes", self.name)));
+                }
             },
             Wants::Whole => Value::from(read::read(text, None).map_err(|found| self.unread(found))?),
             Wants::Quantity(kind) => {

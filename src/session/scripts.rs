@@ -22,7 +22,7 @@ use super::style::{Asked, ENDING};
 use super::style_check::Proven;
 use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, near};
 use crate::host::Host;
 use crate::lang::{
     Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Prepared, Value, Watch,
@@ -255,11 +255,16 @@ impl Scripts {
             return Err(vec![found.hint("style check narrow-float")]);
         }
         let shared = &self.shared;
-        let is_style = shared.style_rows().iter().any(|row| row.name == what);
+        let rows = shared.style_rows();
+        let is_style = rows.iter().any(|row| row.name == what);
         let (name, text) = if is_style {
             (what, shared.style_text(what).map_err(|found| vec![found])?)
         } else {
-            let text = shared.host.read(Path::new(what)).map_err(|fault| vec![fault.into()])?;
+            let text = shared.host.read(Path::new(what)).map_err(|fault| {
+                let near = near(what, rows.iter().map(|row| row.name.as_str()));
+                let hint = near.first().map(|near| format!("style check {near}"));
+                vec![Diagnostic { hint, ..Diagnostic::from(fault) }]
+            })?;
             (what.strip_suffix(ENDING).unwrap_or(what), text)
         };
         shared.check_style(name, &text)
