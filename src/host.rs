@@ -165,6 +165,34 @@ impl fmt::Display for FileFault {
 
 impl Fault for FileFault {}
 
+/// Writes a file whole or not at all: under a name that nobody has, then renamed.
+fn whole(path: &Path, work: &mut dyn FnMut(&mut std::fs::File) -> io::Result<()>) -> Result<(), FileFault> {
+    let failed = |error: io::Error| fault(path, &error);
+    let (fresh, mut file) = fresh_beside(path).map_err(failed)?;
+    let written = work(&mut file).and_then(|()| std::fs::rename(&fresh, path));
+    written.map_err(|error| {
+        // Half a file helps nobody.
+        let _ = std::fs::remove_file(&fresh);
+        failed(error)
+    })
+}
+
+/// A new file beside another, under a name that is nobody's.
+fn fresh_beside(path: &Path) -> io::Result<(PathBuf, std::fs::File)> {
+    const TRIES: u32 = 100;
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let mut last = None;
+    for count in 0..TRIES {
+        let fresh = path.with_file_name(format!(".{name}.{}-{count}.new", std::process::id()));
+        match std::fs::File::create_new(&fresh) {
+            Ok(file) => return Ok((fresh, file)),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => last = Some(error),
+            Err(error) => return Err(error),
+        }
+    }
+    Err(last.unwrap_or_else(|| io::ErrorKind::AlreadyExists.into()))
+}
+
 fn fault(path: &Path, error: &std::io::Error) -> FileFault {
     let trouble = if error.kind() == std::io::ErrorKind::NotFound {
         Trouble::Missing
@@ -227,16 +255,11 @@ impl Host for Disk {
     }
 
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
-        let failed = |error: std::io::Error| fault(path, &error);
         if let Some(folder) = path.parent() {
-            std::fs::create_dir_all(folder).map_err(failed)?;
+            std::fs::create_dir_all(folder).map_err(|error| fault(path, &error))?;
         }
-        let fresh = path.with_extension("new");
-        std::fs::write(&fresh, text).and_then(|()| std::fs::rename(&fresh, path)).map_err(|error| {
-            // Half a file helps nobody.
-            let _ = std::fs::remove_file(&fresh);
-            failed(error)
-        })
+        // Not waited for until it is on the disk: a run over thousands of works would wait for minutes.
+        whole(path, &mut |file| file.write_all(text.as_bytes()))
     }
 
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {
@@ -257,23 +280,16 @@ impl Host for Disk {
     }
 
     fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault> {
-        let failed = |error: io::Error| fault(path, &error);
         if path.is_dir() {
             return Err(FileFault { path: path.into(), trouble: Trouble::Folder });
         }
-        let fresh = path.with_extension("new");
-        let written = std::fs::File::create(&fresh).and_then(|file| {
-            let mut out = BufWriter::new(file);
+        whole(path, &mut |file| {
+            let mut out = BufWriter::new(&mut *file);
             work(&mut out)?;
             out.flush()?;
-            out.get_ref().sync_all()
-        });
-        if let Err(error) = written {
-            // Half a file helps nobody.
-            let _ = std::fs::remove_file(&fresh);
-            return Err(failed(error));
-        }
-        std::fs::rename(&fresh, path).map_err(failed)
+            drop(out);
+            file.sync_all()
+        })
     }
 
     fn now(&self) -> i64 {

@@ -114,7 +114,7 @@ fn every_shipped_style_is_without_fault() {
     assert_eq!(SHIPPED.len(), 6);
     for (name, _) in SHIPPED {
         let shown = Bench::new().line(&format!("style check {name}"));
-        let Ok(Reply::Proven(proven)) = &shown.outcome.reply else { panic!("{name}: {}", shown.text) };
+        let Ok(Reply::Checked(proven)) = &shown.outcome.reply else { panic!("{name}: {}", shown.text) };
         // Fourteen sides both ways at least, and as the questions have ends.
         assert!(proven.designs > 14 * 14, "{name}: {}", proven.designs);
     }
@@ -155,7 +155,7 @@ fn answers_are_held_to_their_limits() {
     for (line, said) in [
         ("style narrow-float gap=5/8", "gap is from 1/8\" to 1/2\", not 5/8\""),
         ("style narrow-float gap=2lb", "gap is a length, not a mass"),
-        ("style narrow-float proud=perhaps", "proud is yes or no, not perhaps"),
+        ("style narrow-float flush=perhaps", "flush is yes or no, not perhaps"),
         ("style narrow-float gpa=1/4", "gpa is no field, and the style narrow-float does not ask for it"),
         ("style canted-tray lean=3", "lean is an angle, not a number"),
         ("style canted-tray lean=50°", "lean is from 5° to 40°, not 50°"),

@@ -130,6 +130,7 @@ pub const NATIVES: &[Native] = &[
             ("long", LENGTH),
             ("short", LENGTH),
             ("mitre", ANGLE),
+            ("fills", NUMBER),
         ],
         work: Work::Oval,
     },

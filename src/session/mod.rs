@@ -41,5 +41,5 @@ pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits};
 pub use session::{Outcome, Session, fresh};
-pub use style_check::Proven;
+pub use style_check::Checked;
 pub use trail::Stand;

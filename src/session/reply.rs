@@ -3,7 +3,7 @@
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
-use super::style_check::Proven;
+use super::style_check::Checked;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
@@ -67,7 +67,7 @@ pub enum Reply {
     /// The figures of the design's own.
     Figures(Box<Design>),
     /// A house style that was checked and has no fault.
-    Proven(Proven),
+    Checked(Checked),
     /// The house styles.
     Styles(Vec<StyleRow>),
     /// The settings of the shop.

@@ -19,7 +19,7 @@ use super::script_book::ScriptBook;
 use super::session::fresh;
 use super::shelf::Shelf;
 use super::style::{Asked, ENDING};
-use super::style_check::Proven;
+use super::style_check::Checked;
 use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
 use crate::diag::{Diagnostic, near};
@@ -249,7 +249,7 @@ impl Scripts {
     ///
     /// # Errors
     /// Every fault that it has; no such style or file.
-    pub(super) fn check_style(&self, what: &str) -> Result<Proven, Vec<Diagnostic>> {
+    pub(super) fn check_style(&self, what: &str) -> Result<Checked, Vec<Diagnostic>> {
         if what.is_empty() {
             let found = Diagnostic::new("style check takes the name of a style, or the file of one");
             return Err(vec![found.hint("style check narrow-float")]);

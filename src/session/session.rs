@@ -349,7 +349,7 @@ impl Session {
 
     fn style(&mut self, text: &str, start: usize) -> Result<Reply, Vec<Diagnostic>> {
         if let Some(what) = text.strip_prefix("check").filter(|rest| rest.is_empty() || rest.starts_with(' ')) {
-            return self.scripts.check_style(what.trim()).map(Reply::Proven).map_err(|found| {
+            return self.scripts.check_style(what.trim()).map(Reply::Checked).map_err(|found| {
                 found.into_iter().map(|one| style::place_at(one, start..start + text.len())).collect()
             });
         }

@@ -80,7 +80,7 @@ fn key_start(text: &str, at: usize) -> usize {
 
 /// A finding about a style, placed at the pair it names or at the style's name.
 pub fn place(found: Diagnostic, asked: &Asked, start: usize) -> Diagnostic {
-    let named = asked.pairs.iter().find(|pair| found.message.starts_with(&pair.key));
+    let named = asked.pairs.iter().find(|pair| found.message.starts_with(&format!("{} ", pair.key)));
     let span = named.map_or(start..start + asked.name.len(), |pair| start + pair.span.start..start + pair.span.end);
     place_at(found, span)
 }

@@ -21,7 +21,7 @@ use crate::shop::parts;
 
 /// A style without a fault.
 #[derive(Clone, Debug)]
-pub struct Proven {
+pub struct Checked {
     /// What it is called.
     pub name: String,
     /// How many designs were made.
@@ -42,9 +42,6 @@ const DEPTHS: &[(&str, &[i64])] =
 
 /// So many times the limits of one run all designs together may use up.
 const TIMES: u32 = 10;
-
-/// So many answers at ends are tried.
-const MOST_ENDS: usize = 32;
 
 /// A work of the grid.
 struct Work {
@@ -67,7 +64,7 @@ impl Shared {
     ///
     /// # Errors
     /// Every fault that it has.
-    pub(super) fn check_style(self: &Rc<Self>, name: &str, text: &str) -> Result<Proven, Vec<Diagnostic>> {
+    pub(super) fn check_style(self: &Rc<Self>, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
         let engine = self.clone().style_engine();
         let style = self.read_style(&engine, name, text)?;
         let blank = fresh(&self.settings.borrow());
@@ -111,7 +108,7 @@ impl Shared {
         }
         if found.faults.is_empty() {
             let seen = found.seen.into_iter().map(|((level, name), count)| (level, name, count)).collect();
-            return Ok(Proven { name: name.into(), designs: found.designs, seen });
+            return Ok(Checked { name: name.into(), designs: found.designs, seen });
         }
         Err(found.faults.into_iter().map(|(_, fault)| fault).collect())
     }
@@ -124,7 +121,7 @@ impl Shared {
         asks: &BTreeMap<String, Value>,
         found: &mut Found,
     ) {
-        let design = work.on(blank);
+        let Some(design) = work.on(blank) else { return };
         let told = || {
             let manner = blank.manner();
             let size = |length: &Real| manner.short(&Quantity::inches(length.clone()));
@@ -217,7 +214,8 @@ impl Found {
 }
 
 impl Work {
-    fn on(&self, blank: &Design) -> Design {
+    /// The work on an empty bench; none where the rules of the shop do not take it.
+    fn on(&self, blank: &Design) -> Option<Design> {
         let mut design = blank.clone();
         let length = |length: &Real| Input::Quantity(Quantity::new(length.clone(), Kind::LENGTH));
         let measures = [
@@ -227,10 +225,9 @@ impl Work {
             ("art.depth", length(&self.depth)),
         ];
         for (name, input) in measures {
-            // A work of the grid is one that the rules take.
-            let _ = design.set(name, input);
+            design.set(name, input).ok()?;
         }
-        design
+        Some(design)
     }
 }
 
@@ -276,7 +273,7 @@ fn ends(style: &ReadStyle) -> Vec<BTreeMap<String, Value>> {
     let all = |pick: fn(&[Value]) -> Option<&Value>| -> BTreeMap<String, Value> {
         questions.iter().filter_map(|(name, ends)| Some(((*name).clone(), pick(ends)?.clone()))).collect()
     };
-    let mut answers: Vec<BTreeMap<String, Value>> = single.take(MOST_ENDS).collect();
+    let mut answers: Vec<BTreeMap<String, Value>> = single.collect();
     if questions.len() > 1 {
         answers.extend([all(|ends| ends.first()), all(|ends| ends.last())]);
     }

@@ -304,7 +304,7 @@ pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
 /// The first measure of the work that a style gave another value.
 fn changed_work(work: &Design, framed: &Design) -> Option<String> {
     let book = work.book();
-    (0..).zip(&book.names).filter(|(_, name)| name.text.starts_with("art.")).find_map(|(slot, name)| {
+    (0..).zip(&book.names).filter(|(_, name)| is_of_the_work(&name.text)).find_map(|(slot, name)| {
         let measured = work.given(slot)?;
         let same = framed.given(slot).is_some_and(|given| given.same(measured));
         (!same).then(|| name.text.clone())

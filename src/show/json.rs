@@ -50,13 +50,13 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Written { what, file } => json!({ "written": file, "what": what }),
         Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
         Reply::Figures(design) => json!({ "figures": design.own_figures() }),
-        Reply::Proven(proven) => {
-            let seen: Vec<Json> = proven
+        Reply::Checked(checked) => {
+            let seen: Vec<Json> = checked
                 .seen
                 .iter()
                 .map(|(level, name, count)| json!({ "level": level.to_string(), "name": name, "designs": count }))
                 .collect();
-            json!({ "style": proven.name, "designs": proven.designs, "seen": seen })
+            json!({ "style": checked.name, "designs": checked.designs, "seen": seen })
         }
         Reply::Styles(styles) => json!({
             "styles": styles

@@ -29,6 +29,8 @@ pub fn rail(args: &Args) -> Result<Record, Fault> {
             about(most(|board| board.long)),
             about(most(|board| board.short)),
             about(steepest.to_degrees()),
+            // An oval is a circle drawn out.
+            about(PI / 4.0),
         ],
         reasons: Vec::new(),
     })

@@ -6,7 +6,7 @@ use super::super::text::{Label, Text};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
 use crate::rules::Design;
-use crate::session::{Proven, StyleRow};
+use crate::session::{Checked, StyleRow};
 use crate::shop::{Part, Settings, Shape, usual_limit};
 
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
@@ -75,10 +75,10 @@ pub(super) fn styles(styles: &[StyleRow]) -> Page {
     })
 }
 
-pub(super) fn proven(proven: &Proven) -> Page {
-    let said = format!("{}: no fault in {} designs", proven.name, proven.designs);
+pub(super) fn checked(checked: &Checked) -> Page {
+    let said = format!("{}: no fault in {} designs", checked.name, checked.designs);
     let page = Page::new().text(Text::of(Label::Good, said));
-    proven.seen.iter().fold(page, |page, (level, name, count)| {
+    checked.seen.iter().fold(page, |page, (level, name, count)| {
         page.row([
             Cell::of(Label::Dim, format!("  {level}")),
             Cell::of(Label::Name, name),

@@ -41,7 +41,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file } => Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))),
         Reply::Figures(design) => lists::figures(design),
-        Reply::Proven(proven) => lists::proven(proven),
+        Reply::Checked(checked) => lists::checked(checked),
         Reply::Styles(styles) => lists::styles(styles),
         Reply::Shop { settings, shown, file } => lists::shop(settings, shown, file.as_deref()),
         Reply::Book(booked) => book::page(booked, manner),
