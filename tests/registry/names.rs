@@ -47,6 +47,7 @@ const BOTH: &[(&str, Table, Table)] = &[
     ("clear", Table::Word, Table::Function),
     ("sheet", Table::Word, Table::Function),
     ("plan", Table::Word, Table::Function),
+    ("parts", Table::Word, Table::Function),
     ("keep", Table::Word, Table::Function),
     ("book", Table::Word, Table::Function),
     ("find", Table::Word, Table::Function),

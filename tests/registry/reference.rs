@@ -86,6 +86,12 @@ fn functions() -> Said {
             for param in row.params.iter().filter(|param| !param.brief.is_empty()) {
                 writeln!(text, "    {}: {}", param.name, param.brief)?;
             }
+            if !row.gives.is_empty() {
+                writeln!(text, "    {}", row.returns.of_each())?;
+            }
+            for part in row.gives {
+                writeln!(text, "        {}: {}", part.name, part.about())?;
+            }
             for (line, answer) in row.examples {
                 writeln!(text, "    > {line}")?;
                 if !answer.is_empty() {

@@ -28,8 +28,11 @@ pub type Styled =
 /// Puts a design on a sheet.
 pub type Sheet = Rc<dyn Fn(&dyn DesignHandle) -> Result<String, Diagnostic>>;
 
-/// Plans the cutting of several designs, and lays the plan out; asked now and then whether to stop looking.
-pub type Planner = Rc<dyn Fn(&[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<String, Diagnostic>>;
+/// Tells of a design what is listed of it: its parts, or what its checks say.
+pub type Lister = Rc<dyn Fn(&dyn DesignHandle) -> Result<Vec<Value>, Diagnostic>>;
+
+/// Plans the cutting of several designs, and gives the plan as text or as a map; asked now and then whether to stop looking.
+pub type Planner<Given> = Rc<dyn Fn(&[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<Given, Diagnostic>>;
 
 /// The design book, as scripts reach it.
 pub trait BookHandle {
@@ -66,8 +69,14 @@ pub struct Bench {
     pub styled: Option<Styled>,
     /// Puts a design on a sheet.
     pub sheet: Option<Sheet>,
-    /// Plans the cutting of several designs.
-    pub plan: Option<Planner>,
+    /// The parts of a design.
+    pub parts: Option<Lister>,
+    /// What the checks of a design say.
+    pub checks: Option<Lister>,
+    /// Plans the cutting of several designs, and lays the plan out.
+    pub plan: Option<Planner<String>>,
+    /// The same plan as a map.
+    pub planned: Option<Planner<Value>>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
     /// Files of the folders that were granted.

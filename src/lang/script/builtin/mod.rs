@@ -44,6 +44,8 @@ pub struct Builtin {
     pub property: bool,
     /// What it gives.
     pub returns: Want,
+    /// Of a map, or of each map in a list, what stands in it; nothing where that is up to who calls it.
+    pub gives: &'static [Param],
     /// What it does, in a sentence.
     pub brief: &'static str,
     /// Lines and their answers.
@@ -54,7 +56,7 @@ pub struct Builtin {
     pub run: fn(&mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble>,
 }
 
-/// What a function takes.
+/// What a function takes, or one thing of those that it gives.
 #[derive(Debug)]
 pub struct Param {
     /// As help and messages call it.
@@ -77,6 +79,7 @@ const PLAIN: Builtin = Builtin {
     changes: false,
     property: false,
     returns: Want::Anything,
+    gives: &[],
     brief: "",
     examples: &[],
     source: "",
@@ -116,6 +119,13 @@ pub fn all() -> impl Iterator<Item = &'static Builtin> {
 /// The function called `name`.
 pub fn named(name: &str) -> Option<&'static Builtin> {
     all().find(|row| row.name == name && !row.property)
+}
+
+impl Param {
+    /// What it means, or at least what it is.
+    pub fn about(&self) -> String {
+        if self.brief.is_empty() { self.kind.to_string() } else { self.brief.into() }
+    }
 }
 
 impl Builtin {

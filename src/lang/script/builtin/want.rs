@@ -45,8 +45,15 @@ pub enum Want {
 impl Want {
     /// A plain number.
     pub const NUMBER: Self = Self::Of(Kind::NUMBER);
+    /// An angle.
+    pub const ANGLE: Self = Self::Of(Kind::ANGLE);
     /// A length.
     pub const LENGTH: Self = Self::Of(Kind::LENGTH);
+
+    /// What comes before the names in what a function gives.
+    pub const fn of_each(self) -> &'static str {
+        if matches!(self, Self::List) { "Gives, of each:" } else { "Gives:" }
+    }
 
     /// Whether `value` is what is wanted.
     pub fn takes(self, value: &Dynamic) -> bool {
