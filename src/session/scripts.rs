@@ -322,7 +322,7 @@ impl Shared {
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
-        let (judge, planner, drafter, ear) = (shared(), shared(), shared(), shared());
+        let (judge, planner, drafter, rules, ear) = (shared(), shared(), shared(), shared(), shared());
         crate::lang::Settings {
             limits: limits(&settings),
             watch: Some(Rc::clone(&self.watch)),
@@ -333,6 +333,7 @@ impl Shared {
             print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
             design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
+            rules: Some(Rc::new(move || rules.settings.borrow().rules.clone())),
             book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
             files: framer.then(|| -> Rc<dyn FileHandle> { Rc::new(ScriptFiles(shared())) }),
             listen: Some(Rc::new(move |said: &Aside| {

@@ -8,7 +8,7 @@ use std::sync::atomic::AtomicBool;
 
 use rhai::{Dynamic, EvalAltResult};
 
-use super::bench::{Bench, BookHandle, Carried, Lister, NewDesign, Planner, Reader, Sheet, Styled};
+use super::bench::{Bench, BookHandle, Carried, Lister, NewDesign, Planner, Reader, Rules, Sheet, Styled};
 use super::design::{Design, DesignHandle};
 use super::files::{FileHandle, Listener};
 use super::imports::{Library, Resolver};
@@ -62,6 +62,8 @@ pub struct Settings {
     pub plan: Option<Planner<String>>,
     /// The same plan as a map.
     pub planned: Option<Planner<Value>>,
+    /// The rules of the shop; without them those that are shipped.
+    pub rules: Option<Rules>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
     /// Files of the folders that were granted.
@@ -114,6 +116,7 @@ impl Engine {
             checks,
             plan,
             planned,
+            rules,
             book,
             files,
             listen,
@@ -131,6 +134,7 @@ impl Engine {
             checks,
             plan,
             planned,
+            rules,
             book,
             files,
             listen,

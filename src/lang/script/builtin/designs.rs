@@ -102,7 +102,7 @@ pub(super) const ROWS: &[Builtin] = &[
         returns: Want::Map,
         brief: "The same cutting plan as a map, its lengths as they are cut.",
         gives: PLAN,
-        examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).sticks[0].parts[0].length", "20 1/2\"")],
+        examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
         run: |call| Ok(plan_by(call, |bench| bench.planned.clone())?.into_dynamic()),
         ..PLAIN
     },

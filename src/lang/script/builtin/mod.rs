@@ -20,6 +20,7 @@ mod texts;
 mod units;
 mod walks;
 mod want;
+mod workshop;
 
 pub use call::Call;
 pub use want::Want;
@@ -93,8 +94,8 @@ pub(super) const fn param(name: &'static str, kind: Want, brief: &'static str) -
     Param { name, kind, brief }
 }
 
-/// Every topic: its title, its rows.
-pub const TOPICS: &[(&str, &[Builtin])] = &[
+/// The topics whose rows are written here.
+const TOPICS: &[(&str, &[Builtin])] = &[
     ("numbers", numbers::ROWS),
     ("angles", angles::ROWS),
     ("units", units::ROWS),
@@ -111,9 +112,14 @@ pub const TOPICS: &[(&str, &[Builtin])] = &[
     ("scripts", scripts::ROWS),
 ];
 
+/// Every topic: its title, its rows.
+pub fn topics() -> impl Iterator<Item = (&'static str, &'static [Builtin])> {
+    TOPICS.iter().copied().chain(std::iter::once_with(|| ("the workshop", workshop::ROWS.as_slice())))
+}
+
 /// Every function.
 pub fn all() -> impl Iterator<Item = &'static Builtin> {
-    TOPICS.iter().flat_map(|(_, rows)| rows.iter())
+    topics().flat_map(|(_, rows)| rows)
 }
 
 /// The function called `name`.
