@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use super::book::{Book, Cell as TableCell, Func, Node, Rule, Slot};
 use super::native::NATIVES;
-use super::natives::{Fault, Record, sentence, shared, work};
+use super::natives::{Fault, Record, sentence, shared};
 use super::term::Op;
 use crate::measure::write::Manner;
 use crate::measure::{Broken, Kind, Real, Toward, to_step};
@@ -431,7 +431,7 @@ impl Evaluator<'_> {
         let native = NATIVES.get(usize::from(place)).ok_or(Absent::Idle)?;
         let mut values = Vec::with_capacity(args.len());
         let mut missing = Vec::new();
-        for (arg, (called, _)) in args.iter().zip(native.takes) {
+        for (arg, (called, ..)) in args.iter().zip(native.takes) {
             match self.value(arg, pass) {
                 Ok(value) => values.push(Some(value)),
                 Err(Absent::Idle) if native.may_lack.contains(called) => values.push(None),
@@ -443,7 +443,7 @@ impl Evaluator<'_> {
             missing.dedup();
             return Err(Absent::Missing(missing));
         }
-        work(native.work, self.book, &values).map(shared).map_err(|fault| Absent::Refused(Arc::new(fault)))
+        native.find(self.book, &values).map(shared).map_err(|fault| Absent::Refused(Arc::new(fault)))
     }
 
     fn call(&mut self, func: Func, args: &[Node], pass: Pass) -> Result<Real, Absent> {

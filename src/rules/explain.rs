@@ -238,7 +238,7 @@ impl Design {
 
     fn part_name(&self, of: &Node, place: u8) -> &'static str {
         let part = self.book().native_of(of).and_then(|native| native.gives.get(usize::from(place)));
-        part.map_or("", |(name, _)| name)
+        part.map_or("", |(name, ..)| name)
     }
 
     /// Why functions of the program found what they did, for those of these slots that stand for what was found.

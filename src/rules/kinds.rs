@@ -201,7 +201,7 @@ impl Maker<'_> {
         path: &mut Vec<Slot>,
     ) -> Result<Type, Diagnostic> {
         let place = native(name).unwrap_or_default();
-        for (arg, (called, wanted)) in args.iter().zip(NATIVES[usize::from(place)].takes) {
+        for (arg, (called, wanted, _)) in args.iter().zip(NATIVES[usize::from(place)].takes) {
             let got = self.type_of_term(build, arg, path)?;
             if !alike(*wanted, got) {
                 let message =

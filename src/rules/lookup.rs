@@ -42,7 +42,7 @@ impl Maker<'_> {
         let place = native(name).unwrap_or_default();
         let takes = NATIVES[usize::from(place)].takes;
         if takes.len() != args.len() {
-            let names: Vec<&str> = takes.iter().map(|(name, _)| *name).collect();
+            let names: Vec<&str> = takes.iter().map(|(name, ..)| *name).collect();
             let message = format!("{name} takes {} arguments ({}), not {}", takes.len(), names.join(", "), args.len());
             return Err(Diagnostic::new(message).at(span.clone()));
         }
@@ -53,9 +53,9 @@ impl Maker<'_> {
     /// `COLUMN of WORD`, `PART of WHAT A FUNCTION FOUND`.
     pub(super) fn part(&self, part: &Placed, whole: &Term, scope: &[u8]) -> Result<Node, Diagnostic> {
         if let Ok((native, node)) = self.found(whole, scope) {
-            let place = native.gives.iter().position(|(name, _)| *name == part.0);
+            let place = native.gives.iter().position(|(name, ..)| *name == part.0);
             let place = place.and_then(|place| u8::try_from(place).ok());
-            let place = place.ok_or_else(|| unknown("part", part, native.gives.iter().map(|(name, _)| *name)))?;
+            let place = place.ok_or_else(|| unknown("part", part, native.gives.iter().map(|(name, ..)| *name)))?;
             return Ok(Node::Part(Box::new(node), place));
         }
         let Form::Name(name) = &whole.form else {

@@ -12,7 +12,7 @@ use std::sync::Arc;
 
 use super::book::{Book, Cell, Table};
 use super::evaluate::Datum;
-use super::native::Work;
+use super::native::{Native, Work};
 use super::term::Piece;
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real, Toward, to_step};
@@ -60,24 +60,29 @@ pub fn sentence(pieces: &Sentence, manner: &Manner) -> String {
         .collect()
 }
 
-/// Does the work of a function.
-///
-/// # Errors
-/// There is nothing to be found, and why.
-pub fn work(work: Work, book: &Book, args: &[Option<Datum>]) -> Result<Record, Fault> {
-    let args = Args(args);
-    match work {
-        Work::Screw => screw::choose(book, &args),
-        Work::Places => Ok(places::along(&args)),
-        Work::Moisture => moisture::content(&args),
-        Work::Swelling => moisture::swelling(&args),
-        Work::Seat => measured::seat(&args),
-        Work::Oval => oval::rail(&args),
-        Work::Brad => corner::driven(&args),
-        Work::Key => corner::key(&args),
-        Work::Mitres => corner::mitres(&args),
-        Work::Racked => corner::leaning(&args),
-        Work::Unlike => corner::unlike(&args),
+impl Native {
+    /// What it finds, in the order of what it gives, by the tables of a book.
+    ///
+    /// Takes a value for each of what it takes, in that order and of that kind, lists with the least first; nothing for
+    /// what may be lacking and is.
+    ///
+    /// # Errors
+    /// There is nothing to be found, and why.
+    pub fn find(&self, book: &Book, args: &[Option<Datum>]) -> Result<Record, Fault> {
+        let args = Args(args);
+        match self.work {
+            Work::Screw => screw::choose(book, &args),
+            Work::Places => places::along(&args),
+            Work::Moisture => moisture::content(&args),
+            Work::Swelling => moisture::swelling(&args),
+            Work::Seat => measured::seat(&args),
+            Work::Oval => oval::rail(&args),
+            Work::Brad => corner::driven(&args),
+            Work::Key => corner::key(&args),
+            Work::Mitres => corner::mitres(&args),
+            Work::Racked => corner::leaning(&args),
+            Work::Unlike => corner::unlike(&args),
+        }
     }
 }
 
@@ -98,9 +103,9 @@ impl Args<'_> {
         self.real(place).map(|amount| amount.to_f64())
     }
 
-    /// A whole number, such as of sides.
+    /// A whole number, such as of sides; 0 for what is none, which no frame has.
     fn count(&self, place: usize) -> u32 {
-        self.real(place).and_then(|amount| amount.to_whole()).and_then(|whole| u32::try_from(whole).ok()).unwrap_or(4)
+        self.real(place).and_then(|amount| amount.to_whole()).and_then(|whole| u32::try_from(whole).ok()).unwrap_or(0)
     }
 
     fn list(&self, place: usize) -> &[Real] {

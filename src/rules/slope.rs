@@ -6,7 +6,6 @@ use super::book::{Func, Node, Role, Slot};
 use super::design::Design;
 use super::evaluate::{Absent, Datum, Evaluator, Pass};
 use super::native::NATIVES;
-use super::natives;
 use super::term::{Op, Way};
 use crate::measure::Real;
 
@@ -235,7 +234,7 @@ impl Slopes<'_, '_> {
         let Some(Node::Native(native, args)) = native else {
             return Ok(Moves::default());
         };
-        let work = NATIVES[usize::from(*native)].work;
+        let native = &NATIVES[usize::from(*native)];
         let values: Vec<Option<Datum>> = args.iter().map(|arg| self.evaluator.value(arg, Pass::Drawn).ok()).collect();
         let mut moves = Moves::default();
         for (at, arg) in args.iter().enumerate() {
@@ -249,7 +248,7 @@ impl Slopes<'_, '_> {
             let moved = |by: f64| {
                 let mut values = values.clone();
                 values[at] = Some(Datum::Amount(amount.clone() + Real::approximate(by)));
-                let record = natives::work(work, book, &values).ok()?;
+                let record = native.find(book, &values).ok()?;
                 record.parts.get(usize::from(place))?.as_ref()?.amount().map(Real::to_f64)
             };
             let Some((above, below)) = moved(NEAR).zip(moved(-NEAR)) else {

@@ -12,10 +12,16 @@ use crate::measure::{UNITS, Unit};
 /// # Errors
 /// Nothing is called so, with near names.
 pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
-    let topic = topic.trim().trim_end_matches("()");
+    let topic = topic.trim();
     if topic.is_empty() {
         return Ok(Help::Screen(session.design().book().clone()));
     }
+    let function = |name: &str| builtins().find(|one| one.name == name).map(|one| Help::Function(one.name));
+    // A word or a field may have a name that a function has too: the bracket tells them apart.
+    if let Some(help) = topic.strip_suffix("()").and_then(function) {
+        return Ok(help);
+    }
+    let topic = topic.trim_end_matches("()");
     // `help style NAME` explains one style.
     if let Some(name) = topic.strip_prefix("style ").map(str::trim) {
         return style(name, session);
@@ -30,8 +36,8 @@ pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     if topic == "build" || design.book().build(topic).is_some() {
         return Ok(build(topic, session));
     }
-    if let Some(function) = builtins().find(|one| one.name == topic) {
-        return Ok(Help::Function(function.name));
+    if let Some(help) = function(topic) {
+        return Ok(help);
     }
     if let Some(unit) = Unit::named(topic) {
         return Ok(Help::Unit(unit));

@@ -17,6 +17,7 @@ pub mod handle;
 pub mod help;
 mod history;
 mod house;
+mod listed;
 pub mod names;
 mod planning;
 pub mod question;

@@ -10,6 +10,7 @@ use std::sync::atomic::AtomicBool;
 use super::files::{Grants, ScriptFiles};
 use super::handle::Handle;
 use super::house::ReadStyle;
+use super::listed::{of_finding, of_part};
 use super::names::Known;
 use super::planning;
 use super::question::Question;
@@ -38,6 +39,8 @@ pub trait Paper {
     fn sheet(&self, design: &Design) -> String;
     /// A cutting plan as plain text.
     fn plan(&self, planned: &Planned, manner: &Manner) -> String;
+    /// A cutting plan as a map for scripts.
+    fn plan_value(&self, planned: &Planned, manner: &Manner) -> Value;
 }
 
 /// What a session's scripts share.
@@ -324,7 +327,7 @@ impl Shared {
         let settings = self.settings.borrow().clone();
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
-        let (planner, ear) = (shared(), shared());
+        let (judge, planner, drafter, rules, ear) = (shared(), shared(), shared(), shared(), shared());
         crate::lang::Settings {
             limits: limits(&settings),
             watch: Some(Rc::clone(&self.watch)),
@@ -335,6 +338,7 @@ impl Shared {
             print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
             design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
+            rules: Some(Rc::new(move || rules.settings.borrow().rules.clone())),
             book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
             files: framer.then(|| -> Rc<dyn FileHandle> { Rc::new(ScriptFiles(shared())) }),
             listen: Some(Rc::new(move |said: &Aside| {
@@ -356,9 +360,19 @@ impl Shared {
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),
+            parts: Some(Rc::new(|design| Ok(crate::shop::parts(&design_of(design)?).iter().map(of_part).collect()))),
+            checks: Some(Rc::new(move |design| {
+                let mut stand = stand_of(design)?;
+                judge.judge(&mut stand);
+                Ok(stand.design.findings().iter().map(of_finding).collect())
+            })),
             plan: Some(Rc::new(move |designs, stop| {
                 let planned = planner.planned(designs, stop)?;
                 Ok(planner.paper.plan(&planned, &planner.settings.borrow().manner()))
+            })),
+            planned: Some(Rc::new(move |designs, stop| {
+                let planned = drafter.planned(designs, stop)?;
+                Ok(drafter.paper.plan_value(&planned, &drafter.settings.borrow().manner()))
             })),
             stop: Arc::clone(&self.stop),
         }

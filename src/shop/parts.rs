@@ -56,6 +56,18 @@ pub struct Sheet {
 }
 
 impl Part {
+    /// Its lengths and angles by their names; a stick's section is beside them.
+    pub fn sizes(&self) -> Vec<(&'static str, &Quantity)> {
+        match &self.shape {
+            Shape::Stick(stick) => {
+                vec![("short", &stick.short), ("long", &stick.long), ("mitre", &stick.mitre), ("tilt", &stick.tilt)]
+            }
+            Shape::Sheet(sheet) => {
+                vec![("width", &sheet.width), ("height", &sheet.height), ("thickness", &sheet.thickness)]
+            }
+        }
+    }
+
     /// Whether two are the same piece but for their names.
     pub fn is_like(&self, other: &Self) -> bool {
         let same = |one: &Quantity, other: &Quantity| one.amount.same(&other.amount);

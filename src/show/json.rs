@@ -215,25 +215,18 @@ pub fn design_object(design: &Design) -> Json {
 
 fn of_part(part: &Part, manner: &Manner) -> Json {
     let mut object = json!({ "name": part.name, "quantity": part.quantity, "material": part.material });
+    for (name, own) in part.sizes() {
+        object[name] = quantity(own, manner);
+    }
     match &part.shape {
         Shape::Stick(stick) => {
-            for (name, own) in
-                [("short", &stick.short), ("long", &stick.long), ("mitre", &stick.mitre), ("tilt", &stick.tilt)]
-            {
-                object[name] = quantity(own, manner);
-            }
             object["show"] = stick.show.into();
             if let Some((width, thickness)) = &stick.section {
                 object["width"] = quantity(width, manner);
                 object["thickness"] = quantity(thickness, manner);
             }
         }
-        Shape::Sheet(sheet) => {
-            for (name, own) in [("width", &sheet.width), ("height", &sheet.height), ("thickness", &sheet.thickness)] {
-                object[name] = quantity(own, manner);
-            }
-            object["sheet"] = true.into();
-        }
+        Shape::Sheet(_) => object["sheet"] = true.into(),
     }
     object
 }

@@ -20,6 +20,7 @@ mod keep;
 pub mod page;
 pub mod plain;
 mod plan_json;
+mod plan_values;
 mod press;
 pub mod table;
 pub mod tape;

@@ -5,7 +5,7 @@
 use std::fmt::Write;
 use std::path::Path;
 
-use benchrule::lang::builtin::TOPICS;
+use benchrule::lang::builtin::topics;
 use benchrule::measure::UNITS;
 use benchrule::measure::write::Manner;
 use benchrule::rules::{Design, Input, Role, Type, shipped};
@@ -79,12 +79,18 @@ fn checks() -> Said {
 
 fn functions() -> Said {
     let mut text = String::from("== Functions ==\n");
-    for (topic, rows) in TOPICS {
+    for (topic, rows) in topics() {
         writeln!(text, "\n-- {topic} --")?;
-        for row in *rows {
+        for row in rows {
             writeln!(text, "\n{}\n    {}", row.signature(), row.brief)?;
-            for param in row.params.iter().filter(|param| !param.brief.is_empty()) {
-                writeln!(text, "    {}: {}", param.name, param.brief)?;
+            for param in row.params.iter().filter(|param| !param.brief.is_empty() || !row.gives.is_empty()) {
+                writeln!(text, "    {}: {}", param.name, param.about())?;
+            }
+            if !row.gives.is_empty() {
+                writeln!(text, "    {}", row.returns.of_each())?;
+            }
+            for part in row.gives {
+                writeln!(text, "        {}: {}", part.name, part.about())?;
             }
             for (line, answer) in row.examples {
                 writeln!(text, "    > {line}")?;

@@ -4,6 +4,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use rhai::{Dynamic, NativeCallContext};
 
@@ -14,6 +15,7 @@ use super::value::Value;
 use super::watch::Watch;
 use crate::diag::{Diagnostic, Fault};
 use crate::measure::write::Manner;
+use crate::rules::Book;
 
 /// Reads a text such as `11 3/8"` as a value.
 pub type Reader = Rc<dyn Fn(&str) -> Result<Value, Diagnostic>>;
@@ -28,8 +30,14 @@ pub type Styled =
 /// Puts a design on a sheet.
 pub type Sheet = Rc<dyn Fn(&dyn DesignHandle) -> Result<String, Diagnostic>>;
 
-/// Plans the cutting of several designs, and lays the plan out; asked now and then whether to stop looking.
-pub type Planner = Rc<dyn Fn(&[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<String, Diagnostic>>;
+/// Tells of a design what is listed of it: its parts, or what its checks say.
+pub type Lister = Rc<dyn Fn(&dyn DesignHandle) -> Result<Vec<Value>, Diagnostic>>;
+
+/// Plans the cutting of several designs, and gives the plan as text or as a map; asked now and then whether to stop looking.
+pub type Planner<Given> = Rc<dyn Fn(&[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<Given, Diagnostic>>;
+
+/// The rules in force.
+pub type Rules = Rc<dyn Fn() -> Arc<Book>>;
 
 /// The design book, as scripts reach it.
 pub trait BookHandle {
@@ -66,8 +74,16 @@ pub struct Bench {
     pub styled: Option<Styled>,
     /// Puts a design on a sheet.
     pub sheet: Option<Sheet>,
-    /// Plans the cutting of several designs.
-    pub plan: Option<Planner>,
+    /// The parts of a design.
+    pub parts: Option<Lister>,
+    /// What the checks of a design say.
+    pub checks: Option<Lister>,
+    /// Plans the cutting of several designs, and lays the plan out.
+    pub plan: Option<Planner<String>>,
+    /// The same plan as a map.
+    pub planned: Option<Planner<Value>>,
+    /// The rules of the shop; without them those that are shipped.
+    pub rules: Option<Rules>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
     /// Files of the folders that were granted.

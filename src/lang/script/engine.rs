@@ -8,7 +8,7 @@ use std::sync::atomic::AtomicBool;
 
 use rhai::{Dynamic, EvalAltResult};
 
-use super::bench::{Bench, BookHandle, Carried, NewDesign, Planner, Reader, Sheet, Styled};
+use super::bench::{Bench, BookHandle, Carried, Lister, NewDesign, Planner, Reader, Rules, Sheet, Styled};
 use super::design::{Design, DesignHandle};
 use super::files::{FileHandle, Listener};
 use super::imports::{Library, Resolver};
@@ -54,8 +54,16 @@ pub struct Settings {
     pub styled: Option<Styled>,
     /// Puts a design on a sheet.
     pub sheet: Option<Sheet>,
-    /// Plans the cutting of several designs.
-    pub plan: Option<Planner>,
+    /// The parts of a design.
+    pub parts: Option<Lister>,
+    /// What the checks of a design say.
+    pub checks: Option<Lister>,
+    /// Plans the cutting of several designs, and lays the plan out.
+    pub plan: Option<Planner<String>>,
+    /// The same plan as a map.
+    pub planned: Option<Planner<Value>>,
+    /// The rules of the shop; without them those that are shipped.
+    pub rules: Option<Rules>,
     /// The design book.
     pub book: Option<Rc<dyn BookHandle>>,
     /// Files of the folders that were granted.
@@ -104,7 +112,11 @@ impl Engine {
             new_design,
             styled,
             sheet,
+            parts,
+            checks,
             plan,
+            planned,
+            rules,
             book,
             files,
             listen,
@@ -118,7 +130,11 @@ impl Engine {
             new_design,
             styled,
             sheet,
+            parts,
+            checks,
             plan,
+            planned,
+            rules,
             book,
             files,
             listen,

@@ -9,7 +9,7 @@ use super::limits::Reached;
 use super::room;
 use super::trouble::Raised;
 use crate::measure::read::Reading;
-use crate::measure::{Kind, Quantity, Size};
+use crate::measure::{Kind, Quantity, Real, Size};
 
 /// A value that goes into a script or comes out of it.
 #[derive(Clone, Debug)]
@@ -45,7 +45,7 @@ pub fn to_dynamic(quantity: Quantity) -> Dynamic {
 /// The quantity that a script holds, if it holds one here.
 pub fn to_quantity(value: &Dynamic) -> Option<Quantity> {
     match value.as_int() {
-        Ok(whole) => Some(Quantity::number(crate::measure::Real::whole(whole))),
+        Ok(whole) => Some(Quantity::number(Real::whole(whole))),
         Err(_) => value.read_lock::<Quantity>().map(|quantity| quantity.clone()),
     }
 }
@@ -59,6 +59,16 @@ pub fn to_text(value: &Dynamic) -> Option<ImmutableString> {
 }
 
 impl Value {
+    /// Values by name.
+    pub fn map<const N: usize>(entries: [(&str, Self); N]) -> Self {
+        Self::Map(entries.into_iter().map(|(name, value)| (name.to_string(), value)).collect())
+    }
+
+    /// A plain whole number.
+    pub fn count(number: impl Into<i64>) -> Self {
+        Self::Quantity(Quantity::number(Real::whole(number.into())))
+    }
+
     /// As scripts hold it.
     pub fn into_dynamic(self) -> Dynamic {
         match self {
@@ -160,7 +170,6 @@ impl Value {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::Real;
 
     #[test]
     fn a_whole_number_can_index_and_others_keep_their_kind() {

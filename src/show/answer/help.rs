@@ -4,6 +4,7 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::diag::Diagnostic;
+use crate::lang::builtin::Param;
 use crate::lang::{Builtin, builtin};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Unit};
@@ -69,7 +70,14 @@ fn of_word(word: &Word) -> Page {
     for line in lines {
         page = page.fixed(Text::of(Label::Dim, "  > ").and(Label::Plain, line));
     }
-    if answer.is_empty() { page } else { page.fixed(Text::from("  ").and(Label::Value, answer)) }
+    let page = if answer.is_empty() { page } else { page.fixed(Text::from("  ").and(Label::Value, answer)) };
+    and_function(page, word.name)
+}
+
+/// Points to the function that has the name of something else too.
+fn and_function(page: Page, name: &str) -> Page {
+    let Some(function) = builtin::named(name) else { return page };
+    page.text(Text::of(Label::Dim, format!("  before a bracket a function: `help {}()`", function.name)))
 }
 
 fn of_name(design: &Design, slot: Slot) -> Page {
@@ -107,16 +115,17 @@ fn of_name(design: &Design, slot: Slot) -> Page {
         page = page.text(Text::of(Label::Dim, "  now ").and(Label::Value, &value).and(Label::Dim, cause));
     }
     let example = if rule.given { design.example(slot) } else { format!("why {}", name.text) };
-    page.text(try_line(&example))
+    and_function(page, &name.text).text(try_line(&example))
 }
 
 fn of_function(function: &Builtin) -> Page {
-    let mut page = head(&function.signature()).text(function.brief);
-    for param in function.params {
-        page = page.row([
-            Cell::of(Label::Name, format!("  {}", param.name)),
-            Cell::flowing(Text::of(Label::Dim, param.brief)),
-        ]);
+    let row = |page: Page, param: &Param| {
+        let name = Cell::of(Label::Name, format!("  {}", param.name));
+        page.row([name, Cell::flowing(Text::of(Label::Dim, param.about()))])
+    };
+    let mut page = function.params.iter().fold(head(&function.signature()).text(function.brief), row);
+    if !function.gives.is_empty() {
+        page = function.gives.iter().fold(page.text(function.returns.of_each()), row);
     }
     for (line, answer) in function.examples {
         page = page

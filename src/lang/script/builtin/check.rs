@@ -28,7 +28,13 @@ impl Builtin {
         let given = arguments.get(index).map_or(&Dynamic::UNIT, |argument| &**argument);
         let shown = typed(given);
         let bare = Sort::of(given) == Sort::Kind(Kind::NUMBER);
+        let odd = |kind: Kind| {
+            let list = given.as_array_ref().ok()?;
+            let odd = list.iter().find(|one| !Want::Of(kind).takes(one)).map(Sort::of)?;
+            Some(format!("{name} is {want}, and in this one is {}", odd.with_article()))
+        };
         let message = match (&shown, want) {
+            (None, Want::ListOf(kind)) if given.is_array() => odd(kind).unwrap_or_default(),
             (Some(shown), Want::Of(_)) if bare => format!("{name} is {want}, and {shown} has no unit"),
             (Some(shown), Want::Whole) if bare => format!("{name} is {want}, and {shown} is not"),
             (Some(shown), _) => format!("{name} is {want}, and {shown} is {}", Sort::of(given).with_article()),

@@ -6,8 +6,9 @@ use std::rc::Rc;
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Want, param};
+use super::{Builtin, Call, PLAIN, Param, Want, param};
 use crate::diag::Fault;
+use crate::lang::script::bench::{Bench, Carried, Lister, Planner};
 use crate::lang::script::design::Design;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
@@ -55,29 +56,106 @@ pub(super) const ROWS: &[Builtin] = &[
         ..PLAIN
     },
     Builtin {
+        name: "parts",
+        params: &[param("d", Want::Design, "the design")],
+        returns: Want::List,
+        brief: "The parts of a design as maps: of each its name, quantity, material and sizes.",
+        gives: PART,
+        examples: &[
+            ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
+            ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
+        ],
+        run: |call| listed(call, STEPS_OF_PARTS, |bench| bench.parts.clone()),
+        ..PLAIN
+    },
+    Builtin {
+        name: "checks",
+        params: &[param("d", Want::Design, "the design")],
+        returns: Want::List,
+        brief: "What the checks of a design say, the worst first, as maps; those of the house that framed it too.",
+        gives: &[
+            param("level", Want::Text, "stop, warn or note"),
+            param("name", Want::Text, "of the check"),
+            param("says", Want::Text, "what is wrong, by how much"),
+            param("mend", OR_NOTHING, "a line of the prompt that mends it, where one does"),
+        ],
+        examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
+        run: |call| listed(call, STEPS_OF_CHECKS, |bench| bench.checks.clone()),
+        ..PLAIN
+    },
+    Builtin {
         name: "plan",
         params: &[param("designs", Want::List, "the designs to cut together")],
         returns: Want::Text,
         brief: "The cutting plan of several designs, from the shop's stock, as text.",
         examples: &[],
-        run: plan,
+        run: |call| {
+            let text = plan_by(call, |bench| bench.plan.clone())?;
+            call.bench(|bench| bench.watch.text(text.len()))??;
+            Ok(text.into())
+        },
+        ..PLAIN
+    },
+    Builtin {
+        name: "planned",
+        params: &[param("designs", Want::List, "the designs to cut together")],
+        returns: Want::Map,
+        brief: "The same cutting plan as a map, its lengths as they are cut.",
+        gives: PLAN,
+        examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
+        run: |call| Ok(plan_by(call, |bench| bench.planned.clone())?.into_dynamic()),
         ..PLAIN
     },
 ];
 
+const OR_NOTHING: Want = Want::Either(&[Want::Text, Want::Nothing]);
+
+/// What is told of a part.
+const PART: &[Param] = &[
+    param("name", Want::Text, "what it is called, as on the cut list"),
+    param("quantity", Want::Whole, "how many, for all frames of the design"),
+    param("material", Want::Text, "what of"),
+    param("cut_from", Want::Text, "stick or sheet"),
+    param("section", Want::Size, "of a stick, width x thickness; nothing where it is not known yet"),
+    param("short", Want::LENGTH, "of a stick, between the short points"),
+    param("long", Want::LENGTH, "of a stick, between the long points"),
+    param("mitre", Want::ANGLE, "of a stick, turn of the saw from square, both ends"),
+    param("tilt", Want::ANGLE, "of a stick, lean of the blade, both ends"),
+    param("show", Want::Text, "of a stick, the face that is seen"),
+    param("width", Want::LENGTH, "of a sheet"),
+    param("height", Want::LENGTH, "of a sheet"),
+    param("thickness", Want::LENGTH, "of a sheet"),
+];
+
+/// What is told of a plan.
+const PLAN: &[Param] = &[
+    param("cost", Want::Quantity, "what the stock costs, or how many pieces of it where none has a cost"),
+    param("bound", Want::Quantity, "no plan that gives sticks, boards and sheets these parts costs less"),
+    param("proven", Want::Truth, "whether the cost is the bound"),
+    param("stock_said", Want::Truth, "whether the shop said what it has, or usual sticks were taken"),
+    param("sticks", Want::List, "of each its length, of, cost, parts (name, length, from), offcut, waste"),
+    param("boards", Want::List, "of each its length, width, of, strips (width, parts, offcut)"),
+    param("sheets", Want::List, "of each its length, width, of, parts (name, width, height, turned, left, bottom)"),
+    param("unplanned", Want::List, "of each its name, quantity and because"),
+];
+
 /// Something in the list is no design.
 #[derive(Debug)]
-struct NotDesigns;
+struct NotDesigns(&'static str);
 
 impl fmt::Display for NotDesigns {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("plan takes a list of designs")
+        write!(f, "{} takes a list of designs", self.0)
     }
 }
 
 impl Fault for NotDesigns {
     fn hint(&self) -> Option<String> {
-        Some("plan([design])".into())
+        Some(format!("{}([design])", self.0))
+    }
+
+    fn argument(&self) -> Option<usize> {
+        Some(0)
     }
 }
 
@@ -119,17 +197,33 @@ fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 /// What a plan counts for: the search that it may take is bounded by work and not by the script's steps.
 const STEPS_A_PLAN: usize = 500_000;
 
-fn plan(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
+/// A plan of the designs of a list, as `which` of the bench gives it.
+fn plan_by<T>(call: &mut Call<'_, '_, '_>, which: impl FnOnce(&Bench) -> Option<Planner<T>>) -> Result<T, Trouble> {
     call.spend(STEPS_A_PLAN)?;
-    let plan = call.bench(|bench| bench.plan.clone())?.ok_or(NoDesigns)?;
+    let plan = call.bench(which)?.ok_or(NoDesigns)?;
     let list = call.value(0)?.read_lock::<rhai::Array>().map(|list| list.clone()).unwrap_or_default();
     let designs = list.iter().map(|one| Some(Rc::clone(&one.read_lock::<Design>()?.0))).collect::<Option<Vec<_>>>();
     // A plan takes its time between two steps of the script, so it looks at the script's limits itself.
-    let bench = call.context.engine().default_tag().read_lock::<crate::lang::script::bench::Carried>();
+    let bench = call.context.engine().default_tag().read_lock::<Carried>();
     let over = || bench.as_ref().is_some_and(|carried| carried.0.watch.glance(true).is_err());
-    let text = plan(&designs.ok_or(NotDesigns)?, &over)?;
-    call.bench(|bench| bench.watch.text(text.len()))??;
-    Ok(text.into())
+    Ok(plan(&designs.ok_or(NotDesigns(call.row.name))?, &over)?)
+}
+
+/// What a list of the parts counts for: what a design's sizes take to be worked out.
+const STEPS_OF_PARTS: usize = 1_000;
+
+/// What a list of the checks counts for: each mend is tried on a copy of the design.
+const STEPS_OF_CHECKS: usize = 5_000;
+
+/// What `which` of the bench lists of the design that is the first argument.
+fn listed(
+    call: &mut Call<'_, '_, '_>,
+    steps: usize,
+    which: impl FnOnce(&Bench) -> Option<Lister>,
+) -> Result<Dynamic, Trouble> {
+    call.spend(steps)?;
+    let list = call.bench(which)?.ok_or(NoDesigns)?;
+    Ok(Value::List(list(&*design(call)?.0)?).into_dynamic())
 }
 
 fn made(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {

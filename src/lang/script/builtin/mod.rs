@@ -20,6 +20,7 @@ mod texts;
 mod units;
 mod walks;
 mod want;
+mod workshop;
 
 pub use call::Call;
 pub use want::Want;
@@ -44,6 +45,8 @@ pub struct Builtin {
     pub property: bool,
     /// What it gives.
     pub returns: Want,
+    /// Of a map, or of each map in a list, what stands in it; nothing where that is up to who calls it.
+    pub gives: &'static [Param],
     /// What it does, in a sentence.
     pub brief: &'static str,
     /// Lines and their answers.
@@ -54,7 +57,7 @@ pub struct Builtin {
     pub run: fn(&mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble>,
 }
 
-/// What a function takes.
+/// What a function takes, or one thing of those that it gives.
 #[derive(Debug)]
 pub struct Param {
     /// As help and messages call it.
@@ -77,6 +80,7 @@ const PLAIN: Builtin = Builtin {
     changes: false,
     property: false,
     returns: Want::Anything,
+    gives: &[],
     brief: "",
     examples: &[],
     source: "",
@@ -90,8 +94,8 @@ pub(super) const fn param(name: &'static str, kind: Want, brief: &'static str) -
     Param { name, kind, brief }
 }
 
-/// Every topic: its title, its rows.
-pub const TOPICS: &[(&str, &[Builtin])] = &[
+/// The topics whose rows are written here.
+const TOPICS: &[(&str, &[Builtin])] = &[
     ("numbers", numbers::ROWS),
     ("angles", angles::ROWS),
     ("units", units::ROWS),
@@ -108,14 +112,26 @@ pub const TOPICS: &[(&str, &[Builtin])] = &[
     ("scripts", scripts::ROWS),
 ];
 
+/// Every topic: its title, its rows.
+pub fn topics() -> impl Iterator<Item = (&'static str, &'static [Builtin])> {
+    TOPICS.iter().copied().chain(std::iter::once_with(|| ("the workshop", workshop::ROWS.as_slice())))
+}
+
 /// Every function.
 pub fn all() -> impl Iterator<Item = &'static Builtin> {
-    TOPICS.iter().flat_map(|(_, rows)| rows.iter())
+    topics().flat_map(|(_, rows)| rows)
 }
 
 /// The function called `name`.
 pub fn named(name: &str) -> Option<&'static Builtin> {
     all().find(|row| row.name == name && !row.property)
+}
+
+impl Param {
+    /// What it means, or at least what it is.
+    pub fn about(&self) -> String {
+        if self.brief.is_empty() { self.kind.to_string() } else { self.brief.into() }
+    }
 }
 
 impl Builtin {

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use rhai::Dynamic;
+use rhai::{Array, Dynamic};
 
 use crate::diag::list;
 use crate::lang::script::sort::Sort;
@@ -30,6 +30,8 @@ pub enum Want {
     Truth,
     /// Values in a row.
     List,
+    /// Quantities of this kind in a row.
+    ListOf(Kind),
     /// Values by name.
     Map,
     /// A function, usually written `|x| …`.
@@ -45,8 +47,15 @@ pub enum Want {
 impl Want {
     /// A plain number.
     pub const NUMBER: Self = Self::Of(Kind::NUMBER);
+    /// An angle.
+    pub const ANGLE: Self = Self::Of(Kind::ANGLE);
     /// A length.
     pub const LENGTH: Self = Self::Of(Kind::LENGTH);
+
+    /// What comes before the names in what a function gives.
+    pub const fn of_each(self) -> &'static str {
+        if matches!(self, Self::List) { "Gives, of each:" } else { "Gives:" }
+    }
 
     /// Whether `value` is what is wanted.
     pub fn takes(self, value: &Dynamic) -> bool {
@@ -60,6 +69,10 @@ impl Want {
             Self::Text => Sort::of(value) == Sort::Text,
             Self::Truth => value.is_bool(),
             Self::List => value.is_array(),
+            Self::ListOf(kind) => {
+                let all = |list: &Array| list.iter().all(|one| Self::Of(kind).takes(one));
+                value.as_array_ref().is_ok_and(|list| all(&list))
+            }
             Self::Map => value.is_map(),
             Self::Function => Sort::of(value) == Sort::Function,
             Self::Design => Sort::of(value) == Sort::Design,
@@ -81,6 +94,7 @@ impl fmt::Display for Want {
             Self::Text => f.write_str("text"),
             Self::Truth => f.write_str("yes/no"),
             Self::List => f.write_str("a list"),
+            Self::ListOf(kind) => write!(f, "a list of {kind}s"),
             Self::Map => f.write_str("a map"),
             Self::Function => f.write_str("a function"),
             Self::Design => f.write_str("a design"),
