@@ -3,6 +3,7 @@
 //! Invariant: pure; every plan has passed [`crate::cut::verify`] before it is given out.
 
 mod boards;
+mod booking;
 mod design;
 mod ends;
 mod job;
@@ -17,6 +18,7 @@ mod whole;
 mod write;
 
 pub use boards::{Board, Boarding, Ripping, Strip, Yard, boarding};
+pub use booking::Booking;
 pub use design::{WantedSheet, wanted};
 pub use ends::Joint;
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};

@@ -10,7 +10,6 @@ use std::sync::atomic::AtomicBool;
 use super::handle::Handle;
 use super::house::ReadStyle;
 use super::names::Known;
-use super::planning;
 use super::question::Question;
 use super::reply::Planned;
 use super::reply::StyleRow;
@@ -21,6 +20,7 @@ use super::style::{Asked, ENDING};
 use super::style_check::Proven;
 use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
+use super::{planning, stock};
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{BookHandle, DesignHandle, Engine, Limits, Memory, Mode, Prepared, Value, prepass};
@@ -328,9 +328,9 @@ impl Shared {
         let named = named.collect::<Result<Vec<_>, _>>()?;
         let mut found = Vec::new();
         let shop = fresh(&self.settings.borrow());
-        let rack = planning::read_rack(&*self.host, &shop, &mut found)?;
+        let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
         let whole = planning::plan_of(&named, rack, &shop, &crate::cut::Limits::steps(planning::SCRIPT_STEPS))?;
-        Ok(Planned { whole, seconds: 0.0, found })
+        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1) })
     }
 
     /// A design of a script's own.

@@ -12,6 +12,7 @@ use super::reply::{Changed, Done, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
 use super::shelf::Shelf;
 use super::shop_rules;
+use super::stock::Made;
 use super::style;
 use super::trail::{Stand, Trail};
 use crate::diag::{Diagnostic, Span};
@@ -19,7 +20,6 @@ use crate::host::Host;
 use crate::lang::{DESIGN, Line, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::plan::Whole;
 use crate::rules::{Design, Finding, Input, Type};
 use crate::shop::Settings;
 use crate::shop::settings::FILE;
@@ -44,7 +44,7 @@ pub struct Session {
     pub(super) trail: Trail,
     pub(super) shelf: Rc<Shelf>,
     /// The last plan that was made, for `plan take`.
-    pub(super) planned: Option<Whole>,
+    pub(super) planned: Option<Made>,
 }
 
 impl Session {
@@ -127,7 +127,7 @@ impl Session {
 
     fn outcome(&mut self, line: &str, before: Stand, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
         let (printed, shown_stopped) = self.scripts.take_printed();
-        let stopped = shown_stopped || matches!(&reply, Ok(Reply::Sheet(design, _)) if design.is_stopped());
+        let stopped = shown_stopped || reply.as_ref().is_ok_and(Reply::is_stopped);
         match &reply {
             Err(_) => {
                 self.bench.replace(before);

@@ -5,7 +5,7 @@ use serde_json::{Value as Json, json};
 
 use super::answer::because;
 use super::finding_json;
-use super::json::quantity;
+use super::json::{quantity, with_checks};
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
@@ -180,7 +180,7 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
         object["plan"]["sheets"] = whole.sheets.iter().map(sheet).collect::<Vec<_>>().into();
     }
     object["plan"]["stock_said"] = whole.is_said.into();
-    object
+    with_checks(object, &planned.stops)
 }
 
 /// What the shop has, row by row.

@@ -9,4 +9,5 @@ mod plan;
 mod program;
 mod scripts;
 mod settings;
+mod stock;
 mod usage;

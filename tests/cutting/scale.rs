@@ -33,8 +33,7 @@ fn a_hundred_thousand_parts_are_planned() {
     let mut dice = Dice::new(7);
     let parts = (0..100_000).map(|_| part(dice.roll(100, 6000), 8, 1)).collect();
     let stock = large(&mut Dice::new(1), 1).stock.into_iter();
-    let stock =
-        stock.map(|stock| Stock { usable: stock.usable + 4000, count: None, ..stock }).collect();
+    let stock = stock.map(|stock| Stock { usable: stock.usable + 4000, count: None, ..stock }).collect();
     let instance = Instance { parts, stock, keep: 0 };
     let plan = solve(&instance, &Limits::steps(1_000_000));
     assert_eq!(verify(&instance, &plan), Ok(()));

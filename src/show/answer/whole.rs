@@ -3,7 +3,9 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
+use super::findings;
 use super::plan::{length, money, plan, unplanned};
+use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
 use crate::measure::write::Manner;
 use crate::plan::{Rack, Sheeting, WHATS, WantedSheet, Whole};
@@ -14,7 +16,7 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     let whole = &planned.whole;
     let mut page = Page::new();
     for found in &planned.found {
-        page = page.said(Label::Warn, &found.message);
+        page = page.said(Label::Warn, &format!("{}{}; the row is left out", place(found), found.message));
     }
     if !whole.sticks.sticks.is_empty() {
         page = page.append(plan(&whole.sticks, manner, width));
@@ -33,6 +35,9 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
             page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
         }
     }
+    if !planned.stops.is_empty() {
+        page = findings(page.blank(), &planned.stops);
+    }
     if !whole.is_said {
         let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
         page = page.blank().said(
@@ -46,6 +51,13 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
         );
     }
     page
+}
+
+/// Where a row of a table stands: `stock.csv, line 3: `.
+fn place(found: &Diagnostic) -> String {
+    let Some(source) = &found.source else { return String::new() };
+    let at = found.span.as_ref().map_or(0, |span| span.start);
+    format!("{}, line {}: ", source.name, line_column(&source.text, at).0)
 }
 
 /// A row of the table of sticks as a line that adds it to the rack: `96,,12.50,cherry,…`.

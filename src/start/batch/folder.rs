@@ -41,7 +41,7 @@ impl<'a> Folder<'a> {
         match host.reading(path).map_err(|fault| fault.trouble) {
             Ok(_) => return Err(Diagnostic::new(format!("{shown} is a file, and a run writes to a folder"))),
             Err(Trouble::Folder | Trouble::Missing) => {}
-            Err(Trouble::Large | Trouble::NotText(_) | Trouble::Other(_)) => {
+            Err(Trouble::Large | Trouble::NotText(_) | Trouble::Unlike(_) | Trouble::NoFolder | Trouble::Other(_)) => {
                 return Err(Diagnostic::new(format!("{shown} cannot be used as a folder")));
             }
         }
