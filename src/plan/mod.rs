@@ -17,7 +17,7 @@ mod table;
 mod whole;
 mod write;
 
-pub use boards::{Board, Boarding, Ripping, Strip, Yard, boarding};
+pub use boards::{Block, Board, Boarding, Cut, Ripping, Yard, boarding};
 pub use booking::Booking;
 pub use design::{WantedSheet, wanted};
 pub use ends::Joint;

@@ -217,7 +217,8 @@ fn ripping(shop: &Design) -> Ripping {
             crate::rules::book::Cell::Word(_) => None,
         })
     });
-    Ripping { edge: setting(shop, "shop.edge"), mill: setting(shop, "mill.section"), yields: yields.collect() }
+    let [edge, mill, ends] = ["shop.edge", "mill.section", "mill.length"].map(|name| setting(shop, name));
+    Ripping { edge, mill, ends, yields: yields.collect() }
 }
 
 /// Parts that are alike in all but their names, as one row with all the names.
