@@ -42,6 +42,13 @@ pub trait Host {
     /// It cannot be written.
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault>;
 
+    /// Keeps others who ask for the same file waiting until the hold is let go: a file that is read, changed and written
+    /// is not changed by another in between.
+    ///
+    /// # Errors
+    /// The folder cannot be written to.
+    fn hold(&self, path: &Path) -> Result<Hold, FileFault>;
+
     /// The names of the files in a folder, in order; of a missing folder none.
     fn list(&self, folder: &Path) -> Vec<String>;
 
@@ -87,6 +94,35 @@ pub trait Host {
     fn writing(&self, path: &Path, work: &mut dyn FnMut(&mut dyn Write) -> io::Result<()>) -> Result<(), FileFault>;
 }
 
+/// A file that is held; let go when dropped, or when the program ends however it ends.
+#[derive(Debug)]
+pub struct Hold(#[allow(dead_code, reason = "an open file holds its lock")] Option<std::fs::File>);
+
+/// Puts a table in a file that is not there yet, is empty, or has the same first line, in a folder that is there.
+///
+/// # Errors
+/// Something else lies there; there is no such folder; it cannot be written.
+pub fn write_table(host: &dyn Host, path: &Path, text: &str, what: &'static str) -> Result<(), FileFault> {
+    match host.reading(path) {
+        Ok(reader) => {
+            let mut first = Vec::new();
+            let head = text.lines().next().unwrap_or_default().as_bytes();
+            let read = reader.take(LARGEST_HEAD).read_until(b'\n', &mut first);
+            if read.is_err() || !(first.is_empty() || first.trim_ascii_end() == head) {
+                return Err(FileFault { path: path.into(), trouble: Trouble::Unlike(what) });
+            }
+        }
+        Err(fault) if fault.trouble == Trouble::Missing => {}
+        Err(fault) => return Err(fault),
+    }
+    host.writing(path, &mut |out| out.write_all(text.as_bytes())).map_err(|fault| {
+        if fault.trouble == Trouble::Missing { FileFault { trouble: Trouble::Nowhere, ..fault } } else { fault }
+    })
+}
+
+/// More than the first line of any table of the program.
+const LARGEST_HEAD: u64 = 256;
+
 /// The clock that times are told by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Zone {
@@ -117,6 +153,10 @@ pub enum Trouble {
     Folder,
     /// Larger than [`LARGEST`].
     Large,
+    /// Something else than what is to be written there: what that is.
+    Unlike(&'static str),
+    /// In a folder that is not there.
+    Nowhere,
     /// Not UTF-8 text; the byte where it stops being so.
     NotText(usize),
     /// Larger than a script may read: so many bytes.
@@ -143,6 +183,11 @@ impl fmt::Display for FileFault {
         match &self.trouble {
             Trouble::Missing => write!(f, "there is no file {path}"),
             Trouble::Folder => write!(f, "{path} is a folder, not a file"),
+            Trouble::Unlike(what) => write!(f, "{path} is there already and is no {what}, and is not written over"),
+            Trouble::Nowhere => {
+                let folder = self.path.parent().unwrap_or(&self.path).display();
+                write!(f, "there is no folder {folder} to write {path} to")
+            }
             Trouble::Large => write!(f, "{path} is larger than {} MiB, too large for a script", LARGEST >> 20),
             Trouble::NotText(at) => write!(f, "{path} is not UTF-8 text: byte {at} is not part of a letter"),
             Trouble::Larger(most) => {
@@ -260,6 +305,22 @@ impl Host for Disk {
         }
         // Not waited for until it is on the disk: a run over thousands of works would wait for minutes.
         whole(path, &mut |file| file.write_all(text.as_bytes()))
+    }
+
+    fn hold(&self, path: &Path) -> Result<Hold, FileFault> {
+        let failed = |error: io::Error| fault(path, &error);
+        if let Some(folder) = path.parent() {
+            std::fs::create_dir_all(folder).map_err(failed)?;
+        }
+        // The file itself is replaced when it is written, and a lock with it; so the lock is on one beside it.
+        let beside = path.with_extension("lock");
+        let file = std::fs::File::options().create(true).truncate(false).write(true).open(beside).map_err(failed)?;
+        match file.lock() {
+            Ok(()) => Ok(Hold(Some(file))),
+            // A disk that knows no locks is no reason to refuse.
+            Err(error) if error.kind() == io::ErrorKind::Unsupported => Ok(Hold(None)),
+            Err(error) => Err(failed(error)),
+        }
     }
 
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault> {
@@ -396,6 +457,10 @@ impl Host for Memory {
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
         self.files.borrow_mut().insert(path.into(), text.into());
         Ok(())
+    }
+
+    fn hold(&self, _: &Path) -> Result<Hold, FileFault> {
+        Ok(Hold(None))
     }
 
     fn book(&self) -> Option<PathBuf> {

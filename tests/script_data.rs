@@ -90,6 +90,11 @@ fn checks_are_those_of_the_sheet() {
     }
 }
 
+fn get<'a>(map: &'a Value, name: &str) -> Option<&'a Value> {
+    let Value::Map(map) = map else { panic!("no map: {map:?}") };
+    map.get(name)
+}
+
 fn list<'a>(map: &'a Value, name: &str) -> &'a [Value] {
     let Value::Map(map) = map else { panic!("no map: {map:?}") };
     let Value::List(list) = &map[name] else { panic!("no list: {name}") };
@@ -121,18 +126,27 @@ fn planned_once(wood: &str, rails: usize) {
     let plan = value(&mut bench, "planned([design])");
     let mut counts: BTreeMap<String, i64> = BTreeMap::new();
     let mut met = [0, 0, 0];
-    let mut add = |part: &Value, place: usize| {
+    let add = |met: &mut [usize; 3], counts: &mut BTreeMap<String, i64>, part: &Value, place: usize| {
         met[place] += 1;
         *counts.entry(text(part, "name").into()).or_default() += 1;
     };
     for stick in list(&plan, "sticks") {
-        list(stick, "parts").iter().for_each(|part| add(part, 0));
+        list(stick, "parts").iter().for_each(|part| add(&mut met, &mut counts, part, 0));
     }
-    for strip in list(&plan, "boards").iter().flat_map(|board| list(board, "strips")) {
-        list(strip, "parts").iter().for_each(|part| add(part, 1));
+    let mut blocks: Vec<&Value> = list(&plan, "boards").iter().filter_map(|board| get(board, "block")).collect();
+    while let Some(block) = blocks.pop() {
+        if let Some(Value::Text(name)) = get(block, "part") {
+            met[1] += 1;
+            *counts.entry(name.clone()).or_default() += 1;
+        }
+        for way in ["ripped", "crosscut"] {
+            if let Some(Value::List(inner)) = get(block, way) {
+                blocks.extend(inner);
+            }
+        }
     }
     for sheet in list(&plan, "sheets") {
-        list(sheet, "parts").iter().for_each(|part| add(part, 2));
+        list(sheet, "parts").iter().for_each(|part| add(&mut met, &mut counts, part, 2));
     }
     for left in list(&plan, "unplanned") {
         *counts.entry(text(left, "name").into()).or_default() += number(left, "quantity").parse::<i64>().unwrap();
@@ -235,7 +249,14 @@ fn nothing_breaks_a_function_of_the_program() {
                         Type::Quantity(kind) if kind.unit().is_empty() => format!("({amount})"),
                         Type::Quantity(kind) => format!("({amount}) * 1{}", kind.unit()),
                         Type::List(kind) => format!("[({amount}) * 1{}]", kind.unit()),
-                        _ => format!("({amount})"),
+                        Type::Whole
+                        | Type::Share
+                        | Type::Word
+                        | Type::Text
+                        | Type::Record(_)
+                        | Type::Truth
+                        | Type::Size
+                        | Type::Nothing => format!("({amount})"),
                     }
                 };
                 let arguments: Vec<String> = native.takes.iter().enumerate().map(argument).collect();

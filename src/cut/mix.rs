@@ -43,7 +43,7 @@ impl Cut {
 
     /// The least cost that it alone allows.
     pub(super) fn strength(&self, problem: &Problem) -> u64 {
-        self.least(problem, &self.order(problem), self.need, &problem.counts()).unwrap_or(u64::MAX)
+        self.least(problem, &self.order(problem), self.need, &problem.counts()).map_or(u64::MAX, Fraction::up)
     }
 
     /// The lengths, those that give most for their cost first.
@@ -55,7 +55,7 @@ impl Cut {
     }
 
     /// What it costs at the least to give `need`, the last stick in part; none if that cannot be given at all.
-    fn least(&self, problem: &Problem, order: &[usize], need: i64, counts: &[u32]) -> Option<u64> {
+    fn least(&self, problem: &Problem, order: &[usize], need: i64, counts: &[u32]) -> Option<Fraction> {
         let mut need = need;
         let mut cost = 0;
         for &bar in order {
@@ -67,11 +67,35 @@ impl Cut {
             cost += price * u64::try_from(whole).unwrap_or(0);
             need -= whole * gives;
             if need > 0 && whole < i64::from(counts[bar]) {
-                let part = (i128::from(price) * i128::from(need) + i128::from(gives) - 1) / i128::from(gives);
-                return Some(cost + u64::try_from(part).unwrap_or(0));
+                let over = i128::from(price) * i128::from(need);
+                return Some(Fraction { over, under: i128::from(gives) }.more(cost));
             }
         }
-        (need <= 0).then_some(cost)
+        (need <= 0).then_some(Fraction { over: i128::from(cost), under: 1 })
+    }
+}
+
+/// A cost with a stick in part, exact: `over / under`, `under` above 0.
+#[derive(Clone, Copy, Debug)]
+struct Fraction {
+    over: i128,
+    under: i128,
+}
+
+impl Fraction {
+    const NOTHING: Self = Self { over: 0, under: 1 };
+
+    fn more(self, cost: u64) -> Self {
+        Self { over: self.over + i128::from(cost) * self.under, ..self }
+    }
+
+    /// Rounded up to whole units of cost.
+    fn up(self) -> u64 {
+        u64::try_from((self.over + self.under - 1) / self.under).unwrap_or(u64::MAX)
+    }
+
+    fn is_below(self, other: Self) -> bool {
+        self.over * other.under < other.over * self.under
     }
 }
 
@@ -90,7 +114,7 @@ pub(super) enum Mixed {
 const MOST_WAITING: usize = 300_000;
 
 /// A mix of which the first lengths are decided. The greatest is looked at first.
-#[derive(PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Node {
     /// What it costs at the least.
     least: Reverse<u64>,
@@ -100,6 +124,17 @@ struct Node {
     away: Reverse<u64>,
     cost: u64,
     mix: Vec<u32>,
+    /// Which mixes beside it, with another count of the length decided last, come after it.
+    beside: Beside,
+}
+
+/// Mixes that differ in one length are looked at from the cheapest of them outwards, each when the one before it is.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Beside {
+    None,
+    Fewer,
+    More,
+    Both,
 }
 
 /// What mixes are looked for.
@@ -119,20 +154,21 @@ pub(super) struct Wanted<'a> {
 ///
 /// Best first by what each half-decided mix costs at the least.
 pub(super) fn cheapest(problem: &Problem, wanted: Wanted, meter: &Meter) -> Mixed {
-    let search = Search::new(problem, wanted);
+    let search = Search::new(problem, wanted, meter);
     let mut waiting = BinaryHeap::from([search.root()]);
     while let Some(node) = waiting.pop() {
-        meter.count(16 * wanted.cuts.len() + 64);
+        meter.count(64);
         if node.least.0 >= wanted.below {
             break;
         }
         if meter.is_over() || waiting.len() > MOST_WAITING {
             return Mixed::Unknown(node.least.0);
         }
+        waiting.extend(search.beside(&node));
         if node.depth == search.order.len() {
             return Mixed::Mix(node.mix);
         }
-        search.decide(&node, &mut waiting);
+        waiting.extend(search.decided(&node));
     }
     Mixed::None
 }
@@ -140,6 +176,7 @@ pub(super) fn cheapest(problem: &Problem, wanted: Wanted, meter: &Meter) -> Mixe
 struct Search<'a> {
     problem: &'a Problem,
     wanted: Wanted<'a>,
+    meter: &'a Meter<'a>,
     /// For each cut the lengths, those that give most for their cost first.
     thrifty: Vec<Vec<usize>>,
     /// The lengths in the order in which they are decided.
@@ -149,7 +186,7 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn new(problem: &'a Problem, wanted: Wanted<'a>) -> Self {
+    fn new(problem: &'a Problem, wanted: Wanted<'a>, meter: &'a Meter<'a>) -> Self {
         let mut order: Vec<usize> = (0..problem.bars.len()).collect();
         // Offcuts first, and last one of which there are many: it makes up for what is missing.
         order.sort_by_key(|bar| (!problem.bars[*bar].offcut, problem.bars[*bar].count, *bar));
@@ -160,56 +197,126 @@ impl<'a> Search<'a> {
             free.push(next);
         }
         let thrifty = wanted.cuts.iter().map(|cut| cut.order(problem)).collect();
-        Self { problem, wanted, thrifty, order, free }
+        Self { problem, wanted, meter, thrifty, order, free }
     }
 
     fn root(&self) -> Node {
         let mix = vec![0; self.problem.bars.len()];
-        let least = Reverse(self.least(0, &mix).unwrap_or(u64::MAX));
-        Node { least, depth: 0, offcuts: 0, away: Reverse(0), cost: 0, mix }
+        let least = Reverse(self.least(0, &mix).map_or(u64::MAX, Fraction::up));
+        Node { least, depth: 0, offcuts: 0, away: Reverse(0), cost: 0, mix, beside: Beside::None }
     }
 
-    /// Every count of the next length.
-    fn decide(&self, node: &Node, waiting: &mut BinaryHeap<Node>) {
-        let Some(&bar) = self.order.get(node.depth) else { return };
-        let own = &self.problem.bars[bar];
-        let mut mix = node.mix.clone();
-        for count in 0..=own.count {
-            let cost = node.cost + own.cost * u64::from(count);
-            mix[bar] = count;
-            let Some(least) = self.least(node.depth + 1, &mix) else { continue };
-            if cost + least >= self.wanted.below {
-                if cost >= self.wanted.below || least == 0 {
-                    break;
-                }
-                continue;
-            }
-            let last = node.depth + 1 == self.order.len();
-            if last && self.wanted.tried.contains(&mix) {
-                continue;
-            }
-            waiting.push(Node {
-                least: Reverse(cost + least),
-                depth: node.depth + 1,
-                offcuts: node.offcuts + if own.offcut { count } else { 0 },
-                away: Reverse(node.away.0 + self.wanted.near[bar].abs_diff(1000 * u64::from(count))),
-                cost,
-                mix: mix.clone(),
-            });
+    /// The cheapest of the mixes in which the next length is decided.
+    fn decided(&self, node: &Node) -> Option<Node> {
+        let bar = *self.order.get(node.depth)?;
+        let most = self.problem.bars[bar].count;
+        if node.depth + 1 == self.order.len() {
             // More of the last length is only dearer.
-            if last {
-                break;
-            }
+            let first = first(0, most, |count| self.at_least(node, count).is_some());
+            let mut enough = (first..=most).map_while(|count| self.with(node, count, Beside::None));
+            return enough.find(|node| !self.wanted.tried.contains(&node.mix));
         }
+        // What a mix costs at the least has no dip but one as the count grows: each cut asks for the cost of a linear
+        // program, and the dearest of several is no different.
+        let cost = |count: u32| self.at_least(node, count);
+        let rises = |count: u32| match (cost(count), cost(count + 1)) {
+            (Some(here), Some(next)) => !next.is_below(here),
+            (None, _) => false,
+            (Some(_), None) => true,
+        };
+        let least = first(0, most, rises);
+        let value = cost(least)?.up();
+        let same = |count: u32| cost(count).is_some_and(|cost| cost.up() == value);
+        // Of equals the one with the most offcuts, or nearest to the relaxation.
+        let near = u32::try_from((self.wanted.near[bar] + 500) / 1000).unwrap_or(u32::MAX).min(most);
+        let near = if self.problem.bars[bar].offcut { most } else { near };
+        let start = if same(near) {
+            near
+        } else if near > least {
+            first(least, near, |count| !same(count)).saturating_sub(1)
+        } else {
+            first(near, least, same)
+        };
+        self.with(node, start, Beside::Both)
+    }
+
+    /// The mixes that come after one which was looked at, with one more or one fewer of the length decided last.
+    fn beside(&self, node: &Node) -> Vec<Node> {
+        let Some(&bar) = node.depth.checked_sub(1).and_then(|last| self.order.get(last)) else { return Vec::new() };
+        let own = &self.problem.bars[bar];
+        let count = node.mix[bar];
+        let mut before = node.clone();
+        before.depth -= 1;
+        before.mix[bar] = 0;
+        before.cost -= own.cost * u64::from(count);
+        before.offcuts -= if own.offcut { count } else { 0 };
+        before.away.0 -= self.away(bar, count);
+        let more = || (count < own.count).then(|| self.with(&before, count + 1, Beside::More)).flatten();
+        let fewer = || count.checked_sub(1).and_then(|count| self.with(&before, count, Beside::Fewer));
+        match node.beside {
+            Beside::None => Vec::new(),
+            Beside::More => more().into_iter().collect(),
+            Beside::Fewer => fewer().into_iter().collect(),
+            Beside::Both => more().into_iter().chain(fewer()).collect(),
+        }
+    }
+
+    fn away(&self, bar: usize, count: u32) -> u64 {
+        self.wanted.near[bar].abs_diff(1000 * u64::from(count))
+    }
+
+    /// What a mix costs at the least with so many of the next length; none if that cannot be enough.
+    fn at_least(&self, node: &Node, count: u32) -> Option<Fraction> {
+        let bar = *self.order.get(node.depth)?;
+        let mut mix = node.mix.clone();
+        mix[bar] = count;
+        let least = self.least(node.depth + 1, &mix)?;
+        Some(least.more(node.cost + self.problem.bars[bar].cost * u64::from(count)))
+    }
+
+    /// The mix with so many of the next length, if it could be cheap enough.
+    fn with(&self, node: &Node, count: u32, beside: Beside) -> Option<Node> {
+        let bar = *self.order.get(node.depth)?;
+        let own = &self.problem.bars[bar];
+        let least = self.at_least(node, count)?.up();
+        let mut mix = node.mix.clone();
+        mix[bar] = count;
+        (least < self.wanted.below).then(|| Node {
+            least: Reverse(least),
+            depth: node.depth + 1,
+            offcuts: node.offcuts + if own.offcut { count } else { 0 },
+            away: Reverse(node.away.0 + self.away(bar, count)),
+            cost: node.cost + own.cost * u64::from(count),
+            mix,
+            beside,
+        })
     }
 
     /// What the lengths from `depth` on cost at the least beside those decided, by the dearest cut.
-    fn least(&self, depth: usize, mix: &[u32]) -> Option<u64> {
-        let mut dearest = 0;
+    fn least(&self, depth: usize, mix: &[u32]) -> Option<Fraction> {
+        self.meter.count(16 * self.wanted.cuts.len());
+        let mut dearest = Fraction::NOTHING;
         for (cut, thrifty) in self.wanted.cuts.iter().zip(&self.thrifty) {
             let need = cut.need - cut.given(mix);
-            dearest = dearest.max(cut.least(self.problem, thrifty, need, &self.free[depth])?);
+            let least = cut.least(self.problem, thrifty, need, &self.free[depth])?;
+            if dearest.is_below(least) {
+                dearest = least;
+            }
         }
         Some(dearest)
     }
+}
+
+/// The first number from `from` on of which `holds` is true, or else `to`; it is true of all behind one.
+fn first(from: u32, to: u32, holds: impl Fn(u32) -> bool) -> u32 {
+    let (mut from, mut to) = (from, to);
+    while from < to {
+        let middle = from + (to - from) / 2;
+        if holds(middle) {
+            to = middle;
+        } else {
+            from = middle + 1;
+        }
+    }
+    from
 }

@@ -1,19 +1,25 @@
-//! Rails out of rough boards: boards are ripped into strips, strips are cut to length.
+//! Rails out of rough boards: boards are ripped and crosscut into blanks, and blanks are milled and cut to size.
 //!
-//! Strips of one section are sticks, planned as such; a stick costs its share of the board's width, which no plan of whole
-//! boards can do better than, so that their cost together is a bound. Then the strips are laid side by side on boards, by
-//! the same planner, across. Every kind of board is tried alone, and all together; the cheapest is taken.
+//! A board is a sheet whose pieces all lie along it, so that the planner of sheets plans boards as well. Parts are of one
+//! class where the same boards are thick enough for them. Each class is planned by itself, and together with thicker ones,
+//! whose boards may have room; the cheapest is taken.
+
+mod cuts;
+mod least;
 
 use std::collections::BTreeMap;
 
-use super::job::{Left, Piece, Why, cutting};
+pub use self::cuts::{Block, Cut};
+use self::least::{Need, least};
+use super::job::{Left, Why};
 use super::material::sides;
 use super::price::{Pricing, board_feet, quarters};
 use super::rack::Item;
-use super::read::{Held, Order, Wanted};
+use super::read::Wanted;
 use super::saw::Saw;
 use super::sheets::Nature;
-use crate::cut::{Fit, Instance, Limits, Part, Stock, solve, verify};
+use crate::cut::Limits;
+use crate::cut::sheet::{Instance, Piece, Sheet, solve, verify};
 use crate::measure::{Real, Unit};
 
 /// What goes for every board.
@@ -21,8 +27,10 @@ use crate::measure::{Real, Unit};
 pub struct Ripping {
     /// What is taken off each edge before the first strip, in inches.
     pub edge: Real,
-    /// What is left on a strip's width for the planer, in inches.
+    /// What is left on a blank's width for the planer, in inches.
     pub mill: Real,
+    /// What is left on a blank's length, in inches.
+    pub ends: Real,
     /// What rough thicknesses yield when planed, in inches, by their word: `4/4`.
     pub yields: Vec<(String, Real)>,
 }
@@ -42,24 +50,13 @@ pub struct Yard<'a> {
     pub limits: &'a Limits<'a>,
 }
 
-/// A strip of a board.
-#[derive(Clone, Debug)]
-pub struct Strip {
-    /// As ripped, in inches.
-    pub width: Real,
-    /// In the order of cutting.
-    pub pieces: Vec<Piece>,
-    /// What is left of its length and worth keeping, in inches; 0 if nothing is.
-    pub offcut: Real,
-}
-
-/// A board and the strips ripped from it.
+/// A board and how it is cut.
 #[derive(Clone, Debug)]
 pub struct Board {
     /// Which row of the rack.
     pub item: usize,
-    /// From one edge to the other.
-    pub strips: Vec<Strip>,
+    /// What becomes of it between its trims and edges.
+    pub block: Block,
 }
 
 /// What came of parts and boards.
@@ -80,15 +77,20 @@ pub struct Boarding {
 }
 
 impl Boarding {
+    /// Every block that boards are cut into.
+    pub fn blocks(&self) -> impl Iterator<Item = &Block> {
+        self.boards.iter().flat_map(|board| board.block.each())
+    }
+
     /// Board feet of wood in the parts, as finished.
     pub fn used(&self) -> Real {
-        let pieces = self.boards.iter().flat_map(|board| &board.strips).flat_map(|strip| &strip.pieces);
-        let volume = |piece: &Piece| {
-            let part = &self.parts[piece.part];
+        let volume = |block: &Block| {
+            let Cut::Part(part) = block.cut else { return None };
+            let part = &self.parts[part];
             let (width, thickness) = sides(&part.material.section, Unit::named("in")).ok()?;
             Some(board_feet(&part.length, &width, &thickness))
         };
-        pieces.filter_map(volume).fold(Real::ZERO, |sum, one| sum + one)
+        self.blocks().filter_map(volume).fold(Real::ZERO, |sum, one| sum + one)
     }
 
     /// Board feet of some boards, of the rack's rows, by their rough thickness.
@@ -102,14 +104,30 @@ impl Boarding {
     }
 }
 
-/// Cost of a board where boards are counted, in shares of one.
-const SHARES: u32 = 1000;
+/// A blank that is wanted, in ticks.
+#[derive(Clone, Copy)]
+struct Blank {
+    part: usize,
+    length: u32,
+    width: u32,
+    quantity: u32,
+}
 
-/// Parts of one strip width and finished thickness.
-struct Section {
-    parts: Vec<usize>,
-    width: Real,
-    thickness: Real,
+/// Boards of one row between trims and edges, in ticks.
+struct Kind<'a> {
+    /// Which row of the rack.
+    item: usize,
+    length: u32,
+    width: u32,
+    count: Option<u32>,
+    cost: u32,
+    yields: &'a Real,
+}
+
+/// Blanks that the same boards are thick enough for, and these boards by their places.
+struct Class {
+    blanks: Vec<Blank>,
+    kinds: Vec<usize>,
 }
 
 /// Plans parts out of boards, each wood by itself.
@@ -120,13 +138,11 @@ pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], pricing: Pricing, 
         woods.entry(part.material.wood.to_lowercase()).or_default().push(at);
     }
     for (wood, rows) in woods {
-        let here: Vec<(usize, &Item)> = items
-            .iter()
-            .copied()
-            .filter(|(_, item)| item.material.wood.is_empty() || item.material.wood.to_lowercase() == wood)
-            .collect();
-        let sections = sections(&all.parts, &rows, yard, &mut all.left);
-        let one = of_wood(&Wood { parts: &all.parts, sections: &sections, pricing, yard }, &here);
+        let is_own = |item: &Item| item.material.wood.is_empty() || item.material.wood.to_lowercase() == wood;
+        let here = items.iter().filter(|(_, item)| is_own(item));
+        let kinds: Vec<Kind> = here.filter_map(|(at, item)| kind(*at, item, pricing, yard)).collect();
+        let classes = classes(&all.parts, &rows, &kinds, yard, &mut all.left);
+        let one = Stack { kinds: &kinds, classes: &classes, yard }.cheapest();
         all.boards.extend(one.boards);
         all.left.extend(one.left);
         all.cost += one.cost;
@@ -136,22 +152,48 @@ pub fn boarding(parts: Vec<Wanted>, items: &[(usize, &Item)], pricing: Pricing, 
     all
 }
 
-/// Parts by the strip that they are cut from; a part without a section is left.
-fn sections(parts: &[Wanted], rows: &[usize], yard: &Yard, left: &mut Vec<Left>) -> Vec<Section> {
-    let mut sections: Vec<Section> = Vec::new();
+/// A row of boards, if its thickness is known.
+fn kind<'a>(at: usize, item: &Item, pricing: Pricing, yard: &Yard<'a>) -> Option<Kind<'a>> {
+    let Yard { saw, ripping, .. } = *yard;
+    let (_, yields) = ripping.yields.iter().find(|(word, _)| *word == item.material.section)?;
+    Some(Kind {
+        item: at,
+        length: saw.down(&(item.length.clone() - saw.trim.clone() * Real::whole(2)))?,
+        width: saw.down(&(item.width.clone()? - ripping.edge.clone() * Real::whole(2)))?,
+        count: item.count,
+        cost: pricing.each(item.cost),
+        yields,
+    })
+}
+
+/// Parts by the boards that they may come from, the thinnest first; a part that none gives is left.
+fn classes(parts: &[Wanted], rows: &[usize], kinds: &[Kind], yard: &Yard, left: &mut Vec<Left>) -> Vec<Class> {
+    let Yard { saw, ripping, bare, .. } = *yard;
+    let mut classes: Vec<Class> = Vec::new();
     for row in rows {
-        let Ok((one, other)) = sides(&parts[*row].material.section, yard.bare) else {
-            left.push(Left { part: *row, quantity: parts[*row].quantity, why: Why::NoStock });
-            continue;
-        };
-        let (wide, thickness) = if one < other { (other, one) } else { (one, other) };
-        let width = wide + yard.ripping.mill.clone();
-        match sections.iter_mut().find(|section| section.width.same(&width) && section.thickness.same(&thickness)) {
-            Some(section) => section.parts.push(*row),
-            None => sections.push(Section { parts: vec![*row], width, thickness }),
+        let part = &parts[*row];
+        let sized = sides(&part.material.section, bare).ok().and_then(|(one, other)| {
+            let (wide, thickness) = if one < other { (other, one) } else { (one, other) };
+            let length = saw.up(&(part.length.clone() + ripping.ends.clone()))?;
+            let width = saw.up(&(wide + ripping.mill.clone()))?;
+            Some((Blank { part: *row, length, width, quantity: part.quantity }, thickness))
+        });
+        let fit = sized.map(|(blank, thickness)| {
+            let is_thick = |at: &usize| *kinds[*at].yields >= thickness && kinds[*at].count != Some(0);
+            (blank, (0..kinds.len()).filter(is_thick).collect::<Vec<usize>>())
+        });
+        let holds = |blank: &Blank, at: usize| blank.length <= kinds[at].length && blank.width <= kinds[at].width;
+        match fit.filter(|(blank, own)| own.iter().any(|at| holds(blank, *at))) {
+            None => left.push(Left { part: *row, quantity: part.quantity, why: Why::NoStock }),
+            Some((blank, own)) => match classes.iter_mut().find(|class| class.kinds == own) {
+                Some(class) => class.blanks.push(blank),
+                None => classes.push(Class { blanks: vec![blank], kinds: own }),
+            },
         }
     }
-    sections
+    // What is thick enough for more is thick enough for less: the sets of boards lie one within the other.
+    classes.sort_by_key(|class| std::cmp::Reverse(class.kinds.len()));
+    classes
 }
 
 /// What came of one wood.
@@ -163,144 +205,170 @@ struct OfWood {
     bound: u64,
 }
 
-/// What is wanted of one wood.
-struct Wood<'a> {
-    parts: &'a [Wanted],
-    sections: &'a [Section],
-    pricing: Pricing,
+impl OfWood {
+    /// How bad it is: first what it lacks, then what it costs.
+    fn rank(&self) -> (u32, u64) {
+        (self.left.iter().map(|left| left.quantity).sum(), self.cost)
+    }
+}
+
+/// The boards of one wood, and what is wanted of it.
+struct Stack<'a> {
+    kinds: &'a [Kind<'a>],
+    classes: &'a [Class],
     yard: &'a Yard<'a>,
 }
 
-fn of_wood(wood: &Wood, items: &[(usize, &Item)]) -> OfWood {
-    let mut best = plan(wood, items);
-    let bound = best.bound;
-    if items.len() > 1 {
-        for one in items {
-            let other = plan(wood, &[*one]);
-            if (lacking(&other), other.cost) < (lacking(&best), best.cost) {
-                best = other;
+/// Up to so many classes every way of joining them is tried.
+const MOST_JOINED: usize = 4;
+/// The steps in which a way of joining classes is tried, and in which the best way is planned: some tenths of a second.
+const TRIED: u64 = 1_000_000;
+const PLANNED: u64 = 20_000_000;
+/// So many blanks are planned together at most: the time grows by their square.
+const MOST_BLANKS: u32 = 1500;
+
+impl Stack<'_> {
+    fn cheapest(&self) -> OfWood {
+        let inner = self.classes.len().saturating_sub(1);
+        let ways: Vec<u32> = if inner < MOST_JOINED { (0..1 << inner).collect() } else { vec![0, u32::MAX] };
+        let mut best = (OfWood::default(), 0);
+        for (nth, way) in ways.iter().enumerate() {
+            let one = self.joined(*way, TRIED);
+            if nth == 0 || one.rank() < best.0.rank() {
+                best = (one, *way);
             }
         }
-    }
-    best.bound = whole_boards(bound, wood.pricing, items).min(best.cost);
-    best
-}
-
-fn lacking(one: &OfWood) -> u32 {
-    one.left.iter().map(|left| left.quantity).sum()
-}
-
-/// A bound in whole boards where all cost alike.
-fn whole_boards(bound: u64, pricing: Pricing, items: &[(usize, &Item)]) -> u64 {
-    let costs: Vec<u64> = items.iter().map(|(_, item)| u64::from(pricing.each(item.cost))).collect();
-    match costs.first() {
-        Some(first) if *first > 0 && costs.iter().all(|cost| cost == first) => bound.div_ceil(*first) * first,
-        _ => bound,
-    }
-}
-
-/// Between the edges of a board, in ticks.
-fn usable(item: &Item, yard: &Yard) -> Option<u32> {
-    yard.saw.down(&(item.width.clone()? - yard.ripping.edge.clone() * Real::whole(2)))
-}
-
-fn plan(wood: &Wood, items: &[(usize, &Item)]) -> OfWood {
-    let Wood { parts, sections, pricing, yard } = *wood;
-    let saw = yard.saw;
-    let mut made = OfWood::default();
-    // Strips wanted of each board, by its place among the items.
-    let mut strips: Vec<Vec<Strip>> = vec![Vec::new(); items.len()];
-    let is_money = pricing.is_money();
-    let mut shares = 0;
-    let kerf = saw.up(&saw.kerf).unwrap_or(0);
-    for section in sections {
-        // Shares of cost are prices here, whatever they are of.
-        let mut order = Order { pricing: Pricing::Money, ..Order::default() };
-        order.parts.extend(section.parts.iter().map(|row| parts[*row].clone()));
-        let mut rows = Vec::new();
-        for (at, (_, item)) in items.iter().enumerate() {
-            let thick = yard.ripping.yields.iter().find(|(word, _)| *word == item.material.section);
-            let thick = thick.is_some_and(|(_, yields)| *yields >= section.thickness);
-            let (Some(room), Some(width), true) = (usable(item, yard), saw.up(&section.width), thick) else {
-                continue;
-            };
-            let across = (room + kerf) / (width + kerf).max(1);
-            if across == 0 {
-                continue;
+        let (mut best, way) = best;
+        best.bound = self.bound(&best);
+        if best.cost > best.bound || !best.left.is_empty() {
+            let more = self.joined(way, PLANNED);
+            if more.rank() < best.rank() {
+                best = more;
             }
-            let cost = if is_money { pricing.each(item.cost) } else { SHARES };
-            let share = u64::from(cost) * u64::from(width + kerf) / u64::from(room + kerf);
-            order.stock.push(Held {
-                length: item.length.clone(),
-                count: item.count.map(|count| count.saturating_mul(across)),
-                cost: Some(u32::try_from(share).unwrap_or(u32::MAX)),
-                material: item.material.clone(),
-                offcut: false,
-            });
-            rows.push(at);
+            best.bound = self.bound(&best);
         }
-        let cut = cutting(order, saw.clone(), yard.bare, yard.limits);
-        shares += cut.bound;
-        let own = |part: usize| section.parts[part];
-        made.left.extend(cut.left.iter().map(|left| Left { part: own(left.part), ..left.clone() }));
-        for stick in cut.sticks {
-            let pieces = stick.pieces.into_iter().map(|piece| Piece { part: own(piece.part), ..piece }).collect();
-            strips[rows[stick.stock]].push(Strip { width: section.width.clone(), pieces, offcut: stick.offcut });
+        best
+    }
+
+    /// A plan where class `n + 1` is planned together with class `n` if bit `n` of `way` is set; the thickest first.
+    fn joined(&self, way: u32, steps: u64) -> OfWood {
+        let mut made = OfWood::default();
+        let mut counts: Vec<Option<u32>> = self.kinds.iter().map(|kind| kind.count).collect();
+        let mut waiting: Vec<Blank> = Vec::new();
+        let mut kinds: &[usize] = &[];
+        for (at, class) in self.classes.iter().enumerate().rev() {
+            if waiting.is_empty() {
+                kinds = &class.kinds;
+            }
+            waiting.extend(&class.blanks);
+            let goes_on =
+                at.checked_sub(1).is_some_and(|before| way.checked_shr(index(before)).unwrap_or(way) & 1 == 1);
+            if !goes_on {
+                for some in split(std::mem::take(&mut waiting)) {
+                    self.plan(&some, kinds, &mut counts, steps, &mut made);
+                }
+            }
+        }
+        made
+    }
+
+    fn limits(&self, steps: u64) -> Limits<'_> {
+        Limits { steps: self.yard.limits.steps.min(steps), stop: self.yard.limits.stop }
+    }
+
+    /// Blanks and boards as the planner of sheets takes them; the width of a sheet is the length of a board.
+    fn instance(&self, blanks: &[Blank], kinds: &[usize], counts: &[Option<u32>]) -> Instance {
+        let piece =
+            |blank: &Blank| Piece { width: blank.length, height: blank.width, quantity: blank.quantity, turns: false };
+        let sheet = |at: &usize| {
+            let Kind { length, width, cost, .. } = self.kinds[*at];
+            Sheet { width: length, height: width, count: counts[*at], cost }
+        };
+        let kerf = self.yard.saw.up(&self.yard.saw.kerf).unwrap_or(0);
+        Instance {
+            kerf,
+            trim: 0,
+            pieces: blanks.iter().map(piece).collect(),
+            sheets: kinds.iter().map(sheet).collect(),
         }
     }
-    made.bound = if is_money { shares } else { shares.div_ceil(u64::from(SHARES)) };
-    for (place, strips) in strips.into_iter().enumerate() {
-        let (at, item) = items[place];
-        let boards = rip(strips, item, yard, &mut made.left);
-        made.cost += u64::from(pricing.each(item.cost)) * u64::try_from(boards.len()).unwrap_or(u64::MAX);
-        made.boards.extend(boards.into_iter().map(|strips| Board { item: at, strips }));
+
+    /// Plans some blanks out of boards, of which there are so many, and takes them.
+    fn plan(&self, blanks: &[Blank], kinds: &[usize], counts: &mut [Option<u32>], steps: u64, made: &mut OfWood) {
+        let instance = self.instance(blanks, kinds, counts);
+        let plan = solve(&instance, &self.limits(steps));
+        let is_sound = verify(&instance, &plan).is_ok();
+        for (at, blank) in blanks.iter().enumerate() {
+            let quantity = if is_sound { plan.left[at] } else { blank.quantity };
+            let why = if is_sound { Why::UsedUp } else { Why::Unchecked };
+            made.left.extend((quantity > 0).then_some(Left { part: blank.part, quantity, why }));
+        }
+        if !is_sound {
+            return;
+        }
+        made.cost += plan.cost;
+        let rows: Vec<usize> = blanks.iter().map(|blank| blank.part).collect();
+        for layout in &plan.layouts {
+            let kind = kinds[layout.sheet];
+            counts[kind] = counts[kind].map(|count| count.saturating_sub(1));
+            let block = Block::of(layout, &instance, &rows, self.yard);
+            made.boards.push(Board { item: self.kinds[kind].item, block });
+        }
     }
-    made
+
+    /// What no plan of the blanks that a plan cuts costs less than.
+    fn bound(&self, made: &OfWood) -> u64 {
+        let left =
+            |part: usize| -> u32 { made.left.iter().filter(|left| left.part == part).map(|left| left.quantity).sum() };
+        let counts: Vec<Option<u32>> = self.kinds.iter().map(|kind| kind.count).collect();
+        let mut thicker: Vec<Blank> = Vec::new();
+        let mut needs: Vec<Need> = Vec::new();
+        for class in self.classes.iter().rev() {
+            let cut = |blank: &Blank| Blank { quantity: blank.quantity.saturating_sub(left(blank.part)), ..*blank };
+            thicker.extend(class.blanks.iter().map(cut));
+            let instance = self.instance(&thicker, &class.kinds, &counts);
+            let total = thicker.iter().fold(0_u32, |sum, blank| sum.saturating_add(blank.quantity));
+            let solved = (total <= MOST_BLANKS).then(|| solve(&instance, &self.limits(TRIED)));
+            // A bound of a plan that lacks something is not one of all the blanks.
+            let cost = solved.filter(|plan| plan.left.iter().all(|left| *left == 0)).map_or(0, |plan| plan.bound);
+            let kerf = u64::from(instance.kerf);
+            let area = |length: u32, width: u32| (u64::from(length) + kerf) * (u64::from(width) + kerf);
+            let areas = thicker.iter().map(|blank| u64::from(blank.quantity) * area(blank.length, blank.width));
+            let is_own = |at: usize| class.kinds.contains(&at);
+            let own = self.kinds.iter().enumerate();
+            let gives = own.map(|(at, kind)| if is_own(at) { area(kind.length, kind.width) } else { 0 }).collect();
+            let costs = (0..self.kinds.len()).map(|at| if is_own(at) { u64::from(self.kinds[at].cost) } else { 0 });
+            needs.push(Need { gives, need: areas.sum() });
+            needs.push(Need { gives: costs.collect(), need: cost });
+        }
+        let costs: Vec<(u64, Option<u32>)> = self.kinds.iter().map(|kind| (u64::from(kind.cost), kind.count)).collect();
+        least(&costs, &needs, made.cost)
+    }
 }
 
-/// Lays strips side by side on boards of one kind, as few as it takes.
-fn rip(mut strips: Vec<Strip>, item: &Item, yard: &Yard, left: &mut Vec<Left>) -> Vec<Vec<Strip>> {
-    let saw = yard.saw;
-    let kerf = saw.up(&saw.kerf).unwrap_or(0);
-    let mut widths: Vec<u32> = strips.iter().filter_map(|strip| saw.up(&strip.width)).collect();
-    widths.sort_unstable();
-    widths.dedup();
-    let count = |width: &u32| strips.iter().filter(|strip| saw.up(&strip.width) == Some(*width)).count();
-    let part = |width: &u32| Part {
-        length: *width,
-        kerf,
-        fit: Fit::Apart,
-        quantity: u32::try_from(count(width)).unwrap_or(u32::MAX),
-        group: None,
-        short: false,
-    };
-    let stock = Stock { usable: usable(item, yard).unwrap_or(0), count: item.count, cost: 1, offcut: false };
-    let instance = Instance { parts: widths.iter().map(part).collect(), stock: vec![stock], keep: 0 };
-    let plan = solve(&instance, yard.limits);
-    if verify(&instance, &plan).is_err() {
-        left.extend(unripped(strips));
-        return Vec::new();
-    }
-    let mut boards = Vec::new();
-    for board in &plan.sticks {
-        let mut here = Vec::new();
-        for row in &board.parts {
-            let place = strips.iter().position(|strip| saw.up(&strip.width) == Some(widths[*row]));
-            here.extend(place.map(|place| strips.remove(place)));
-        }
-        boards.push(here);
-    }
-    left.extend(unripped(strips));
-    boards
+fn index(at: usize) -> u32 {
+    u32::try_from(at).unwrap_or(u32::MAX)
 }
 
-/// The pieces of strips for which no board is left.
-fn unripped(strips: Vec<Strip>) -> Vec<Left> {
-    let mut counts: BTreeMap<usize, u32> = BTreeMap::new();
-    for piece in strips.iter().flat_map(|strip| &strip.pieces) {
-        *counts.entry(piece.part).or_default() += 1;
+/// Blanks in lots that are not too large to be planned together, like ones beside one another.
+fn split(mut blanks: Vec<Blank>) -> Vec<Vec<Blank>> {
+    blanks.sort_by_key(|blank| std::cmp::Reverse((blank.width, blank.length)));
+    let mut lots: Vec<Vec<Blank>> = Vec::new();
+    let mut room = 0;
+    for blank in blanks {
+        let mut quantity = blank.quantity;
+        while quantity > 0 {
+            if room == 0 {
+                lots.push(Vec::new());
+                room = MOST_BLANKS;
+            }
+            let some = quantity.min(room);
+            lots.last_mut().into_iter().for_each(|lot| lot.push(Blank { quantity: some, ..blank }));
+            quantity -= some;
+            room -= some;
+        }
     }
-    counts.into_iter().map(|(part, quantity)| Left { part, quantity, why: Why::UsedUp }).collect()
+    lots
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 //! Invariant: pure; every plan has passed [`crate::cut::verify`] before it is given out.
 
 mod boards;
+mod booking;
 mod design;
 mod ends;
 mod job;
@@ -16,7 +17,8 @@ mod table;
 mod whole;
 mod write;
 
-pub use boards::{Board, Boarding, Ripping, Strip, Yard, boarding};
+pub use boards::{Block, Board, Boarding, Cut, Ripping, Yard, boarding};
+pub use booking::Booking;
 pub use design::{WantedSheet, wanted};
 pub use ends::Joint;
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};

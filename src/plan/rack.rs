@@ -54,8 +54,15 @@ pub struct Rack {
 }
 
 impl Item {
+    /// Whether two rows are of the same pieces: all cells are, but for the count.
+    pub(super) fn is_like(&self, other: &Self) -> bool {
+        let mut one = other.written.clone();
+        one[COUNT].clone_from(&self.written[COUNT]);
+        one == self.written && self.count.is_none() == other.count.is_none()
+    }
+
     /// Its cells as they were written, and the count as it is now.
-    fn cells(&self) -> [String; 7] {
+    pub(super) fn cells(&self) -> [String; 7] {
         let mut cells = self.written.clone();
         cells[COUNT] = self.count.map_or_else(String::new, |count| count.to_string());
         cells
@@ -153,7 +160,7 @@ impl Rack {
         }
     }
 
-    /// The rack as a table that reads back.
+    /// The rack as a table that reads back, a row a line.
     pub fn text(&self) -> String {
         let mut rows = vec![COLUMNS.map(|column| column.name.to_string())];
         for item in &self.items {

@@ -162,7 +162,7 @@ mod tests {
             offcut: Real::whole(12),
             short: Real::whole(8),
         };
-        let ripping = Ripping { edge: Real::ZERO, mill: Real::ZERO, yields: Vec::new() };
+        let ripping = Ripping { edge: Real::ZERO, mill: Real::ZERO, ends: Real::ZERO, yields: Vec::new() };
         let limits = Limits::steps(1_000_000);
         let natures = Nature::all(&shipped());
         let yard = Yard { saw: &saw, ripping: &ripping, natures: &natures, bare: Unit::named("in"), limits: &limits };

@@ -1,6 +1,6 @@
 //! All that designs need, out of all that the shop has: sticks and offcuts first, boards for what they lack.
 
-use super::boards::{Boarding, Yard, boarding};
+use super::boards::{Boarding, Cut, Yard, boarding};
 use super::design::WantedSheet;
 use super::job::{Cutting, cutting};
 use super::material::Material;
@@ -110,8 +110,7 @@ impl Whole {
     /// How many offcuts are worth keeping.
     pub fn offcuts(&self) -> usize {
         let sticks = self.sticks.sticks.iter().filter(|stick| stick.offcut.is_positive()).count();
-        let strips = self.boards.boards.iter().flat_map(|board| &board.strips);
-        sticks + strips.filter(|strip| strip.offcut.is_positive()).count()
+        sticks + self.boards.blocks().filter(|block| matches!(block.cut, Cut::Offcut(..))).count()
     }
 
     /// The rack after the plan is carried out: stock out, offcuts in.
@@ -130,9 +129,9 @@ impl Whole {
         }
         for board in &self.boards.boards {
             rack.book_out(board.item);
-            for strip in board.strips.iter().filter(|strip| strip.offcut.is_positive()) {
-                if let Some(piece) = strip.pieces.first() {
-                    rack.book_in(&strip.offcut, &self.boards.parts[piece.part].material);
+            for block in board.block.each() {
+                if let Cut::Offcut(part, length) = &block.cut {
+                    rack.book_in(length, &self.boards.parts[*part].material);
                 }
             }
         }

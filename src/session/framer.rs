@@ -8,7 +8,6 @@ use super::book;
 use super::command::BookDeed;
 use super::handle::Handle;
 use super::names::field;
-use super::planning;
 use super::reply::Planned;
 use super::scripts::{Paper, Scripts};
 use super::session::fresh;
@@ -16,6 +15,7 @@ use super::shelf::Shelf;
 use super::style;
 use super::trail::Stand;
 use super::{book_told, planning::SCRIPT_STEPS, stylist};
+use super::{planning, stock};
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
@@ -134,9 +134,10 @@ impl Framer {
     pub fn plan(&self, designs: &[(String, Vec<Part>)], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
         let mut found = Vec::new();
         let shop = fresh(&self.settings);
-        let rack = planning::read_rack(self.shelf.host(), &shop, &mut found)?;
+        let rack = stock::read_rack(self.shelf.host(), &shop, &mut found)?;
         let limits = Limits { steps: SCRIPT_STEPS, stop };
         let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
-        Ok(Planned { whole, seconds: 0.0, found })
+        // What stops a row was told with the row.
+        Ok(Planned { whole, seconds: 0.0, found, stops: Vec::new() })
     }
 }

@@ -29,6 +29,7 @@ mod session;
 mod shelf;
 mod shop;
 pub mod shop_rules;
+mod stock;
 pub mod style;
 mod style_check;
 mod stylist;

@@ -1,6 +1,5 @@
-//! Parts of designs, plans for them, and the stock of the shop.
+//! Parts of designs, and plans for them.
 
-use std::path::{Path, PathBuf};
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
@@ -9,19 +8,15 @@ use super::command::BookDeed;
 use super::reply::{Planned, Reply};
 use super::session::{Session, fresh};
 use super::shelf::Shelf;
+use super::stock::{Made, STOCK, rack_of};
 use crate::book::{Address, BookFault};
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
-use crate::host::{Host, Trouble};
-use crate::measure::{Real, Unit};
+use crate::host::write_table;
+use crate::measure::Real;
 use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
-use crate::rules::{Answer, Design};
+use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, on_wall, parts};
-
-/// The table of what the shop has, in the folder of its settings.
-pub const STOCK: &str = "stock.csv";
-/// The same as it was before a plan was taken.
-const BEFORE: &str = "stock.before.csv";
 
 /// So long a plan is looked for at the prompt, in seconds.
 const SECONDS: f64 = 10.0;
@@ -64,6 +59,11 @@ impl Session {
 
     /// `parts [NAMES | all] [to FILE]`.
     pub(super) fn parts_line(&self, text: &str) -> Result<Reply, Diagnostic> {
+        let text = text.trim_end();
+        if text == "to" || text.ends_with(" to") {
+            let line = format!("parts {text} parts.csv");
+            return Err(Diagnostic::new("behind to stands the file that the parts go to").hint(line));
+        }
         let (names, file) = match text.strip_prefix("to ").map(|file| ("", file)).or_else(|| text.split_once(" to ")) {
             Some((names, file)) => (names, Some(file.trim())),
             None => (text, None),
@@ -77,12 +77,13 @@ impl Session {
                 Part { name: called, ..part }
             }));
         }
-        let all = merged(all);
+        let (all, stops) = (merged(all), stops(&designs, !names.trim().is_empty()));
         if let Some(file) = file {
-            self.host().write(Shelf::file(file), &crate::plan::parts_csv(&all))?;
-            return Ok(Reply::Written { what: format!("{} kinds of part", all.len()), file: file.to_string() });
+            write_table(self.shelf.host(), Shelf::file(file), &crate::plan::parts_csv(&all), "table of parts")?;
+            let what = format!("{} kinds of part", all.len());
+            return Ok(Reply::Written { what, file: file.to_string(), stops });
         }
-        Ok(Reply::Parts(all))
+        Ok(Reply::Parts(all, stops))
     }
 
     /// `hang [NAMES]`: the design at the bench or another, or several, on the wall that the bench tells of.
@@ -100,15 +101,29 @@ impl Session {
 
     /// `plan [NAMES | all]`, `plan take`, `plan put back`.
     pub(super) fn plan_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        let text = text.trim_end();
         match text {
             "take" => return self.take(),
             "put back" => return self.put_back(),
             _ => {}
         }
+        let only = match text.split(' ').next() {
+            Some("take") => Some(("take", "all that the last plan books")),
+            Some("put") => Some(("put back", "all that the plan taken last booked")),
+            _ => None,
+        };
+        if let Some((deed, what)) = only {
+            let message = format!("plan {deed} stands alone, and is of {what}");
+            return Err(Diagnostic::new(message).hint(format!("plan {deed}")));
+        }
         let designs = self.named("plan", text)?;
-        let mut found = Vec::new();
-        let rack = self.rack(&mut found)?;
         let shop = self.bench.look(Clone::clone);
+        let mut found = Vec::new();
+        let stock = self.stock_text(STOCK).or_else(|fault| match self.shelf.host().config() {
+            Some(_) => Err(fault),
+            None => Ok(None),
+        })?;
+        let rack = stock.as_ref().map(|text| rack_of(text, &shop, &mut found)).transpose()?;
         // A plan that was stopped before stops no other.
         let flag = self.stop_flag();
         flag.store(false, Ordering::Relaxed);
@@ -117,135 +132,33 @@ impl Session {
         let limits = Limits { steps: u64::MAX, stop: &over };
         let made = plan_of(&designs, rack, &shop, &limits)?;
         let seconds = start.elapsed().as_secs_f64();
-        self.planned = Some(made.clone());
-        Ok(Reply::Plan(Box::new(Planned { whole: made, seconds, found })))
-    }
-
-    fn bare(&self) -> Option<&'static Unit> {
-        Unit::named(self.settings.unit())
-    }
-
-    fn stock_file(&self, name: &str) -> Result<PathBuf, Diagnostic> {
-        let folder =
-            self.host().config().ok_or_else(|| Diagnostic::new("there is no folder for the stock of the shop"))?;
-        Ok(folder.join(name))
-    }
-
-    fn stock_text(&self, name: &str) -> Result<Option<String>, Diagnostic> {
-        text_of(self.host(), &self.stock_file(name)?)
-    }
-
-    /// What the shop has, if it says so; rows that cannot be read go to `found`.
-    fn rack(&self, found: &mut Vec<Diagnostic>) -> Result<Option<Rack>, Diagnostic> {
-        self.bench.look(|design| read_rack(self.host(), design, found))
-    }
-
-    /// Books the last plan's stock out and its offcuts in.
-    fn take(&mut self) -> Result<Reply, Diagnostic> {
-        let Some(planned) = &self.planned else {
-            return Err(Diagnostic::new("there is no plan to take yet").hint("plan"));
-        };
-        if !planned.is_said {
-            return Err(Diagnostic::new("the shop has not said what stock it has, so none is booked out")
-                .hint("stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2"));
-        }
-        let before = self.stock_text(STOCK)?.unwrap_or_default();
-        let taken = planned.taken();
-        let (out, offcuts) = (planned.pieces(), planned.offcuts());
-        self.host().write(&self.stock_file(BEFORE)?, &before)?;
-        self.host().write(&self.stock_file(STOCK)?, &taken.text())?;
-        self.planned = None;
-        Ok(Reply::Stock {
-            rack: taken,
-            said: Some(format!("{out} out of stock, {offcuts} offcuts in; `plan put back` undoes it")),
-        })
-    }
-
-    /// Puts the stock back as it was before the last plan was taken.
-    fn put_back(&mut self) -> Result<Reply, Diagnostic> {
-        let Some(before) = self.stock_text(BEFORE)? else {
-            return Err(Diagnostic::new("no plan was taken that could be put back"));
-        };
-        let now = self.stock_text(STOCK)?.unwrap_or_default();
-        // Doing it twice does it again: the two change places.
-        self.host().write(&self.stock_file(STOCK)?, &before)?;
-        self.host().write(&self.stock_file(BEFORE)?, &now)?;
-        let rack = self.rack(&mut Vec::new())?.unwrap_or_default();
-        Ok(Reply::Stock { rack, said: Some("the stock is as it was before".into()) })
-    }
-
-    /// `stock`, `stock add CELLS`, `stock drop ROW`.
-    pub(super) fn stock_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        const EXAMPLE: &str = "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2";
-        let text = text.trim();
-        let mut found = Vec::new();
-        let old = self.rack(&mut found)?;
-        if let Some(first) = found.into_iter().next() {
-            return Err(first);
-        }
-        let mut rack = old.unwrap_or_default();
-        if text.is_empty() {
-            return Ok(Reply::Stock { rack, said: None });
-        }
-        if let Some(cells) = text.strip_prefix("add").map(str::trim).filter(|cells| !cells.is_empty()) {
-            let mut wrong = Vec::new();
-            let table = format!("{}\n{cells}\n", Rack::HEAD);
-            let more = Rack::read(&table, self.bare(), &mut wrong)?;
-            if let Some(fault) = wrong.into_iter().next() {
-                return Err(Diagnostic { span: None, ..fault }.hint(EXAMPLE));
-            }
-            for item in more.items {
-                rack.may_take(&item).map_err(|fault| {
-                    let line = fault.hint.clone().map(|row| format!("stock add {row}"));
-                    Diagnostic { hint: line, ..fault }
-                })?;
-                rack.items.push(item);
-            }
-        } else if let Some(row) = text.strip_prefix("drop").map(str::trim) {
-            let row: usize = row.parse().unwrap_or(0);
-            if row == 0 || row > rack.items.len() {
-                let message = format!("stock has rows 1 to {}, and {text} names none of them", rack.items.len());
-                return Err(Diagnostic::new(message).hint("stock"));
-            }
-            rack.items.remove(row - 1);
-        } else {
-            return Err(Diagnostic::new("stock is shown, or takes add and cells, or drop and a row").hint(EXAMPLE));
-        }
-        self.host().write(&self.stock_file(STOCK)?, &rack.text())?;
-        Ok(Reply::Stock { rack, said: None })
-    }
-
-    fn host(&self) -> &dyn Host {
-        self.shelf.host()
-    }
-
-    /// Whether a file of the stock is there, for those who show the settings.
-    pub fn stock_path(&self) -> Option<PathBuf> {
-        self.stock_file(STOCK).ok().filter(|file| Path::exists(file))
+        let planned = Planned { whole: made, seconds, found, stops: stops(&designs, !text.is_empty()) };
+        let basis = basis(&designs, &shop);
+        self.planned = Some(Made { planned: planned.clone(), names: text.to_string(), basis, stock });
+        Ok(Reply::Plan(Box::new(planned)))
     }
 }
 
-/// The text of a file, if it is there.
-fn text_of(host: &dyn Host, file: &Path) -> Result<Option<String>, Diagnostic> {
-    match host.read(file) {
-        Ok(text) => Ok(Some(text)),
-        Err(fault) if fault.trouble == Trouble::Missing => Ok(None),
-        Err(fault) => Err(fault.into()),
-    }
+/// Why designs cannot be made as they are: what stops them, `named` where they are not at the bench.
+pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
+    let of = |(name, design): &(String, Design)| {
+        let stops = design.findings().into_iter().filter(|finding| finding.level == Level::Stop);
+        let told = |finding: Finding| {
+            if !named {
+                return finding;
+            }
+            // The line that mends it is one for the bench.
+            Finding { says: format!("{name}: {}", finding.says), mend: None, ..finding }
+        };
+        stops.map(told).collect::<Vec<_>>()
+    };
+    designs.iter().flat_map(of).collect()
 }
 
-/// What the shop has, if it says so, bare numbers in the unit of a bench; rows that cannot be read go to `found`.
-pub(super) fn read_rack(
-    host: &dyn Host,
-    bench: &Design,
-    found: &mut Vec<Diagnostic>,
-) -> Result<Option<Rack>, Diagnostic> {
-    let Some(folder) = host.config() else { return Ok(None) };
-    let Some(text) = text_of(host, &folder.join(STOCK))? else { return Ok(None) };
-    let mut own = Vec::new();
-    let rack = Rack::read(&text, Some(bench.bare_unit()), &mut own).map_err(|one| one.inside(STOCK, text.clone()))?;
-    found.extend(own.into_iter().map(|one| one.inside(STOCK, text.clone())));
-    Ok(Some(rack))
+/// All that a plan hangs on but the stock: the pieces, the saw, what goes for boards.
+pub(super) fn basis(designs: &[(String, Design)], shop: &Design) -> String {
+    let pieces = designs.iter().map(|(name, design)| format!("{name}\n{}", crate::plan::parts_csv(&parts(design))));
+    format!("{:?}\n{:?}\n{}", Saw::of(shop), ripping(shop), pieces.collect::<String>())
 }
 
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
@@ -305,7 +218,8 @@ fn ripping(shop: &Design) -> Ripping {
             crate::rules::book::Cell::Word(_) => None,
         })
     });
-    Ripping { edge: setting(shop, "shop.edge"), mill: setting(shop, "mill.section"), yields: yields.collect() }
+    let [edge, mill, ends] = ["shop.edge", "mill.section", "mill.length"].map(|name| setting(shop, name));
+    Ripping { edge, mill, ends, yields: yields.collect() }
 }
 
 /// Parts that are alike in all but their names, as one row with all the names.

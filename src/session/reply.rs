@@ -35,8 +35,8 @@ pub enum Reply {
     Why(Box<Design>, Vec<Step>),
     /// A stretch of the tape.
     Tape(Length),
-    /// The pieces of the design.
-    Parts(Vec<Part>),
+    /// Pieces of designs, and what stops these from being made as they are.
+    Parts(Vec<Part>, Vec<Finding>),
     /// A cutting plan.
     Plan(Box<Planned>),
     /// What the shop has to cut from, and what was done with it.
@@ -52,6 +52,8 @@ pub enum Reply {
         what: String,
         /// Where.
         file: String,
+        /// What stops the designs that it is of.
+        stops: Vec<Finding>,
     },
     /// One page of the design: its headings that stand on the page of that name.
     Page(Box<Design>, &'static str),
@@ -87,6 +89,35 @@ pub enum Reply {
     Ran,
 }
 
+impl Reply {
+    /// Whether it shows a design that cannot be made as it is.
+    pub(super) fn is_stopped(&self) -> bool {
+        match self {
+            Self::Sheet(design, _) => design.is_stopped(),
+            Self::Parts(_, stops) | Self::Written { stops, .. } => !stops.is_empty(),
+            Self::Plan(planned) => !planned.stops.is_empty(),
+            Self::Nothing
+            | Self::Quit
+            | Self::Value(_)
+            | Self::Known { .. }
+            | Self::Changed(_)
+            | Self::Why(..)
+            | Self::Tape(_)
+            | Self::Stock { .. }
+            | Self::Page(..)
+            | Self::Hang { .. }
+            | Self::Tolerance(..)
+            | Self::Figures(_)
+            | Self::Checked(_)
+            | Self::Styles(_)
+            | Self::Shop { .. }
+            | Self::Book(_)
+            | Self::Help(_)
+            | Self::Ran => false,
+        }
+    }
+}
+
 /// A plan, how long it took, and what is wrong with the shop's stock.
 #[derive(Clone, Debug)]
 pub struct Planned {
@@ -96,6 +127,8 @@ pub struct Planned {
     pub seconds: f64,
     /// Rows of the stock that cannot be read.
     pub found: Vec<Diagnostic>,
+    /// What stops the designs from being made as they are.
+    pub stops: Vec<Finding>,
 }
 
 /// What a change brought.

@@ -12,7 +12,6 @@ use super::handle::Handle;
 use super::house::ReadStyle;
 use super::listed::{of_finding, of_part};
 use super::names::Known;
-use super::planning;
 use super::question::Question;
 use super::reply::Planned;
 use super::reply::StyleRow;
@@ -23,6 +22,7 @@ use super::style::{Asked, ENDING};
 use super::style_check::Checked;
 use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
+use super::{planning, stock};
 use crate::diag::{Diagnostic, near};
 use crate::host::Host;
 use crate::lang::{
@@ -385,10 +385,10 @@ impl Shared {
         let named = named.collect::<Result<Vec<_>, _>>()?;
         let mut found = Vec::new();
         let shop = fresh(&self.settings.borrow());
-        let rack = planning::read_rack(&*self.host, &shop, &mut found)?;
-        let whole =
-            planning::plan_of(&named, rack, &shop, &crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop })?;
-        Ok(Planned { whole, seconds: 0.0, found })
+        let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
+        let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
+        let whole = planning::plan_of(&named, rack, &shop, &limits)?;
+        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1) })
     }
 
     /// A design of a script's own.

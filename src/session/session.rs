@@ -14,6 +14,7 @@ use super::reply::{Changed, Done, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
 use super::shelf::Shelf;
 use super::shop_rules;
+use super::stock::Made;
 use super::style;
 use super::trail::{Stand, Trail};
 use crate::diag::{Diagnostic, Span};
@@ -21,7 +22,6 @@ use crate::host::Host;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::plan::Whole;
 use crate::rules::book::SHOP;
 use crate::rules::{Design, Finding, Input, Refusal, Type};
 use crate::shop::Settings;
@@ -47,7 +47,7 @@ pub struct Session {
     pub(super) trail: Trail,
     pub(super) shelf: Rc<Shelf>,
     /// The last plan that was made, for `plan take`.
-    pub(super) planned: Option<Whole>,
+    pub(super) planned: Option<Made>,
 }
 
 impl Session {
@@ -141,7 +141,7 @@ impl Session {
     fn outcome(&mut self, line: &str, before: Stand, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
         let (mut printed, shown_stopped) = self.scripts.take_printed();
         printed.splice(0..0, self.shelf.take_remarks().into_iter().map(|remark| format!("warn: {remark}")));
-        let stopped = shown_stopped || matches!(&reply, Ok(Reply::Sheet(design, _)) if design.is_stopped());
+        let stopped = shown_stopped || reply.as_ref().is_ok_and(Reply::is_stopped);
         match &reply {
             Err(_) => {
                 self.bench.replace(before);

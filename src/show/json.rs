@@ -47,8 +47,11 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
-        Reply::Written { what, file } => json!({ "written": file, "what": what }),
-        Reply::Parts(parts) => json!({ "parts": parts.iter().map(|part| of_part(part, manner)).collect::<Vec<_>>() }),
+        Reply::Written { what, file, stops } => with_checks(json!({ "written": file, "what": what }), stops),
+        Reply::Parts(parts, stops) => {
+            let parts: Vec<Json> = parts.iter().map(|part| of_part(part, manner)).collect();
+            with_checks(json!({ "parts": parts }), stops)
+        }
         Reply::Figures(design) => json!({ "figures": design.own_figures() }),
         Reply::Checked(checked) => {
             let seen: Vec<Json> = checked
@@ -201,6 +204,14 @@ fn of_change(changed: &Changed) -> Json {
         .collect();
     object["changed"] = values.into();
     object["checks"] = checks(changed.findings.iter().map(|(finding, _)| finding));
+    object
+}
+
+/// The same with what stops designs, where anything does.
+pub(super) fn with_checks(mut object: Json, stops: &[Finding]) -> Json {
+    if !stops.is_empty() {
+        object["checks"] = checks(stops.iter());
+    }
     object
 }
 

@@ -5,11 +5,11 @@ use serde_json::{Value as Json, json};
 
 use super::answer::because;
 use super::finding_json;
-use super::json::quantity;
+use super::json::{quantity, with_checks};
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Board, Cutting, Left, Pricing, Rack, Sheeting, Stick, Strip, WHATS, WantedSheet};
+use crate::plan::{Block, Board, Boarding, Cut, Cutting, Left, Pricing, Rack, Sheeting, Stick, WHATS, WantedSheet};
 use crate::session::Planned;
 
 /// What is written of a plan. Sticks are turned into JSON one by one as they are written: a large plan is some hundred
@@ -125,22 +125,13 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
     let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
     let sticks = plan_json(&whole.sticks, planned.seconds, &planned.found, manner);
     let mut object = serde_json::to_value(sticks).unwrap_or_default();
-    let strip = |strip: &Strip| {
-        let parts: Vec<Json> = strip
-            .pieces
-            .iter()
-            .map(|piece| &whole.boards.parts[piece.part])
-            .map(|part| json!({ "name": part.name, "length": length(&part.length) }))
-            .collect();
-        json!({ "width": length(&strip.width), "parts": parts, "offcut": length(&strip.offcut) })
-    };
     let board = |board: &Board| {
         let item = &whole.rack.items[board.item];
         json!({
             "length": length(&item.length),
             "width": item.width.as_ref().map(length),
             "of": item.material.words(),
-            "strips": board.strips.iter().map(strip).collect::<Vec<_>>(),
+            "block": of_block(&whole.boards, &board.block, manner),
         })
     };
     let sheet = |sheet: &WantedSheet| {
@@ -180,6 +171,20 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
         object["plan"]["sheets"] = whole.sheets.iter().map(sheet).collect::<Vec<_>>().into();
     }
     object["plan"]["stock_said"] = whole.is_said.into();
+    with_checks(object, &planned.stops)
+}
+
+/// What becomes of a block of a board: a part, an offcut, a rest, or the blocks that it is ripped or crosscut into.
+fn of_block(boards: &Boarding, block: &Block, manner: &Manner) -> Json {
+    let mut object = json!({ "length": length(&block.length, manner), "width": length(&block.width, manner) });
+    let all = |blocks: &[Block]| blocks.iter().map(|block| of_block(boards, block, manner)).collect::<Vec<_>>();
+    match &block.cut {
+        Cut::Rest => object["rest"] = true.into(),
+        Cut::Offcut(_, milled) => object["offcut"] = length(milled, manner),
+        Cut::Part(part) => object["part"] = boards.parts[*part].name.as_str().into(),
+        Cut::Ripped(blocks) => object["ripped"] = all(blocks).into(),
+        Cut::Crosscut(blocks) => object["crosscut"] = all(blocks).into(),
+    }
     object
 }
 

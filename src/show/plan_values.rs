@@ -4,7 +4,7 @@ use super::answer::because;
 use crate::lang::Value;
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
-use crate::plan::{Board, Cutting, Piece, Sheeting, Stick, Strip, Wanted, WantedSheet, Whole};
+use crate::plan::{Block, Board, Boarding, Cut, Cutting, Piece, Sheeting, Stick, Wanted, WantedSheet, Whole};
 
 fn length(inches: &Real) -> Value {
     Value::Quantity(Quantity::inches(inches.clone()))
@@ -65,19 +65,25 @@ fn stick(cutting: &Cutting, stick: &Stick) -> Value {
 
 fn board(whole: &Whole, board: &Board) -> Value {
     let item = &whole.rack.items[board.item];
-    let strip = |strip: &Strip| {
-        Value::map([
-            ("width", length(&strip.width)),
-            ("parts", list(&strip.pieces, |piece| part(&whole.boards.parts, piece))),
-            ("offcut", length(&strip.offcut)),
-        ])
-    };
     Value::map([
         ("length", length(&item.length)),
         ("width", item.width.as_ref().map_or(Value::Nothing, length)),
         ("of", Value::Text(item.material.words())),
-        ("strips", list(&board.strips, strip)),
+        ("block", block(&whole.boards, &board.block)),
     ])
+}
+
+/// What becomes of a block of a board: a part, an offcut, a rest, or the blocks that it is ripped or crosscut into.
+fn block(boards: &Boarding, one: &Block) -> Value {
+    let inner = |blocks: &[Block]| list(blocks, |inner| block(boards, inner));
+    let (what, becomes) = match &one.cut {
+        Cut::Rest => ("rest", Value::Truth(true)),
+        Cut::Offcut(_, milled) => ("offcut", length(milled)),
+        Cut::Part(part) => ("part", text(&boards.parts[*part].name)),
+        Cut::Ripped(blocks) => ("ripped", inner(blocks)),
+        Cut::Crosscut(blocks) => ("crosscut", inner(blocks)),
+    };
+    Value::map([("length", length(&one.length)), ("width", length(&one.width)), (what, becomes)])
 }
 
 fn sheet(whole: &Whole, one: &Sheeting, at: usize) -> Value {

@@ -9,7 +9,7 @@ use crate::args::PlanArgs;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
-use crate::host::{Host, LARGEST};
+use crate::host::{Host, LARGEST, write_table};
 use crate::measure::{Kind, Real, Unit, read};
 use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
 use crate::rules::Design;
@@ -44,7 +44,7 @@ pub(super) fn plan(
         let wrong = if same(file, &asked.parts) || same(file, &asked.stock) {
             Some(Diagnostic::new(format!("{} is one of the tables, and is not written over", file.display())))
         } else {
-            host.write(file, &csv(&made)).err().map(Diagnostic::from)
+            write_table(host, file, &csv(&made), "cutting plan").err().map(Diagnostic::from)
         };
         found.extend(wrong);
     }

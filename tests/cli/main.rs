@@ -10,4 +10,5 @@ mod plan;
 mod program;
 mod scripts;
 mod settings;
+mod stock;
 mod usage;

@@ -1,6 +1,6 @@
 //! Plans of a size for which there is no other answer: they are checked, and their bound is.
 
-use benchrule::cut::{Instance, Limits, solve, verify};
+use benchrule::cut::{Instance, Limits, Stock, solve, verify};
 
 use crate::instances::part;
 use crate::random::{Dice, large};
@@ -33,12 +33,24 @@ fn a_hundred_thousand_parts_are_planned() {
     let mut dice = Dice::new(7);
     let parts = (0..100_000).map(|_| part(dice.roll(100, 6000), 8, 1)).collect();
     let stock = large(&mut Dice::new(1), 1).stock.into_iter();
-    let stock =
-        stock.map(|stock| benchrule::cut::Stock { usable: stock.usable + 4000, count: None, ..stock }).collect();
+    let stock = stock.map(|stock| Stock { usable: stock.usable + 4000, count: None, ..stock }).collect();
     let instance = Instance { parts, stock, keep: 0 };
     let plan = solve(&instance, &Limits::steps(1_000_000));
     assert_eq!(verify(&instance, &plan), Ok(()));
     assert!(plan.left.iter().all(|left| *left == 0));
     // By the wood alone it is within a hundredth of the best there can be.
     assert!(plan.cost - plan.bound < plan.cost / 100, "{} {}", plan.cost, plan.bound);
+}
+
+/// So many sticks of one length that their counts cannot be gone through one by one: the search goes from the cheapest mix
+/// outwards, and needs no more steps than for few.
+#[test]
+fn half_a_million_parts_of_few_lengths_are_proven() {
+    let sized = |inches: u32, count: Option<u32>, cost: u32| Stock { usable: inches * 64, count, cost, offcut: false };
+    let stock = vec![sized(95, None, 1000), sized(119, None, 1300), sized(143, Some(50), 1500), sized(32, Some(20), 0)];
+    let parts = [8, 55, 9, 8, 15].map(|inches| part(inches * 64, 8, 100_000)).to_vec();
+    let instance = Instance { parts, stock, keep: 0 };
+    let plan = solve(&instance, &Limits::steps(20_000_000));
+    assert_eq!(verify(&instance, &plan), Ok(()));
+    assert!(plan.is_proven(), "{} {}", plan.cost, plan.bound);
 }

@@ -1,6 +1,7 @@
 //! Boards worked out by hand.
 
 use super::*;
+use crate::measure::read;
 use crate::plan::{Joint, Material, Rack, What};
 
 fn part(length: i64, quantity: u32, section: &str) -> Wanted {
@@ -31,6 +32,7 @@ fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
     let ripping = Ripping {
         edge: Real::ratio(1, 8),
         mill: Real::ratio(1, 8),
+        ends: Real::whole(2),
         yields: vec![("4/4".into(), Real::ratio(13, 16)), ("8/4".into(), Real::ratio(7, 4))],
     };
     let items: Vec<(usize, &Item)> = rack.of(What::Board).collect();
@@ -40,17 +42,47 @@ fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
     (made, rack)
 }
 
-/// Worked by hand: strips of 1 5/8 in with a kerf of 1/8 in go three times into 5 3/4 in (5 1/8 used, 1 3/4 more does
-/// not fit); two parts of 40 in to a strip of 96 in: 12 parts are 6 strips, 2 boards, 8 board feet.
+/// Worked by hand: blanks of 42 in by 1 5/8 in (2 in and 1/8 in left on them) with a kerf of 1/8 in go three times into
+/// 5 3/4 in across (5 1/8, and 1 3/4 more does not fit) and twice into 96 in along: 12 of them are 2 boards, 8 board feet.
 #[test]
 fn boards_are_ripped_and_cut() {
     let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\n";
     let (made, rack) = planned(vec![part(40, 12, "3/4 x 1 1/2")], table);
-    assert_eq!((made.boards.len(), made.cost), (2, 7200));
+    assert_eq!((made.boards.len(), made.cost, made.bound), (2, 7200, 7200));
     assert!(made.left.is_empty());
-    assert!(made.boards.iter().all(|board| board.strips.len() == 3));
+    let blanks: Vec<&Block> = made.blocks().filter(|block| matches!(block.cut, Cut::Part(_))).collect();
+    let inches = |text: &str| read::quantity(text, Unit::named("in")).unwrap().amount;
+    assert!(blanks.iter().all(|block| block.length == inches("42") && block.width == inches("1 5/8")));
+    assert_eq!(blanks.len(), 12);
     assert_eq!(made.feet(&rack.items).to_text(), "8");
-    assert!(made.bound <= made.cost);
+    // Three in a row leave nothing to keep; one leaves 96 - 42 - 1/8, of which milling takes 2 in.
+    let (made, _) = planned(vec![part(40, 1, "3/4 x 1 1/2")], table);
+    let offcuts: Vec<&Cut> =
+        made.blocks().map(|block| &block.cut).filter(|cut| matches!(cut, Cut::Offcut(..))).collect();
+    assert!(matches!(offcuts[..], [Cut::Offcut(0, long)] if *long == inches("51 7/8")), "{offcuts:?}");
+}
+
+/// Worked by hand: a rail of 4 in by 60 in leaves 36 in of its strip, and a thinner part of 30 in by 1 1/2 in comes out of
+/// that; by strips of one width each it would take a second board.
+#[test]
+fn a_narrower_part_comes_out_of_the_rest_of_a_wider_strip() {
+    let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\n";
+    let (made, _) = planned(vec![part(60, 1, "3/4 x 4 7/8"), part(30, 1, "3/4 x 1 1/2")], table);
+    assert_eq!((made.boards.len(), made.cost, made.bound), (1, 3600, 3600));
+}
+
+/// A thick board that is needed anyway gives a thin part too, and the bound is a whole board of the thick kind.
+#[test]
+fn thin_parts_come_out_of_thick_boards_that_have_room() {
+    let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\nboard,96,6,,80,walnut,8/4\n";
+    let (made, _) = planned(vec![part(40, 1, "1 1/2 x 2"), part(40, 1, "3/4 x 1 1/2")], table);
+    assert_eq!((made.boards.len(), made.cost, made.bound), (1, 8000, 8000));
+    // Where it has none, each comes out of its own, and no plan costs less: worked by hand, 2 boards of each.
+    let (made, _) = planned(vec![part(90, 3, "1 1/2 x 2 1/2"), part(90, 6, "3/4 x 1 1/2")], table);
+    assert_eq!((made.boards.len(), made.cost, made.bound), (4, 2 * 3600 + 2 * 8000, made.cost));
+    // The cheapest board that yields the section is the least that a plan costs.
+    let (made, _) = planned(vec![part(40, 1, "3/4 x 1 1/2")], table);
+    assert_eq!((made.cost, made.bound), (3600, 3600));
 }
 
 #[test]

@@ -36,10 +36,12 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Page(design, name) => engineering::page(design, name),
         Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
-        Reply::Parts(parts) => lists::parts(parts, manner),
+        Reply::Parts(parts, stops) => findings(lists::parts(parts, manner), stops),
         Reply::Plan(planned) => whole::page(planned, manner, width),
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
-        Reply::Written { what, file } => Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))),
+        Reply::Written { what, file, stops } => {
+            findings(Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))), stops)
+        }
         Reply::Figures(design) => lists::figures(design),
         Reply::Checked(checked) => lists::checked(checked),
         Reply::Styles(styles) => lists::styles(styles),

@@ -3,10 +3,12 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
+use super::findings;
 use super::plan::{length, money, plan, unplanned};
+use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
 use crate::measure::write::Manner;
-use crate::plan::{Rack, Sheeting, WHATS, WantedSheet, Whole};
+use crate::plan::{Block, Boarding, Cut, Rack, Sheeting, WHATS, WantedSheet, Whole};
 use crate::session::Planned;
 
 /// The page of a plan in a terminal of `width` columns.
@@ -14,7 +16,7 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     let whole = &planned.whole;
     let mut page = Page::new();
     for found in &planned.found {
-        page = page.said(Label::Warn, &found.message);
+        page = page.said(Label::Warn, &format!("{}{}; the row is left out", place(found), found.message));
     }
     if !whole.sticks.sticks.is_empty() {
         page = page.append(plan(&whole.sticks, manner, width));
@@ -33,6 +35,9 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
             page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
         }
     }
+    if !planned.stops.is_empty() {
+        page = findings(page.blank(), &planned.stops);
+    }
     if !whole.is_said {
         let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
         page = page.blank().said(
@@ -46,6 +51,13 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
         );
     }
     page
+}
+
+/// Where a row of a table stands: `stock.csv, line 3: `.
+fn place(found: &Diagnostic) -> String {
+    let Some(source) = &found.source else { return String::new() };
+    let at = found.span.as_ref().map_or(0, |span| span.start);
+    format!("{}, line {}: ", source.name, line_column(&source.text, at).0)
 }
 
 /// A row of the table of sticks as a line that adds it to the rack: `96,,12.50,cherry,…`.
@@ -84,24 +96,60 @@ fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
             .and(Label::Value, format!("{}{size}", length(&item.length, manner)))
             .and(Label::Plain, "  ")
             .and(Label::Plain, item.material.words());
-        board.strips.iter().fold(page.hanging(head, 2), |page, strip| {
-            let mut line =
-                Text::of(Label::Dim, "  rip ").and(Label::Value, length(&strip.width, manner)).and(Label::Plain, ": ");
-            for (place, piece) in strip.pieces.iter().enumerate() {
-                let part = &boards.parts[piece.part];
-                let comma = if place == 0 { "" } else { ", " };
-                line = line.and(Label::Plain, comma).and(Label::Name, &part.name).and(Label::Plain, " ");
-                line = line.and(Label::Value, length(&part.length, manner));
-            }
-            if strip.offcut.is_positive() {
-                line = line
-                    .and(Label::Plain, ", ")
-                    .and(Label::Good, "offcut ")
-                    .and(Label::Value, length(&strip.offcut, manner));
-            }
-            page.hanging(line, 4)
-        })
+        block(page.hanging(head, 2), boards, &board.block, 2, manner)
     })
+}
+
+/// What becomes of a block of a board, a line a cut, those within another set in.
+fn block(page: Page, boards: &Boarding, whole: &Block, indent: usize, manner: &Manner) -> Page {
+    match &whole.cut {
+        Cut::Ripped(blocks) => blocks.iter().filter(|block| !matches!(block.cut, Cut::Rest)).fold(page, |page, one| {
+            let head =
+                Text::from(" ".repeat(indent)).and(Label::Dim, "rip ").and(Label::Value, length(&one.width, manner));
+            under(page, head, boards, one, indent, manner)
+        }),
+        Cut::Crosscut(blocks) if blocks.iter().any(|block| matches!(block.cut, Cut::Ripped(_))) => {
+            blocks.iter().filter(|block| !matches!(block.cut, Cut::Rest)).fold(page, |page, one| {
+                let head = Text::from(" ".repeat(indent))
+                    .and(Label::Dim, "crosscut ")
+                    .and(Label::Value, length(&one.length, manner));
+                under(page, head, boards, one, indent, manner)
+            })
+        }
+        Cut::Crosscut(_) | Cut::Part(_) | Cut::Offcut(..) | Cut::Rest => {
+            let line = listed(Text::from(" ".repeat(indent)), boards, whole, manner);
+            page.hanging(line, indent + 2)
+        }
+    }
+}
+
+/// A cut and what comes of it: blanks in the same line, or more cuts under it.
+fn under(page: Page, head: Text, boards: &Boarding, one: &Block, indent: usize, manner: &Manner) -> Page {
+    let is_cut_again = match &one.cut {
+        Cut::Ripped(_) => true,
+        Cut::Crosscut(blocks) => blocks.iter().any(|block| matches!(block.cut, Cut::Ripped(_))),
+        Cut::Part(_) | Cut::Offcut(..) | Cut::Rest => false,
+    };
+    if is_cut_again {
+        return block(page.hanging(head, indent + 2), boards, one, indent + 2, manner);
+    }
+    page.hanging(listed(head.and(Label::Plain, ": "), boards, one, manner), indent + 2)
+}
+
+/// The blanks of a block in a line, each with its length in the rough, and what is left.
+fn listed(mut line: Text, boards: &Boarding, whole: &Block, manner: &Manner) -> Text {
+    let mut comma = "";
+    for one in whole.each() {
+        let (label, name, long) = match &one.cut {
+            Cut::Part(part) => (Label::Name, boards.parts[*part].name.as_str(), &one.length),
+            Cut::Offcut(_, milled) => (Label::Good, "offcut", milled),
+            Cut::Rest | Cut::Ripped(_) | Cut::Crosscut(_) => continue,
+        };
+        line = line.and(Label::Plain, comma).and(label, name).and(Label::Plain, " ");
+        line = line.and(Label::Value, length(long, manner));
+        comma = ", ";
+    }
+    line
 }
 
 /// Sheets with what is cut from them, and pieces of which the shop has no sheets.

@@ -134,7 +134,11 @@ const PLAN: &[Param] = &[
     param("proven", Want::Truth, "whether the cost is the bound"),
     param("stock_said", Want::Truth, "whether the shop said what it has, or usual sticks were taken"),
     param("sticks", Want::List, "of each its length, of, cost, parts (name, length, from), offcut, waste"),
-    param("boards", Want::List, "of each its length, width, of, strips (width, parts, offcut)"),
+    param(
+        "boards",
+        Want::List,
+        "of each its length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
+    ),
     param("sheets", Want::List, "of each its length, width, of, parts (name, width, height, turned, left, bottom)"),
     param("unplanned", Want::List, "of each its name, quantity and because"),
 ];

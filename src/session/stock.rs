@@ -1,0 +1,199 @@
+//! What the shop has: `stock` shown, added to, dropped from; `plan take` and `plan put back`.
+//!
+//! Whoever changes the table holds it from reading to writing, so that no change of another shell is lost.
+
+use std::path::{Path, PathBuf};
+
+use super::planning::basis;
+use super::reply::{Planned, Reply};
+use super::session::Session;
+use crate::diag::Diagnostic;
+use crate::host::{Hold, Host, Trouble};
+use crate::measure::Unit;
+use crate::plan::{Booking, Rack};
+use crate::rules::Design;
+
+/// The table of what the shop has, in the folder of its settings.
+pub const STOCK: &str = "stock.csv";
+/// What the last plan that was taken booked, beside it.
+const TAKEN: &str = "stock.taken.csv";
+
+const EXAMPLE: &str = "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2";
+
+/// A plan that may be taken, and what it was made from.
+pub struct Made {
+    /// The plan, and what was wrong with the stock.
+    pub(super) planned: Planned,
+    /// What was asked to be planned.
+    pub(super) names: String,
+    /// All that the plan hangs on but the stock, as text.
+    pub(super) basis: String,
+    /// The table of the stock, if it was there.
+    pub(super) stock: Option<String>,
+}
+
+impl Made {
+    fn line(&self) -> String {
+        format!("plan {}", self.names).trim_end().to_string()
+    }
+}
+
+impl Session {
+    fn host(&self) -> &dyn Host {
+        self.shelf.host()
+    }
+
+    fn bare(&self) -> Option<&'static Unit> {
+        Unit::named(self.settings.unit())
+    }
+
+    fn stock_file(&self, name: &str) -> Result<PathBuf, Diagnostic> {
+        let folder =
+            self.host().config().ok_or_else(|| Diagnostic::new("there is no folder for the stock of the shop"))?;
+        Ok(folder.join(name))
+    }
+
+    pub(super) fn stock_text(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+        text_of(self.host(), &self.stock_file(name)?)
+    }
+
+    fn write_stock(&self, name: &str, text: &str) -> Result<(), Diagnostic> {
+        Ok(self.host().write(&self.stock_file(name)?, text)?)
+    }
+
+    fn hold_stock(&self) -> Result<Hold, Diagnostic> {
+        Ok(self.host().hold(&self.stock_file(STOCK)?)?)
+    }
+
+    /// What the shop has, to be changed and written back: nothing while a row cannot be read, which would be lost.
+    fn whole_rack(&self) -> Result<Rack, Diagnostic> {
+        let mut found = Vec::new();
+        let rack = self.bench.look(|design| read_rack(self.host(), design, &mut found))?;
+        found.into_iter().next().map_or(Ok(rack.unwrap_or_default()), Err)
+    }
+
+    /// Books the last plan's stock out and its offcuts in, if the plan is still the one that would be made.
+    pub(super) fn take(&mut self) -> Result<Reply, Diagnostic> {
+        let Some(made) = &self.planned else {
+            return Err(Diagnostic::new("there is no plan to take yet").hint("plan"));
+        };
+        let whole = &made.planned.whole;
+        if !whole.is_said {
+            return Err(Diagnostic::new("the shop has not said what stock it has, so none is booked out").hint(EXAMPLE));
+        }
+        let hold = self.hold_stock()?;
+        let old = |what: &str| {
+            let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
+            Err(Diagnostic::new(message).hint(made.line()))
+        };
+        if self.stock_text(STOCK)? != made.stock {
+            return old("the stock was changed");
+        }
+        let designs = self.named("plan", &made.names)?;
+        if self.bench.look(|shop| basis(&designs, shop)) != made.basis {
+            return old("the design, or how the shop saws, was changed");
+        }
+        let before = self.whole_rack()?;
+        let taken = whole.taken();
+        let booking = Booking::between(&before, &taken);
+        let said =
+            format!("{} out of stock, {} offcuts in; `plan put back` undoes it", whole.pieces(), whole.offcuts());
+        // Whatever ends the program in between: nothing can be put back that was not taken.
+        self.write_stock(TAKEN, "")?;
+        self.write_stock(STOCK, &taken.text())?;
+        self.write_stock(TAKEN, &booking.text())?;
+        drop(hold);
+        self.planned = None;
+        Ok(Reply::Stock { rack: taken, said: Some(said) })
+    }
+
+    /// Puts back what the last plan that was taken booked, and nothing else.
+    pub(super) fn put_back(&mut self) -> Result<Reply, Diagnostic> {
+        let _hold = self.hold_stock()?;
+        let text = self.stock_text(TAKEN)?.unwrap_or_default();
+        let booking = Booking::read(&text, self.bare()).map_err(|fault| {
+            Diagnostic::new(format!("{TAKEN} cannot be read, so nothing is put back: {}", fault.message))
+        })?;
+        let Some(booking) = booking else {
+            return Err(Diagnostic::new("no plan was taken that could be put back").hint("plan"));
+        };
+        let rack = booking.put_back(&self.whole_rack()?)?;
+        self.write_stock(TAKEN, "")?;
+        self.write_stock(STOCK, &rack.text())?;
+        Ok(Reply::Stock { rack, said: Some("what the plan took is back in stock, and its offcuts are out".into()) })
+    }
+
+    /// `stock`, `stock add CELLS`, `stock drop ROW`.
+    pub(super) fn stock_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
+        let text = text.trim_end();
+        if text.is_empty() {
+            return Ok(Reply::Stock { rack: self.whole_rack()?, said: None });
+        }
+        let _hold = self.hold_stock()?;
+        let mut rack = self.whole_rack()?;
+        if let Some(cells) = text.strip_prefix("add").filter(|cells| !cells.trim().is_empty()) {
+            self.add(&mut rack, cells).map_err(|found| found.shifted("add".len()))?;
+        } else if let Some(row) = text.strip_prefix("drop").map(str::trim) {
+            let row: usize = row.parse().unwrap_or(0);
+            if row == 0 || row > rack.items.len() {
+                let message = format!("stock has rows 1 to {}, and {text} names none of them", rack.items.len());
+                return Err(Diagnostic::new(message).hint("stock"));
+            }
+            rack.items.remove(row - 1);
+        } else {
+            return Err(Diagnostic::new("stock is shown, or takes add and cells, or drop and a row").hint(EXAMPLE));
+        }
+        self.write_stock(STOCK, &rack.text())?;
+        Ok(Reply::Stock { rack, said: None })
+    }
+
+    /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
+    fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Diagnostic> {
+        let mut wrong = Vec::new();
+        let head = format!("{}\n", Rack::HEAD);
+        let more = Rack::read(&format!("{head}{cells}\n"), self.bare(), &mut wrong)?;
+        if let Some(fault) = wrong.into_iter().next() {
+            let within = |at: usize| at.saturating_sub(head.len()).min(cells.len());
+            let span = fault.span.map(|span| within(span.start)..within(span.end));
+            // A cell that is not there is missing behind all others.
+            let span = span.filter(|span| span.start < span.end);
+            return Err(Diagnostic { span, ..fault }.hint(EXAMPLE));
+        }
+        for item in more.items {
+            rack.may_take(&item).map_err(|fault| {
+                let line = fault.hint.clone().map(|row| format!("stock add {row}"));
+                Diagnostic { hint: line, ..fault }
+            })?;
+            rack.items.push(item);
+        }
+        Ok(())
+    }
+}
+
+/// The text of a file, if it is there.
+fn text_of(host: &dyn Host, file: &Path) -> Result<Option<String>, Diagnostic> {
+    match host.read(file) {
+        Ok(text) => Ok(Some(text)),
+        Err(fault) if fault.trouble == Trouble::Missing => Ok(None),
+        Err(fault) => Err(fault.into()),
+    }
+}
+
+/// What the shop has, if it says so, bare numbers in the unit of a bench; rows that cannot be read go to `found`.
+pub(super) fn read_rack(
+    host: &dyn Host,
+    bench: &Design,
+    found: &mut Vec<Diagnostic>,
+) -> Result<Option<Rack>, Diagnostic> {
+    let Some(folder) = host.config() else { return Ok(None) };
+    let Some(text) = text_of(host, &folder.join(STOCK))? else { return Ok(None) };
+    rack_of(&text, bench, found).map(Some)
+}
+
+/// The rack of a table's text.
+pub(super) fn rack_of(text: &str, bench: &Design, found: &mut Vec<Diagnostic>) -> Result<Rack, Diagnostic> {
+    let mut own = Vec::new();
+    let rack = Rack::read(text, Some(bench.bare_unit()), &mut own).map_err(|one| one.inside(STOCK, text))?;
+    found.extend(own.into_iter().map(|one| one.inside(STOCK, text)));
+    Ok(rack)
+}
