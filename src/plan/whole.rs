@@ -107,6 +107,13 @@ impl Whole {
         self.sticks.sticks.len() + self.boards.boards.len() + sheets
     }
 
+    /// What all of it costs, in cents or pieces, and what no plan of the same parts costs less than.
+    pub fn cost(&self) -> (u64, u64) {
+        let sheets = self.sheeting.iter().map(|one| (one.plan.cost, one.plan.bound));
+        let all = sheets.chain([(self.sticks.cost, self.sticks.bound), (self.boards.cost, self.boards.bound)]);
+        all.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1))
+    }
+
     /// How many offcuts are worth keeping.
     pub fn offcuts(&self) -> usize {
         let sticks = self.sticks.sticks.iter().filter(|stick| stick.offcut.is_positive()).count();

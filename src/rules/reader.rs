@@ -23,6 +23,9 @@ mod grammar {
 
 use grammar::{Rule, RulesParser};
 
+/// The longest formula, in bytes.
+const LONGEST_FORMULA: usize = 2000;
+
 /// How many records an entry with a `#` in its name is written for.
 const RECORDS: u8 = 3;
 
@@ -432,6 +435,12 @@ fn mend(pair: Pair<Rule>) -> Result<(Placed, Term, Option<Toward>), Diagnostic> 
 
 /// A flat run of operands and operators, climbed by strength.
 fn term(pair: Pair<Rule>) -> Result<Term, Diagnostic> {
+    // What reads, checks and works a formula out goes down into it: a tree too deep would end the program.
+    if pair.as_str().len() > LONGEST_FORMULA {
+        let place = span(&pair);
+        let message = "this formula is too long to be read; give a part of it a name of its own";
+        return Err(Diagnostic::new(message).at(place.start..place.start + 1));
+    }
     let mut parts = pair.into_inner();
     climb(&mut parts, 0)
 }

@@ -42,7 +42,8 @@ pub fn rules(host: &dyn Host) -> (Arc<Book>, Vec<Diagnostic>) {
 fn files(host: &dyn Host) -> Vec<PathBuf> {
     let Some(folder) = host.config().map(|folder| folder.join(FOLDER)) else { return Vec::new() };
     let mut files = host.list(&folder);
-    files.retain(|file| file.ends_with(ENDING));
+    // A pipe among them would be waited for without end.
+    files.retain(|file| file.ends_with(ENDING) && host.size(&folder.join(file)).is_some());
     files.sort();
     files.into_iter().map(|file| folder.join(file)).collect()
 }

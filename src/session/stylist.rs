@@ -145,6 +145,9 @@ impl Shared {
             for file in self.host.list(&folder) {
                 let Some(name) = file.strip_suffix(ENDING) else { continue };
                 let path = folder.join(&file);
+                if self.host.size(&path).is_none() {
+                    continue;
+                }
                 let about = match self.host.read(&path) {
                     Ok(text) => style::first_line(&text),
                     Err(fault) => fault.to_string(),

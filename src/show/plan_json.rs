@@ -170,6 +170,11 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
     if !whole.sheets.is_empty() {
         object["plan"]["sheets"] = whole.sheets.iter().map(sheet).collect::<Vec<_>>().into();
     }
+    // Of all of it: sticks, boards and sheets.
+    let (cost, bound) = whole.cost();
+    object["plan"]["cost"] = whole.sticks.text(cost).into();
+    object["plan"]["bound"] = whole.sticks.text(bound).into();
+    object["plan"]["proven"] = (cost == bound).into();
     object["plan"]["stock_said"] = whole.is_said.into();
     with_checks(object, &planned.stops)
 }

@@ -21,9 +21,7 @@ fn list<T>(all: impl IntoIterator<Item = T>, one: impl FnMut(T) -> Value) -> Val
 /// A plan for everything: what `planned` in the table of functions says stands in it.
 pub fn plan_value(whole: &Whole, manner: &Manner) -> Value {
     let sticks = &whole.sticks;
-    let sums = whole.sheeting.iter().map(|one| (one.plan.cost, one.plan.bound));
-    let sums = sums.chain([(sticks.cost, sticks.bound), (whole.boards.cost, whole.boards.bound)]);
-    let (cost, bound) = sums.fold((0, 0), |sum, one| (sum.0 + one.0, sum.1 + one.1));
+    let (cost, bound) = whole.cost();
     let cut = |one: &Sheeting| (0..one.plan.layouts.len()).map(|at| sheet(whole, one, at)).collect::<Vec<_>>();
     Value::map([
         ("cost", money(sticks, cost)),

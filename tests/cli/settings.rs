@@ -167,6 +167,13 @@ fn rules_of_the_house_are_read_and_a_faulty_file_is_told() {
     assert!(ran.out.ends_with("25\"   635.0 mm\n"));
     assert_eq!(ran.status, 1);
     assert!(ran.err.contains("zeal.rules, line 2, column 26"), "{}", ran.err);
+    // A formula that no one reads any more is refused, however deep it would lead.
+    for long in ["1 + ".repeat(20_000), "-".repeat(6000), "(".repeat(3000)] {
+        home.file("rules/zeal.rules", format!("for all\ncrate.lid = {long}1\n"));
+        let ran = home.run(&width);
+        assert!(ran.out.ends_with("25\"   635.0 mm\n"));
+        assert!(ran.err.contains("zeal.rules, line 2"), "{}", ran.err);
+    }
     // What is no text, and what is no rules file.
     home.file("rules/zeal.rules", "\u{0}");
     home.file("rules/read me.txt", "not for the program");
