@@ -5,9 +5,10 @@ use std::io::Write;
 
 use serde::Serialize;
 
+use super::journal::Done;
 use super::row::{Cell, NAME, Row, STYLE};
 use super::tables::{Line, line};
-use crate::book::text;
+use crate::book::{Mark, text};
 use crate::diag::{Diagnostic, list};
 use crate::measure::read::OR;
 use crate::rules::{Design, FIGURE, Finding, Level};
@@ -100,7 +101,7 @@ struct Object<'a> {
 pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
     let framer = &mut hand.framer;
     let framed = match &row.fault {
-        None => design(&row.cells, framer, usual),
+        None => design(row, framer, usual),
         Some(found) => Err(vec![found.clone()]),
     };
     match framed {
@@ -109,19 +110,18 @@ pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants:
     }
 }
 
-/// What is told of a row whose design was made before, from the text of its fields.
-pub(super) fn remake(row: &Row, hand: &mut Hand, fields: &str, style: &str, source: &str, wants: Wants) -> Made {
-    let build = text::value(fields, text::BUILD).unwrap_or_default();
-    let (design, _) = match hand.framer.blank(build) {
-        Ok(blank) => text::design(fields, blank),
-        Err(found) => return failed(row, vec![found], source, wants),
-    };
-    let mut made = told(row, &Stand { design, style: None }, &hand.memo, source, wants);
-    made.style = style.into();
-    if let Some(line) = &mut made.line {
-        line.style = style.into();
+/// What is told of a row whose design was made before, from the text of its fields; the house judges it anew. None where
+/// the rules do not take all of that text.
+pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, wants: Wants) -> Option<Made> {
+    let build = text::value(&done.fields, text::BUILD).unwrap_or_default();
+    let (design, left_out) = text::design(&done.fields, hand.framer.blank(build).ok()?);
+    if !left_out.is_empty() {
+        return None;
     }
-    made
+    let mark = Mark { name: done.style.clone(), version: done.version.clone() };
+    let mut stand = Stand { design, style: Some(mark).filter(|mark| !mark.name.is_empty()) };
+    hand.framer.judge(&mut stand);
+    Some(told(row, &stand, &hand.memo, source, wants))
 }
 
 /// The style that a row is framed by; empty for none.
@@ -133,11 +133,9 @@ pub(super) fn style_of<'a>(row: &'a Row, usual: &'a str) -> &'a str {
     }
 }
 
-fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
-    let cell = |key: &str| cells.iter().find(|cell| &*cell.key == key);
-    let said = cell(STYLE).map_or(usual, |cell| &cell.text);
-    let style = if said == NONE { "" } else { said };
-    let build = cell(text::BUILD).filter(|_| style.is_empty());
+fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
+    let (style, cells) = (style_of(row, usual), row.cells.as_slice());
+    let build = row.cell(text::BUILD).filter(|_| style.is_empty());
     let blank = framer.blank(build.map_or("", |cell| &cell.text));
     let mut work = blank.map_err(|found| vec![build.map_or(found.clone(), |cell| cell.placed(found))])?;
     let mut asks = BTreeMap::new();
@@ -165,6 +163,8 @@ fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec
         let name = cell.key.trim_start_matches(FIGURE);
         stand.design = stand.design.with_figure(name, &cell.text).map_err(|found| vec![cell.placed(found)])?;
     }
+    // With a figure of its own it is another design, which the house has not judged yet.
+    framer.judge(&mut stand);
     whole(&stand.design)?;
     Ok(stand)
 }

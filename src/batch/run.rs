@@ -1,5 +1,6 @@
 //! Rows over threads, in bounded chunks, given back in their order.
 
+use std::any::Any;
 use std::cell::RefCell;
 use std::collections::HashSet;
 use std::hash::{BuildHasherDefault, Hasher};
@@ -158,12 +159,19 @@ fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (M
             Some(made) => (made, true),
             None => (make(row, hand, source, &shop.usual, wants), false),
         }));
-        made.unwrap_or_else(|_| {
+        made.unwrap_or_else(|broken| {
             // Nobody knows what it left behind.
             *mine = None;
-            (failed(row, vec![Diagnostic::new("this row broke something inside")], source, wants), false)
+            (failed(row, vec![told(&*broken)], source, wants), false)
         })
     })
+}
+
+/// What broke inside, as it was said where it broke.
+fn told(broken: &(dyn Any + Send)) -> Diagnostic {
+    let said = broken.downcast_ref::<String>().map(String::as_str).or_else(|| broken.downcast_ref::<&str>().copied());
+    let what = said.map_or_else(String::new, |said| format!(": {said}"));
+    Diagnostic::new(format!("this row broke something inside{what}"))
 }
 
 /// What is told of a row that was done before, if it says the same and its style does.
@@ -175,5 +183,17 @@ fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, do
         name => hand.framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version),
     };
     let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
-    is_same.then(|| remake(row, hand, &done.fields, style, source, wants))
+    if is_same { remake(row, hand, done, source, wants) } else { None }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_broke_inside_is_told() {
+        assert_eq!(told(&"a slot".to_string()).message, "this row broke something inside: a slot");
+        assert_eq!(told(&"by hand").message, "this row broke something inside: by hand");
+        assert_eq!(told(&1).message, "this row broke something inside");
+    }
 }

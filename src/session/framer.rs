@@ -81,6 +81,12 @@ impl Framer {
         framed
     }
 
+    /// Puts the judgement of the house that framed it on a design that has none as it is.
+    pub fn judge(&self, stand: &mut Stand) {
+        self.scripts.judge_stand(stand);
+        self.scripts.take_printed();
+    }
+
     /// The version of a style: a mark of its text.
     ///
     /// # Errors

@@ -240,9 +240,14 @@ impl Scripts {
     pub(super) fn judge(&self) {
         if self.bench.is_unjudged() {
             let mut stand = self.bench.stand();
-            self.shared.judge(&mut stand);
+            self.judge_stand(&mut stand);
             self.bench.replace(stand);
         }
+    }
+
+    /// Puts the judgement of the house that framed it on a design that has none as it is.
+    pub(super) fn judge_stand(&self, stand: &mut Stand) {
+        self.shared.judge(stand);
     }
 
     /// Checks a style: one of the shop's or of the program's by its name, or the file of one.

@@ -89,6 +89,47 @@ fn a_style_that_says_something_else_frames_its_works_again() {
     is_whole(&home);
 }
 
+/// A house that stops every frame with a face below an inch.
+const STRICT: &str = "\
+fn build_for(art, asks) { let d = new_design(); d.face = asks.face ?? 3/4in; d }
+fn check(design) {
+    if design.face < 1in { [#{ level: \"stop\", says: \"the house frames nothing so thin\" }] } else { [] }
+}
+";
+
+/// A figure of its own makes a design another one, and the house judges that too.
+#[test]
+fn the_house_judges_what_is_gone_on_with() {
+    let home = Home::new();
+    home.file("styles/strict.rhai", STRICT);
+    let jobs = "name,art,face,figure.shelf\na,9 x 9 x 3/4,,\nb,9 x 9 x 3/4,1,\nc,9 x 9 x 3/4,,outside.width + 1in\n";
+    home.file("jobs.csv", jobs);
+    let words = ["batch", "jobs.csv", "--style", "strict", "--json", "--out", "out"];
+    let first = home.run(&words);
+    let made = contents(&home.path().join("out"));
+    assert_eq!(first.status, 1);
+    let summary = home.read("out/summary.csv");
+    let states: Vec<&str> = summary.lines().skip(1).map(|line| line.split(',').nth(8).unwrap()).collect();
+    assert_eq!(states, ["stop", "made", "stop"]);
+    assert!(!home.read("out/parts.csv").contains("a/"), "{}", home.read("out/parts.csv"));
+    let again = home.run(&[&words[..], &["--resume"]].concat());
+    assert_eq!((again.status, &again.out), (1, &first.out));
+    assert_eq!(contents(&home.path().join("out")), made);
+    // Each object says which style framed it.
+    assert!(again.objects().iter().all(|object| object["style"] == "strict"), "{}", again.out);
+}
+
+/// A field that the journal has and the rules do not take any more.
+#[test]
+fn what_cannot_be_made_again_as_it_was_is_framed_anew() {
+    let home = twice();
+    let journal = home.read("out/run.jsonl");
+    home.file("out/run.jsonl", journal.replacen("\\nname ", "\\ngone 3\\nname ", 1));
+    let said = run(&home, "out", &["--resume"]);
+    assert!(said.starts_with("12 rows, 11 done before; "), "{said}");
+    is_whole(&home);
+}
+
 #[test]
 fn rows_that_are_gone_leave_files_that_are_told() {
     let home = twice();
