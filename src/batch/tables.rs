@@ -3,9 +3,10 @@
 use csv::Writer;
 
 use super::made::{Made, State};
+use crate::lang::spoken;
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
-use crate::plan::parts_csv;
+use crate::plan::{Whole, csv, parts_csv};
 use crate::rules::{Answer, Design};
 use crate::shop::Part;
 use crate::show::{Cell, Label, Page, Text};
@@ -152,9 +153,9 @@ impl Tables {
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
     pub fn parts_csv(&self) -> String {
         let named = self.parts.iter().flat_map(|(name, parts)| {
-            parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
+            parts.iter().map(move |part| Part { name: spoken(&format!("{name}/{}", part.name)), ..part.clone() })
         });
-        safe(&parts_csv(&named.collect::<Vec<_>>()), "name")
+        parts_csv(&named.collect::<Vec<_>>())
     }
 
     /// The summary as a page, for a terminal.
@@ -192,6 +193,15 @@ impl Tables {
     }
 }
 
+/// The sticks of a plan, a line a piece, in which no name runs.
+pub fn plan_csv(whole: &Whole) -> String {
+    let mut sticks = whole.sticks.clone();
+    for part in &mut sticks.order.parts {
+        part.name = spoken(&part.name);
+    }
+    csv(&sticks)
+}
+
 /// Rows as comma-separated text in which no cell runs.
 pub(super) fn table(rows: impl Iterator<Item = Vec<String>>) -> String {
     let mut writer = Writer::from_writer(Vec::new());
@@ -200,24 +210,4 @@ pub(super) fn table(rows: impl Iterator<Item = Vec<String>>) -> String {
         let _ = writer.write_record(row.iter().map(|cell| spoken(cell)));
     }
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
-}
-
-/// A table whose column of that name runs nowhere; sizes below zero in the others stay what they are.
-pub fn safe(text: &str, column: &str) -> String {
-    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
-    let mut writer = Writer::from_writer(Vec::new());
-    let mut place = None;
-    for record in reader.records().map_while(Result::ok) {
-        place = place.or_else(|| record.iter().position(|cell| cell == column));
-        let cell = |(at, cell): (usize, &str)| if Some(at) == place { spoken(cell) } else { cell.into() };
-        // Writing to memory does not fail.
-        let _ = writer.write_record(record.iter().enumerate().map(cell));
-    }
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
-}
-
-/// A cell as a spreadsheet shows it: what begins like a formula would run there, and is marked as text.
-pub fn spoken(cell: &str) -> String {
-    let runs = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    if runs { format!("'{cell}") } else { cell.into() }
 }

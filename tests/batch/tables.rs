@@ -178,17 +178,20 @@ fn no_rows_at_all() {
 #[test]
 fn what_begins_like_a_formula_is_kept_and_never_runs() {
     let home = Home::new();
-    home.file("jobs.csv", "name,art,note\n=1+2,9 x 9 x 3/4,@sum\n+x,9 x 9 x 3/4,\n-y,9 x 9 x 3/4,\n@z,9 x 9 x 3/4,\n");
+    home.file(
+        "jobs.csv",
+        "name,art,note\n=1+2,9 x 9 x 3/4,@sum\n+x,9 x 9 x 3/4,\n-y,9 x 9 x 3/4,\n@z,9 x 9 x 3/4,\n＝1+1,9 x 9 x 3/4,\n",
+    );
     let ran = home.run(&["batch", "jobs.csv", "--out", "out", "--plan", "--json"]);
     let names: Vec<_> =
-        ran.objects()[..4].iter().map(|row| row["design"]["name"].as_str().unwrap().to_string()).collect();
-    assert_eq!(names, ["=1+2", "+x", "-y", "@z"]);
+        ran.objects()[..5].iter().map(|row| row["design"]["name"].as_str().unwrap().to_string()).collect();
+    assert_eq!(names, ["=1+2", "+x", "-y", "@z", "＝1+1"]);
     for table in ["summary.csv", "parts.csv", "weights.csv", "plan.csv", "buy.csv"] {
         let text = home.read(&format!("out/{table}"));
         let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
         for record in reader.records() {
             let record = record.unwrap();
-            let runs = record.iter().find(|cell| cell.starts_with(['=', '+', '@', '-']));
+            let runs = record.iter().find(|cell| cell.starts_with(['=', '+', '@', '-', '＝']));
             assert_eq!(runs, None, "{table}: {record:?}");
         }
     }

@@ -6,12 +6,11 @@ use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::BatchArgs;
-use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, safe};
+use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, plan_csv};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::host::Host;
 use crate::measure::write::Manner;
-use crate::plan::csv;
 use crate::session::{Framer, Planned, Reply, Stand};
 use crate::shop::Settings;
 use crate::show::{Label, Page, answer, json};
@@ -268,7 +267,7 @@ impl Task<'_> {
                 None
             }
         };
-        if planned.as_ref().is_some_and(|planned| !planned.whole.sticks.left.is_empty()) {
+        if planned.as_ref().is_some_and(|planned| planned.whole.lacking().next().is_some()) {
             driver.fail();
         }
         let is_out = folder.is_some();
@@ -313,7 +312,7 @@ impl Task<'_> {
             let reply = Reply::Plan(Box::new(planned.clone()));
             folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
             folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
-            folder.table("plan.csv", &safe(&csv(&planned.whole.sticks), "name"))?;
+            folder.table("plan.csv", &plan_csv(&planned.whole))?;
             folder.table("buy.csv", &buy_csv(&planned.whole))?;
         }
         folder.end(&self.shop.settings)
