@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::journal::Done;
 use super::row::{Cell, NAME, Row, STYLE};
-use super::tables::{Line, line};
+use super::tables::{COLUMNS, Line, line};
 use crate::book::{Mark, text};
 use crate::diag::{Diagnostic, list};
 use crate::measure::read::OR;
@@ -20,9 +20,6 @@ use crate::show::{Designed, Memo, answer, finding_json};
 const NONE: &str = "none";
 /// So many bytes an object takes, about.
 const OBJECT: usize = 24 << 10;
-/// How wide a sheet is.
-const COLUMNS: usize = 80;
-
 /// What a thread frames works with.
 pub(super) struct Hand {
     pub(super) framer: Framer,
@@ -84,8 +81,8 @@ pub struct Made {
     pub mark: u64,
     /// The style that framed it.
     pub style: String,
-    /// The mark of that style's text.
-    pub version: String,
+    /// The mark of all texts that this style hangs on; empty unless the fields are wanted.
+    pub hangs_on: String,
 }
 
 /// The object of a row.
@@ -105,7 +102,7 @@ pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants:
         Some(found) => Err(vec![found.clone()]),
     };
     match framed {
-        Ok(stand) => told(row, &stand, &hand.memo, source, wants),
+        Ok(stand) => told(row, &stand, hand, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
 }
@@ -121,7 +118,7 @@ pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, want
     let mark = Mark { name: done.style.clone(), version: done.version.clone() };
     let mut stand = Stand { design, style: Some(mark).filter(|mark| !mark.name.is_empty()) };
     hand.framer.judge(&mut stand);
-    Some(told(row, &stand, &hand.memo, source, wants))
+    Some(told(row, &stand, hand, source, wants))
 }
 
 /// The style that a row is framed by; empty for none.
@@ -223,7 +220,7 @@ fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
 }
 
 /// All that is wanted of a design.
-fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Made {
+fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Made {
     let design = &stand.design;
     design.work_out();
     let style = stand.style.as_ref().map_or("", |mark| mark.name.as_str());
@@ -236,7 +233,7 @@ fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Ma
     if wants.json {
         json.reserve(OBJECT);
         let object =
-            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(memo) } };
+            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(&hand.memo) } };
         // Writing to memory does not fail.
         let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
@@ -266,7 +263,8 @@ fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Ma
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
         style: style.into(),
-        version: stand.style.as_ref().map_or_else(String::new, |mark| mark.version.clone()),
+        // A style that framed it is there, unless it went this very moment.
+        hangs_on: if wants.fields { hand.framer.style_mark(style).unwrap_or_default() } else { String::new() },
         name,
     }
 }
@@ -314,6 +312,6 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         fields: String::new(),
         mark: row.mark(),
         style: String::new(),
-        version: String::new(),
+        hangs_on: String::new(),
     }
 }

@@ -14,20 +14,19 @@ use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::journal::Journal;
 use super::made::{Hand, Made, Wants, failed, make, remake, style_of};
-use super::row::{NAME, Row, fnv};
+use super::row::{NAME, Row};
 use super::table::Rows;
+use super::tables::COLUMNS;
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{settle, stack_for};
+use crate::session::style::hash;
 use crate::session::{Framer, limits};
 use crate::shop::Settings;
 use crate::show::{Memo, Press};
 
 /// So many rows are made before they are given out: enough to keep every thread busy, few enough to hold.
 const CHUNK: usize = 256;
-/// How wide what a style prints is laid out.
-const COLUMNS: usize = 80;
-
 /// Gives a thread its way to files: what is shared within one goes to no other.
 pub type HostMaker = Box<dyn Fn() -> Rc<dyn Host> + Send + Sync>;
 
@@ -64,7 +63,7 @@ impl Hasher for AsItIs {
     }
 
     fn write(&mut self, bytes: &[u8]) {
-        self.0 = fnv(bytes.iter().copied());
+        self.0 = hash(bytes.iter().copied());
     }
 
     fn write_u64(&mut self, hash: u64) {
@@ -139,7 +138,7 @@ impl<'a> Run<'a> {
 
     /// Refuses a row whose name an earlier one has.
     fn named_once(&mut self, row: Row) -> Row {
-        if row.fault.is_none() && !self.names.insert(fnv(row.called().bytes())) {
+        if row.fault.is_none() && !self.names.insert(hash(row.called().bytes())) {
             let name = row.called();
             let mut found = Diagnostic::new(format!("an earlier row is called {name} already"));
             if let Some(cell) = row.cell(NAME) {
@@ -180,7 +179,7 @@ fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, do
     let style = style_of(row, &shop.usual);
     let is_same = match style {
         "" => done.style.is_empty(),
-        name => hand.framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version),
+        name => hand.framer.style_mark(name).is_ok_and(|version| done.style == name && done.version == version),
     };
     let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
     if is_same { remake(row, hand, done, source, wants) } else { None }

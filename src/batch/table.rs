@@ -11,7 +11,7 @@ use super::record::{Fault, Piece, delimiter, pieces};
 use super::row::{Cell, Row};
 use crate::diag::Diagnostic;
 
-/// What a line of remarks begins with.
+/// What a remark begins with.
 const REMARK: char = '#';
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
@@ -102,11 +102,17 @@ impl<'a> Rows<'a> {
 fn said(lines: &mut Lines) -> io::Result<Option<Line>> {
     while let Some(line) = lines.next()? {
         let text = line.text.trim_start();
-        if line.fault.is_some() || !(text.is_empty() || text.starts_with(REMARK)) {
+        if line.fault.is_some() || !(text.is_empty() || is_remark(text)) {
             return Ok(Some(line));
         }
     }
     Ok(None)
+}
+
+/// Whether a line is a remark: its mark has a blank behind it, another mark, or nothing. `#12` is the number of a work.
+fn is_remark(text: &str) -> bool {
+    let behind = |rest: &str| rest.is_empty() || rest.starts_with(|next: char| next.is_whitespace() || next == REMARK);
+    text.strip_prefix(REMARK).is_some_and(behind)
 }
 
 /// The columns that a head names.

@@ -11,6 +11,8 @@ use crate::rules::{Answer, Design};
 use crate::shop::Part;
 use crate::show::{Cell, Label, Page, Text};
 
+/// How wide a page is that is written to a file.
+pub const COLUMNS: usize = 80;
 /// The columns of the summary.
 const SUMMARY: [&str; 10] = ["row", "name", "style", "build", "quantity", "art", "outside", "weight", "state", "says"];
 

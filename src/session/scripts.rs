@@ -20,7 +20,7 @@ use super::session::fresh;
 use super::shelf::Shelf;
 use super::style::{Asked, ENDING};
 use super::style_check::Proven;
-use super::stylist::{Asks, carry_over};
+use super::stylist::{Asks, carry_over, quoted};
 use super::trail::Stand;
 use crate::diag::{Diagnostic, near};
 use crate::host::Host;
@@ -308,9 +308,20 @@ impl Scripts {
         self.shared.handed.borrow().as_ref().map(|(name, _)| name.clone())
     }
 
-    /// The text of a style.
-    pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
-        self.shared.style_text(name)
+    /// Whether a style asks for a name; one that cannot be read may, so that its rows tell what is wrong with it.
+    pub(super) fn asks_for(&self, style: &str, name: &str) -> bool {
+        let Ok(text) = self.shared.style_text(style) else { return false };
+        let engine = self.shared.clone().style_engine();
+        let read = self.shared.watch.during(|| self.shared.read_style(&engine, style, &text));
+        read.map_or_else(|_| quoted(&text, name).is_some(), |style| style.asks_for(name))
+    }
+
+    /// A mark of all texts that a style hangs on.
+    ///
+    /// # Errors
+    /// There is no such style.
+    pub(super) fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
+        self.shared.style_mark(name)
     }
 
     /// Every style with its first line and where it comes from.

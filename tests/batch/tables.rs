@@ -176,6 +176,29 @@ fn no_rows_at_all() {
 }
 
 #[test]
+fn a_number_of_a_work_is_no_remark() {
+    let table =
+        "## works of an invented show\n#\nname,art\n#12,9 x 9 x 3/4\n# 13,9 x 9 x 3/4\n#\t14\n  #15,8 x 8 x 3/4\n";
+    assert_eq!(outcome(table), ["#12", "#15"]);
+}
+
+/// A style that lists what it asks for asks for nothing else that its text speaks of: here of a finding of its check.
+#[test]
+fn a_column_is_one_that_a_style_asks_for() {
+    let ran = told("name,art,heavy\na,9 x 9 x 3/4,2\n");
+    assert_eq!((ran.out.as_str(), ran.status), ("", 1));
+    assert!(ran.err.starts_with("error: there is no field heavy, and no style asks for it"), "{}", ran.err);
+    assert!(ran.err.contains("\n  in jobs.csv, line 1, column 10\n"), "{}", ran.err);
+    let home = Home::new();
+    let style = "fn asks() { #{ \"thin\": #{ about: \"how thin the face is\", kind: \"length\", usual: 3/4in } } }
+fn build_for(art, asks) { let d = new_design(); d.face = asks.thin; d }\n";
+    home.file("styles/asking.rhai", style);
+    home.file("jobs.csv", "name,art,style,thin\na,9 x 9 x 3/4,asking,1\n");
+    let rows = home.run(&["batch", "jobs.csv", "--json"]).objects();
+    assert_eq!(rows[0]["design"]["fields"]["face"]["exact"], "1");
+}
+
+#[test]
 fn what_begins_like_a_formula_is_kept_and_never_runs() {
     let home = Home::new();
     home.file(

@@ -6,7 +6,9 @@ use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::BatchArgs;
-use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, plan_csv};
+use crate::batch::{
+    COLUMNS, HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, plan_csv,
+};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::host::Host;
@@ -23,8 +25,6 @@ use progress::Progress;
 
 /// How the file of a style ends.
 const STYLE: &str = ".rhai";
-/// How wide a plan is that is written to a file.
-const COLUMNS: usize = 80;
 /// Standard input, as a file.
 const PIPE: &str = "-";
 
@@ -68,7 +68,7 @@ fn shop(asked: &BatchArgs, settings: Settings, make: HostMaker, host: &dyn Host)
         shop.handed = Some((name, text));
     } else {
         shop.usual.clone_from(style);
-        framer(&shop).style_version(style)?;
+        framer(&shop).style_mark(style)?;
     }
     Ok(shop)
 }
