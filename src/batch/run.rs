@@ -140,7 +140,9 @@ impl<'a> Run<'a> {
     fn named_once(&mut self, row: Row) -> Row {
         if row.fault.is_none() && !self.names.insert(hash(row.called().bytes())) {
             let name = row.called();
-            let mut found = Diagnostic::new(format!("an earlier row is called {name} already"));
+            let mut others = (2..).map(|number| format!("{name} {number}"));
+            let free = others.find(|other| !self.names.contains(&hash(other.bytes()))).unwrap_or_default();
+            let mut found = Diagnostic::new(format!("an earlier row is called {name} already")).hint(free);
             if let Some(cell) = row.cell(NAME) {
                 found = found.at(cell.span.clone());
             }

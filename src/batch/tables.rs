@@ -56,6 +56,21 @@ impl Line {
             says,
         }
     }
+
+    /// How many frames; nothing where there is no design.
+    fn quantity_text(&self) -> String {
+        if self.state == State::Failed { String::new() } else { self.quantity.to_string() }
+    }
+
+    /// What one frame weighs in pounds, as it hangs and as it is packed.
+    fn one(&self) -> [Real; 2] {
+        self.weights.each_ref().map(|weight| weight.as_ref().map_or(Real::ZERO, |weight| weight.amount.clone()))
+    }
+
+    /// The same of all its frames.
+    fn all(&self) -> [Real; 2] {
+        self.one().map(|weight| weight * Real::whole(self.quantity))
+    }
 }
 
 /// The line of a design.
@@ -122,12 +137,11 @@ impl Tables {
     pub fn summary_csv(&self) -> String {
         let head = SUMMARY.map(String::from).to_vec();
         let rows = self.lines.iter().map(|line| {
-            let quantity = if line.state == State::Failed { String::new() } else { line.quantity.to_string() };
             let word = line.state.word().into();
             let [row, name, style, build] =
                 [&line.row.to_string(), &line.name, &line.style, &line.build].map(Clone::clone);
             let [art, outside, weight, says] = [&line.art, &line.outside, &line.weight, &line.says].map(Clone::clone);
-            vec![row, name, style, build, quantity, art, outside, weight, word, says]
+            vec![row, name, style, build, line.quantity_text(), art, outside, weight, word, says]
         });
         table(std::iter::once(head).chain(rows))
     }
@@ -136,18 +150,18 @@ impl Tables {
     pub fn weights_csv(&self) -> String {
         let head = ["name", "quantity", "weight", "packed", "weight lb", "packed lb", "all lb", "all packed lb"];
         let mut rows = vec![head.map(String::from).to_vec()];
-        let mut sums = [Real::ZERO, Real::ZERO];
         let mut count = 0_i64;
-        for line in self.lines.iter().filter(|line| line.state == State::Made) {
-            let one = line.weights.clone().map(|weight| weight.map_or(Real::ZERO, |weight| weight.amount));
-            let all = one.clone().map(|weight| weight * Real::whole(line.quantity));
-            sums = [sums[0].clone() + all[0].clone(), sums[1].clone() + all[1].clone()];
+        for line in self.made() {
             count = count.saturating_add(line.quantity);
             let head = [line.name.clone(), line.quantity.to_string(), line.weight.clone(), line.packed.clone()];
-            rows.push(head.into_iter().chain(one.into_iter().chain(all).map(|weight| weight.to_fixed(3))).collect());
+            rows.push(
+                head.into_iter()
+                    .chain(line.one().into_iter().chain(line.all()).map(|weight| weight.to_fixed(3)))
+                    .collect(),
+            );
         }
         let blank = String::new;
-        let [all, packed] = sums.map(|sum| sum.to_fixed(3));
+        let [all, packed] = self.weights().map(|sum| sum.to_fixed(3));
         rows.push(vec!["all".into(), count.to_string(), blank(), blank(), blank(), blank(), all, packed]);
         table(rows.into_iter())
     }
@@ -170,12 +184,11 @@ impl Tables {
                 State::Stopped => Label::Stop,
                 State::Failed => Label::Error,
             };
-            let quantity = if line.state == State::Failed { String::new() } else { line.quantity.to_string() };
             page.row([
                 Cell::right(Text::of(Label::Dim, line.row.to_string())),
                 Cell::of(Label::Name, &line.name),
                 Cell::of(Label::Plain, &line.style).yielding(3),
-                Cell::right(Text::of(Label::Plain, quantity)).yielding(2),
+                Cell::right(Text::of(Label::Plain, line.quantity_text())).yielding(2),
                 Cell::of(Label::Value, &line.art).yielding(2),
                 Cell::of(Label::Value, &line.outside).yielding(1),
                 Cell::right(Text::of(Label::Plain, &line.weight)).yielding(3),
@@ -184,14 +197,20 @@ impl Tables {
         })
     }
 
-    /// What all designs that can be made weigh together, in pounds.
+    /// What all designs that can be made weigh together.
     pub fn weight(&self) -> Quantity {
-        let made = self.lines.iter().filter(|line| line.state == State::Made);
-        let sum = made.fold(Real::ZERO, |sum, line| {
-            let one = line.weights[0].as_ref().map_or(Real::ZERO, |weight| weight.amount.clone());
-            sum + one * Real::whole(line.quantity)
-        });
-        Quantity::new(sum, Kind::MASS)
+        let [weight, _] = self.weights();
+        Quantity::new(weight, Kind::MASS)
+    }
+
+    /// What all designs that can be made weigh together, in pounds, as they hang and as they are packed.
+    fn weights(&self) -> [Real; 2] {
+        let add = |[hung, packed]: [Real; 2], [one, other]: [Real; 2]| [hung + one, packed + other];
+        self.made().map(Line::all).fold([Real::ZERO, Real::ZERO], add)
+    }
+
+    fn made(&self) -> impl Iterator<Item = &Line> {
+        self.lines.iter().filter(|line| line.state == State::Made)
     }
 }
 

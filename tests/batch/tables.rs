@@ -87,6 +87,33 @@ fn ragged_rows() {
     );
 }
 
+/// Every finding about the rows themselves has a line that would do; each is tried.
+#[test]
+fn what_would_do_is_told_and_does() {
+    for (head, row, hint) in [
+        ("name,art,face", "b,9 x 9 x 3/4", "b,9 x 9 x 3/4,"),
+        ("name;art;face", "b;9 x 9 x 3/4", "b;9 x 9 x 3/4;"),
+        ("name,art", "b,\"9\"\" x 9 x 3/4\",1,2", "b,\"9\"\" x 9 x 3/4\""),
+        ("name,art", "a,9 x 9 x 3/4", "a 2"),
+        ("{\"name\": \"b\", \"art\": \"9 x 9 x 3/4\"}", "{\"name\": \"c\", \"name\": \"d\"}", JSON),
+    ] {
+        let first = if head.contains("face") { "a,9 x 9 x 3/4,\n" } else { "a,9 x 9 x 3/4\n" };
+        let first = if head.starts_with('{') { String::new() } else { first.replace(',', &head[4..5]) };
+        let objects = rows(format!("{head}\n{first}{row}\n")).objects();
+        assert_eq!(objects[1]["error"]["hint"], hint, "{row}");
+        // A name alone takes the place of the name.
+        let mended = if hint == "a 2" { row.replace('a', hint) } else { hint.to_string() };
+        let made = outcome(format!("{head}\n{first}{mended}\n"));
+        assert!(made.iter().all(|said| !said.contains(':')), "{made:?}");
+    }
+    let head = told("name,art,art,face\na,9 x 9 x 3/4,,\n");
+    assert!(head.err.ends_with("\n  try: name,art,face\n"), "{}", head.err);
+    let long = rows(format!("name,art\n{}\n", "x".repeat(3 << 20))).objects();
+    assert_eq!(long[0]["error"]["hint"], "heron,16 x 20 x 3/4");
+}
+
+const JSON: &str = r#"{"name": "heron", "art": "16 x 20 x 3/4"}"#;
+
 #[test]
 fn headers_twice_or_unknown() {
     let ran = told("name,art,art,sise,weight\na,16 x 20 x 3/4,,,\n");
