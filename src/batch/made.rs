@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::journal::Done;
 use super::row::{Cell, NAME, Row, STYLE};
-use super::tables::{COLUMNS, Line, line};
+use super::tables::{COLUMNS, SummaryLine, line};
 use crate::book::{Mark, text};
 use crate::diag::{Diagnostic, list};
 use crate::measure::read::OR;
@@ -70,7 +70,7 @@ pub struct Made {
     /// Its sheet, if wanted.
     pub sheet: String,
     /// Its line of the summary, if wanted.
-    pub line: Option<Line>,
+    pub line: Option<SummaryLine>,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
     /// The design with its style, if wanted.
@@ -298,7 +298,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         let _ = writeln!(json, "{object}");
     }
     let said = || found.iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("; ");
-    let line = wants.tables.then(|| Line::failed(row.number, &name, said()));
+    let line = wants.tables.then(|| SummaryLine::failed(row.number, &name, said()));
     Made {
         number: row.number,
         name,

@@ -18,7 +18,7 @@ const SUMMARY: [&str; 10] = ["row", "name", "style", "build", "quantity", "art",
 
 /// A row's line of the summary.
 #[derive(Clone, Debug)]
-pub struct Line {
+pub struct SummaryLine {
     /// The number of the row.
     pub row: u64,
     /// What the design is called.
@@ -38,7 +38,7 @@ pub struct Line {
     pub says: String,
 }
 
-impl Line {
+impl SummaryLine {
     /// Of a row without a design.
     pub(super) fn failed(row: u64, name: &str, says: String) -> Self {
         Self {
@@ -74,7 +74,7 @@ impl Line {
 }
 
 /// The line of a design.
-pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: State, says: String) -> Line {
+pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: State, says: String) -> SummaryLine {
     let shown = |quantity: &Quantity| design.manner().short(quantity);
     let made = |name: &str| design.made(name);
     let size = |whole: &str, across: &str| match (made(&format!("{whole}.width")), made(&format!("{whole}.height"))) {
@@ -88,7 +88,7 @@ pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: St
     };
     let weights = [made("weight"), made("packed.weight")];
     let text = |weight: &Option<Quantity>| weight.as_ref().map_or_else(String::new, shown);
-    Line {
+    SummaryLine {
         row,
         name: name.into(),
         style: style.into(),
@@ -118,7 +118,7 @@ impl State {
 /// What rows came to, gathered in their order.
 #[derive(Debug, Default)]
 pub struct Tables {
-    lines: Vec<Line>,
+    lines: Vec<SummaryLine>,
     /// The pieces of every design that can be made, under its name.
     pub parts: Vec<(String, Vec<Part>)>,
 }
@@ -206,10 +206,10 @@ impl Tables {
     /// What all designs that can be made weigh together, in pounds, as they hang and as they are packed.
     fn weights(&self) -> [Real; 2] {
         let add = |[hung, packed]: [Real; 2], [one, other]: [Real; 2]| [hung + one, packed + other];
-        self.made().map(Line::all).fold([Real::ZERO, Real::ZERO], add)
+        self.made().map(SummaryLine::all).fold([Real::ZERO, Real::ZERO], add)
     }
 
-    fn made(&self) -> impl Iterator<Item = &Line> {
+    fn made(&self) -> impl Iterator<Item = &SummaryLine> {
         self.lines.iter().filter(|line| line.state == State::Made)
     }
 }
