@@ -12,16 +12,21 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 script="$here/batch.py"
 
-# Seconds and KiB of a command whose answers go to a file.
+# A command whose answers go to a file: seconds of processor for itself and for the system, seconds of wall time, KiB.
 clock() {
     to=$1
     shift
-    /usr/bin/time -o "$work/time" -f '%e %M' "$@" >"$to"
+    /usr/bin/time -o "$work/time" -f '%U %S %e %M' "$@" >"$to"
     cat "$work/time"
 }
 
 say() {
-    printf '%-58s %8s s %9s KiB\n' "$1" "$2" "$3"
+    printf '%-46s user %8s s, system %6s s, wall %8s s, %9s KiB\n' "$@"
+}
+
+# The processor's seconds, user and system together.
+both() {
+    echo "$1 $2" | awk '{ print $1 + $2 }'
 }
 
 # The best of five.
@@ -31,7 +36,7 @@ best() {
 
 python3 "$script" rows "$rows" >"$work/jobs.csv"
 set -- $(best "$work/ours" "$program" --home "$work" batch "$work/jobs.csv" --json)
-ours=$1
+ours=$(both "$@")
 say "$rows rows, every figure, as JSON" "$@"
 set -- $(best "$work/one" "$program" --home "$work" batch "$work/jobs.csv" --json --threads 1)
 say "the same on one thread" "$@"
@@ -39,7 +44,7 @@ cmp "$work/ours" "$work/one"
 set -- $(clock "$work/theirs" python3 "$script" make "$work/jobs.csv")
 say "$rows rows by the script, 128 of 143 amounts each" "$@"
 python3 "$script" check "$work/jobs.csv" "$work/ours"
-echo "$1 $ours" | awk '{ printf "ours is %.0f times as fast\n", $1 / $2 }'
+echo "$(both "$@") $ours" | awk '{ printf "ours takes one part in %.0f of the processor\n", $1 / $2 }'
 
 python3 "$script" works 100 >"$work/show.csv"
 styles() {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::tables::table;
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Item, Material, WHATS, What, Whole};
+use crate::plan::{Item, Material, Pricing, WHATS, What, Whole};
 
 /// How many pieces of which stock a plan takes, with what they cost; then pieces that no stock gives.
 pub fn buy_csv(whole: &Whole) -> String {
@@ -32,14 +32,16 @@ pub fn buy_csv(whole: &Whole) -> String {
         taken(item, &item.material, count)
     }));
     let inches = |inches: &Real| exactly(&Quantity::inches(inches.clone()));
-    for left in &whole.sticks.left {
-        let part = &whole.sticks.order.parts[left.part];
-        let size = [inches(&part.length), String::new()];
-        rows.push(missing("part", u64::from(left.quantity), size, &part.material));
+    let mut pieces: BTreeMap<(Material, String, String), u64> = BTreeMap::new();
+    for lacking in whole.lacking() {
+        let (length, count) = (inches(lacking.length), u64::from(lacking.quantity));
+        match lacking.width {
+            Some(width) => *pieces.entry((lacking.material.clone(), length, inches(width))).or_default() += count,
+            None => rows.push(missing("part", count, [length, String::new()], lacking.material)),
+        }
     }
     let planned = |row: usize| whole.sheeting.iter().any(|one| one.rows.contains(&row));
     let wanted = whole.sheets.iter().enumerate().filter(|(row, _)| !planned(*row));
-    let mut pieces: BTreeMap<(Material, String, String), u64> = BTreeMap::new();
     for (_, sheet) in wanted {
         let key = (sheet.material.clone(), inches(&sheet.height), inches(&sheet.width));
         *pieces.entry(key).or_default() += u64::from(sheet.quantity);
@@ -55,8 +57,7 @@ pub fn buy_csv(whole: &Whole) -> String {
 fn taken(item: &Item, material: &Material, count: u64) -> Vec<String> {
     let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
     let each = item.cost.filter(|_| item.what != What::Offcut).map(u64::from);
-    let money =
-        |cents: Option<u64>| cents.map_or_else(String::new, |cents| format!("{}.{:02}", cents / 100, cents % 100));
+    let money = |cents: Option<u64>| cents.map_or_else(String::new, |cents| Pricing::Money.text(cents));
     let inches = |inches: &Real| exactly(&Quantity::inches(inches.clone()));
     vec![
         what.into(),

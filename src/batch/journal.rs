@@ -1,7 +1,7 @@
 //! What a run has done so far, so that it can go on where it was stopped.
 //!
 //! A line a row: `{"row":1,"mark":"…","file":"…","style":"…","version":"…","kept":false,"fields":"…"}`. The mark is of the
-//! row, the version of the style's text; where either is another now, the row is made again.
+//! row, the version of all texts that the style hangs on; where either is another now, the row is made again.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, BufRead};
@@ -9,7 +9,7 @@ use std::io::{self, BufRead};
 use serde::{Deserialize, Serialize};
 
 use super::made::Made;
-use super::row::fnv;
+use crate::session::style::hash;
 use crate::shop::Settings;
 
 /// The first line of a journal.
@@ -32,7 +32,7 @@ pub struct Done {
     pub file: String,
     /// The style that framed it.
     pub style: String,
-    /// The version of that style's text.
+    /// The mark of all texts that this style hangs on.
     pub version: String,
     /// Whether it went into the design book.
     pub kept: bool,
@@ -50,7 +50,7 @@ impl Journal {
         let all = settings.all();
         let values = all.iter().map(|one| format!("{}={:?};", one.name, settings.get(&one.name)));
         let own = settings.rules.added.files.iter().map(|(name, text)| format!("{name}={text:?};"));
-        let mark = fnv(values.chain(own).collect::<String>().bytes());
+        let mark = hash(values.chain(own).collect::<String>().bytes());
         let program = env!("CARGO_PKG_VERSION").to_string();
         let head = Head { file: "benchrule batch".into(), format: 1, program, shop: format!("{mark:016x}") };
         line(&head)
@@ -63,25 +63,31 @@ impl Journal {
             mark: format!("{:016x}", made.mark),
             file: file.into(),
             style: made.style.clone(),
-            version: made.version.clone(),
+            version: made.hangs_on.clone(),
             kept,
             fields: made.fields.clone(),
         })
     }
 
-    /// Reads a journal; none if it is of another program or another shop. A last line that was cut off is left out.
+    /// Reads a journal; none if it is of another program or another shop. A last line that was cut off, in the middle of a
+    /// letter too, is left out.
     ///
     /// # Errors
-    /// It cannot be read.
+    /// It cannot be read; a line before the last says nothing of a row.
     pub fn read(input: impl BufRead, settings: &Settings) -> io::Result<Option<Self>> {
-        let mut lines = input.lines();
-        if lines.next().transpose()?.as_deref() != Some(Self::head(settings).trim_end()) {
+        let mut lines = input.split(b'\n');
+        if lines.next().transpose()?.as_deref() != Some(Self::head(settings).trim_end().as_bytes()) {
             return Ok(None);
         }
         let mut journal = Self::default();
-        for line in lines {
-            if let Ok(done) = serde_json::from_str::<Done>(&line?) {
-                journal.0.insert(done.row, done);
+        let mut lines = (2..).zip(lines).peekable();
+        while let Some((number, line)) = lines.next() {
+            match serde_json::from_slice::<Done>(&line?) {
+                Ok(done) => {
+                    journal.0.insert(done.row, done);
+                }
+                Err(_) if lines.peek().is_none() => {}
+                Err(_) => return Err(io::Error::other(format!("line {number} says nothing of a row"))),
             }
         }
         Ok(Some(journal))

@@ -59,7 +59,8 @@ impl Lines {
         let number = self.number;
         if is_long {
             let message = format!("this line is longer than {} MiB", LONGEST >> 20);
-            return Ok(Some(Line { number, text: String::new(), fault: Some(Diagnostic::new(message)) }));
+            let fault = Some(Diagnostic::new(message).hint("heron,16 x 20 x 3/4"));
+            return Ok(Some(Line { number, text: String::new(), fault }));
         }
         Ok(Some(read_line(number, bytes)))
     }

@@ -5,9 +5,10 @@ use std::io::Write;
 
 use serde::Serialize;
 
+use super::journal::Done;
 use super::row::{Cell, NAME, Row, STYLE};
-use super::tables::{Line, line};
-use crate::book::text;
+use super::tables::{COLUMNS, SummaryLine, line};
+use crate::book::{Mark, text};
 use crate::diag::{Diagnostic, list};
 use crate::measure::read::OR;
 use crate::rules::{Design, FIGURE, Finding, Level};
@@ -19,9 +20,6 @@ use crate::show::{Designed, Memo, answer, finding_json};
 const NONE: &str = "none";
 /// So many bytes an object takes, about.
 const OBJECT: usize = 24 << 10;
-/// How wide a sheet is.
-const COLUMNS: usize = 80;
-
 /// What a thread frames works with.
 pub(super) struct Hand {
     pub(super) framer: Framer,
@@ -72,7 +70,7 @@ pub struct Made {
     /// Its sheet, if wanted.
     pub sheet: String,
     /// Its line of the summary, if wanted.
-    pub line: Option<Line>,
+    pub line: Option<SummaryLine>,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
     /// The design with its style, if wanted.
@@ -83,8 +81,8 @@ pub struct Made {
     pub mark: u64,
     /// The style that framed it.
     pub style: String,
-    /// The mark of that style's text.
-    pub version: String,
+    /// The mark of all texts that this style hangs on; empty unless the fields are wanted.
+    pub hangs_on: String,
 }
 
 /// The object of a row.
@@ -100,28 +98,27 @@ struct Object<'a> {
 pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
     let framer = &mut hand.framer;
     let framed = match &row.fault {
-        None => design(&row.cells, framer, usual),
+        None => design(row, framer, usual),
         Some(found) => Err(vec![found.clone()]),
     };
     match framed {
-        Ok(stand) => told(row, &stand, &hand.memo, source, wants),
+        Ok(stand) => told(row, &stand, hand, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
 }
 
-/// What is told of a row whose design was made before, from the text of its fields.
-pub(super) fn remake(row: &Row, hand: &mut Hand, fields: &str, style: &str, source: &str, wants: Wants) -> Made {
-    let build = text::value(fields, text::BUILD).unwrap_or_default();
-    let (design, _) = match hand.framer.blank(build) {
-        Ok(blank) => text::design(fields, blank),
-        Err(found) => return failed(row, vec![found], source, wants),
-    };
-    let mut made = told(row, &Stand { design, style: None }, &hand.memo, source, wants);
-    made.style = style.into();
-    if let Some(line) = &mut made.line {
-        line.style = style.into();
+/// What is told of a row whose design was made before, from the text of its fields; the house judges it anew. None where
+/// the rules do not take all of that text.
+pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, wants: Wants) -> Option<Made> {
+    let build = text::value(&done.fields, text::BUILD).unwrap_or_default();
+    let (design, left_out) = text::design(&done.fields, hand.framer.blank(build).ok()?);
+    if !left_out.is_empty() {
+        return None;
     }
-    made
+    let mark = Mark { name: done.style.clone(), version: done.version.clone() };
+    let mut stand = Stand { design, style: Some(mark).filter(|mark| !mark.name.is_empty()) };
+    hand.framer.judge(&mut stand);
+    Some(told(row, &stand, hand, source, wants))
 }
 
 /// The style that a row is framed by; empty for none.
@@ -133,11 +130,9 @@ pub(super) fn style_of<'a>(row: &'a Row, usual: &'a str) -> &'a str {
     }
 }
 
-fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
-    let cell = |key: &str| cells.iter().find(|cell| &*cell.key == key);
-    let said = cell(STYLE).map_or(usual, |cell| &cell.text);
-    let style = if said == NONE { "" } else { said };
-    let build = cell(text::BUILD).filter(|_| style.is_empty());
+fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
+    let (style, cells) = (style_of(row, usual), row.cells.as_slice());
+    let build = row.cell(text::BUILD).filter(|_| style.is_empty());
     let blank = framer.blank(build.map_or("", |cell| &cell.text));
     let mut work = blank.map_err(|found| vec![build.map_or(found.clone(), |cell| cell.placed(found))])?;
     let mut asks = BTreeMap::new();
@@ -165,6 +160,8 @@ fn design(cells: &[Cell], framer: &mut Framer, usual: &str) -> Result<Stand, Vec
         let name = cell.key.trim_start_matches(FIGURE);
         stand.design = stand.design.with_figure(name, &cell.text).map_err(|found| vec![cell.placed(found)])?;
     }
+    // With a figure of its own it is another design, which the house has not judged yet.
+    framer.judge(&mut stand);
     whole(&stand.design)?;
     Ok(stand)
 }
@@ -223,7 +220,7 @@ fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
 }
 
 /// All that is wanted of a design.
-fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Made {
+fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Made {
     let design = &stand.design;
     design.work_out();
     let style = stand.style.as_ref().map_or("", |mark| mark.name.as_str());
@@ -236,7 +233,7 @@ fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Ma
     if wants.json {
         json.reserve(OBJECT);
         let object =
-            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(memo) } };
+            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(&hand.memo) } };
         // Writing to memory does not fail.
         let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
@@ -266,7 +263,8 @@ fn told(row: &Row, stand: &Stand, memo: &Memo, source: &str, wants: Wants) -> Ma
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
         style: style.into(),
-        version: stand.style.as_ref().map_or_else(String::new, |mark| mark.version.clone()),
+        // A style that framed it is there, unless it went this very moment.
+        hangs_on: if wants.fields { hand.framer.style_mark(style).unwrap_or_default() } else { String::new() },
         name,
     }
 }
@@ -300,7 +298,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         let _ = writeln!(json, "{object}");
     }
     let said = || found.iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("; ");
-    let line = wants.tables.then(|| Line::failed(row.number, &name, said()));
+    let line = wants.tables.then(|| SummaryLine::failed(row.number, &name, said()));
     Made {
         number: row.number,
         name,
@@ -314,6 +312,6 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         fields: String::new(),
         mark: row.mark(),
         style: String::new(),
-        version: String::new(),
+        hangs_on: String::new(),
     }
 }

@@ -25,4 +25,4 @@ pub use made::{Made, State, Wants};
 pub use row::{Cell, Row};
 pub use run::{HostMaker, Run, Shop, framer};
 pub use table::Rows;
-pub use tables::{Tables, safe, spoken};
+pub use tables::{COLUMNS, Tables, plan_csv};

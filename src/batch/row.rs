@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::diag::{Diagnostic, Span};
+use crate::session::style::hash;
 
 /// The column that names a design.
 pub(super) const NAME: &str = "name";
@@ -48,19 +49,12 @@ impl Row {
         self.cell(NAME).map_or_else(|| format!("row-{}", self.number), |cell| cell.text.clone())
     }
 
-    /// A mark of all that the row says (FNV-1a), by which it is known again.
+    /// A mark of all that the row says, by which it is known again.
     pub fn mark(&self) -> u64 {
         let cells = self.cells.iter();
         // A byte that no text has parts the texts, so that no two rows run together.
-        fnv(cells.flat_map(|cell| cell.key.bytes().chain([0xff]).chain(cell.text.bytes()).chain([0xff])))
+        hash(cells.flat_map(|cell| cell.key.bytes().chain([0xff]).chain(cell.text.bytes()).chain([0xff])))
     }
-}
-
-/// The FNV-1a hash of some bytes.
-pub(super) fn fnv(bytes: impl Iterator<Item = u8>) -> u64 {
-    const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
-    const PRIME: u64 = 0x0000_0100_0000_01b3;
-    bytes.fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))
 }
 
 impl Cell {

@@ -1,5 +1,6 @@
 //! Rows over threads, in bounded chunks, given back in their order.
 
+use std::any::Any;
 use std::cell::RefCell;
 use std::collections::HashSet;
 use std::hash::{BuildHasherDefault, Hasher};
@@ -13,20 +14,19 @@ use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::journal::Journal;
 use super::made::{Hand, Made, Wants, failed, make, remake, style_of};
-use super::row::{NAME, Row, fnv};
+use super::row::{NAME, Row};
 use super::table::Rows;
+use super::tables::COLUMNS;
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{settle, stack_for};
+use crate::session::style::hash;
 use crate::session::{Framer, limits};
 use crate::shop::Settings;
 use crate::show::{Memo, Press};
 
 /// So many rows are made before they are given out: enough to keep every thread busy, few enough to hold.
 const CHUNK: usize = 256;
-/// How wide what a style prints is laid out.
-const COLUMNS: usize = 80;
-
 /// Gives a thread its way to files: what is shared within one goes to no other.
 pub type HostMaker = Box<dyn Fn() -> Rc<dyn Host> + Send + Sync>;
 
@@ -63,7 +63,7 @@ impl Hasher for AsItIs {
     }
 
     fn write(&mut self, bytes: &[u8]) {
-        self.0 = fnv(bytes.iter().copied());
+        self.0 = hash(bytes.iter().copied());
     }
 
     fn write_u64(&mut self, hash: u64) {
@@ -138,9 +138,11 @@ impl<'a> Run<'a> {
 
     /// Refuses a row whose name an earlier one has.
     fn named_once(&mut self, row: Row) -> Row {
-        if row.fault.is_none() && !self.names.insert(fnv(row.called().bytes())) {
+        if row.fault.is_none() && !self.names.insert(hash(row.called().bytes())) {
             let name = row.called();
-            let mut found = Diagnostic::new(format!("an earlier row is called {name} already"));
+            let mut others = (2..).map(|number| format!("{name} {number}"));
+            let free = others.find(|other| !self.names.contains(&hash(other.bytes()))).unwrap_or_default();
+            let mut found = Diagnostic::new(format!("an earlier row is called {name} already")).hint(free);
             if let Some(cell) = row.cell(NAME) {
                 found = found.at(cell.span.clone());
             }
@@ -158,12 +160,19 @@ fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (M
             Some(made) => (made, true),
             None => (make(row, hand, source, &shop.usual, wants), false),
         }));
-        made.unwrap_or_else(|_| {
+        made.unwrap_or_else(|broken| {
             // Nobody knows what it left behind.
             *mine = None;
-            (failed(row, vec![Diagnostic::new("this row broke something inside")], source, wants), false)
+            (failed(row, vec![told(&*broken)], source, wants), false)
         })
     })
+}
+
+/// What broke inside, as it was said where it broke.
+fn told(broken: &(dyn Any + Send)) -> Diagnostic {
+    let said = broken.downcast_ref::<String>().map(String::as_str).or_else(|| broken.downcast_ref::<&str>().copied());
+    let what = said.map_or_else(String::new, |said| format!(": {said}"));
+    Diagnostic::new(format!("this row broke something inside{what}"))
 }
 
 /// What is told of a row that was done before, if it says the same and its style does.
@@ -172,8 +181,20 @@ fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, do
     let style = style_of(row, &shop.usual);
     let is_same = match style {
         "" => done.style.is_empty(),
-        name => hand.framer.style_version(name).is_ok_and(|version| done.style == name && done.version == version),
+        name => hand.framer.style_mark(name).is_ok_and(|version| done.style == name && done.version == version),
     };
     let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
-    is_same.then(|| remake(row, hand, &done.fields, style, source, wants))
+    if is_same { remake(row, hand, done, source, wants) } else { None }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_broke_inside_is_told() {
+        assert_eq!(told(&"a slot".to_string()).message, "this row broke something inside: a slot");
+        assert_eq!(told(&"by hand").message, "this row broke something inside: by hand");
+        assert_eq!(told(&1).message, "this row broke something inside");
+    }
 }

@@ -11,7 +11,7 @@ use super::record::{Fault, Piece, delimiter, pieces};
 use super::row::{Cell, Row};
 use crate::diag::Diagnostic;
 
-/// What a line of remarks begins with.
+/// What a remark begins with.
 const REMARK: char = '#';
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
@@ -87,7 +87,7 @@ impl<'a> Rows<'a> {
             }
             Shape::Cells(columns, mark) => {
                 let (text, read) = record(&mut self.lines, line, *mark, columns.len())?;
-                let cells = read.map_err(|fault| fault.told(&text)).and_then(|read| under(columns, read, &text));
+                let cells = read.map_err(|fault| fault.told(&text)).and_then(|read| under(columns, read, &text, *mark));
                 (text, cells)
             }
         };
@@ -102,17 +102,24 @@ impl<'a> Rows<'a> {
 fn said(lines: &mut Lines) -> io::Result<Option<Line>> {
     while let Some(line) = lines.next()? {
         let text = line.text.trim_start();
-        if line.fault.is_some() || !(text.is_empty() || text.starts_with(REMARK)) {
+        if line.fault.is_some() || !(text.is_empty() || is_remark(text)) {
             return Ok(Some(line));
         }
     }
     Ok(None)
 }
 
+/// Whether a line is a remark: its mark has a blank behind it, another mark, or nothing. `#12` is the number of a work.
+fn is_remark(text: &str) -> bool {
+    let behind = |rest: &str| rest.is_empty() || rest.starts_with(|next: char| next.is_whitespace() || next == REMARK);
+    text.strip_prefix(REMARK).is_some_and(behind)
+}
+
 /// The columns that a head names.
 fn columns(head: &str, keys: &Keys) -> Result<Shape, Vec<Diagnostic>> {
     let mark = delimiter(head);
     let named = pieces(head, mark).map_err(|fault| vec![fault.told(head)])?;
+    let all: Vec<String> = named.iter().map(|piece| piece.text.clone()).collect();
     let mut found = Vec::new();
     let mut seen = BTreeSet::new();
     let mut columns = Vec::new();
@@ -120,7 +127,8 @@ fn columns(head: &str, keys: &Keys) -> Result<Shape, Vec<Diagnostic>> {
         if piece.text.is_empty() {
             columns.push(None);
         } else if !seen.insert(piece.text.clone()) {
-            found.push(Diagnostic::new(format!("the column {} is there twice", piece.text)).at(piece.span));
+            let found_twice = Diagnostic::new(format!("the column {} is there twice", piece.text)).at(piece.span);
+            found.push(found_twice.hint(once(&all, mark)));
         } else {
             match keys.key(&piece.text) {
                 Ok(key) => columns.push(Some(key)),
@@ -129,6 +137,13 @@ fn columns(head: &str, keys: &Keys) -> Result<Shape, Vec<Diagnostic>> {
         }
     }
     if found.is_empty() { Ok(Shape::Cells(columns, mark)) } else { Err(found) }
+}
+
+/// A head with each column once.
+fn once(names: &[String], mark: char) -> String {
+    let mut seen = BTreeSet::new();
+    let names: Vec<&str> = names.iter().map(String::as_str).filter(|name| seen.insert(*name)).collect();
+    names.join(&mark.to_string())
 }
 
 /// The row of so many columns that begins with a line: a cell in quotes may go on over several.
@@ -166,19 +181,26 @@ fn record(
 }
 
 /// The cells that say something, each under its column.
-fn under(columns: &[Option<Arc<str>>], read: Vec<Piece>, text: &str) -> Result<Vec<Cell>, Diagnostic> {
-    if read.len() < columns.len() {
+fn under(columns: &[Option<Arc<str>>], read: Vec<Piece>, text: &str, mark: char) -> Result<Vec<Cell>, Diagnostic> {
+    if let Some(lacking) = columns.len().checked_sub(read.len()).filter(|lacking| *lacking > 0) {
         let message = format!("this row has {} cells, and there are {} columns", read.len(), columns.len());
-        return Err(Diagnostic::new(message).at(text.len()..text.len()));
+        // What a cell that stays empty says is left to the house.
+        let filled = format!("{text}{}", mark.to_string().repeat(lacking));
+        return Err(Diagnostic::new(message).at(text.len()..text.len()).hint(filled));
     }
+    // The row as far as there are columns.
+    let last = columns.len().checked_sub(1).and_then(|last| read.get(last));
+    let fitting = last.and_then(|last| text.get(..last.span.end)).unwrap_or_default().to_string();
     let mut cells = Vec::new();
     for (place, piece) in read.into_iter().enumerate().filter(|(_, piece)| !piece.text.is_empty()) {
         let Some(Some(key)) = columns.get(place) else {
-            let message = match columns.get(place) {
-                Some(_) => "this cell stands under no name".to_string(),
-                None => format!("this row has more cells than the {} columns", columns.len()),
-            };
-            return Err(Diagnostic::new(message).at(piece.span));
+            return Err(match columns.get(place) {
+                Some(_) => Diagnostic::new("this cell stands under no name").at(piece.span),
+                None => {
+                    let message = format!("this row has more cells than the {} columns", columns.len());
+                    Diagnostic::new(message).at(piece.span).hint(fitting)
+                }
+            });
         };
         cells.push(Cell { key: Arc::clone(key), text: piece.text, span: piece.span, verbatim: piece.verbatim });
     }

@@ -3,19 +3,22 @@
 use csv::Writer;
 
 use super::made::{Made, State};
+use crate::lang::spoken;
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
-use crate::plan::parts_csv;
+use crate::plan::{Whole, csv, parts_csv};
 use crate::rules::{Answer, Design};
 use crate::shop::Part;
 use crate::show::{Cell, Label, Page, Text};
 
+/// How wide a page is that is written to a file.
+pub const COLUMNS: usize = 80;
 /// The columns of the summary.
 const SUMMARY: [&str; 10] = ["row", "name", "style", "build", "quantity", "art", "outside", "weight", "state", "says"];
 
 /// A row's line of the summary.
 #[derive(Clone, Debug)]
-pub struct Line {
+pub struct SummaryLine {
     /// The number of the row.
     pub row: u64,
     /// What the design is called.
@@ -35,7 +38,7 @@ pub struct Line {
     pub says: String,
 }
 
-impl Line {
+impl SummaryLine {
     /// Of a row without a design.
     pub(super) fn failed(row: u64, name: &str, says: String) -> Self {
         Self {
@@ -53,10 +56,25 @@ impl Line {
             says,
         }
     }
+
+    /// How many frames; nothing where there is no design.
+    fn quantity_text(&self) -> String {
+        if self.state == State::Failed { String::new() } else { self.quantity.to_string() }
+    }
+
+    /// What one frame weighs in pounds, as it hangs and as it is packed.
+    fn one(&self) -> [Real; 2] {
+        self.weights.each_ref().map(|weight| weight.as_ref().map_or(Real::ZERO, |weight| weight.amount.clone()))
+    }
+
+    /// The same of all its frames.
+    fn all(&self) -> [Real; 2] {
+        self.one().map(|weight| weight * Real::whole(self.quantity))
+    }
 }
 
 /// The line of a design.
-pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: State, says: String) -> Line {
+pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: State, says: String) -> SummaryLine {
     let shown = |quantity: &Quantity| design.manner().short(quantity);
     let made = |name: &str| design.made(name);
     let size = |whole: &str, across: &str| match (made(&format!("{whole}.width")), made(&format!("{whole}.height"))) {
@@ -70,7 +88,7 @@ pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: St
     };
     let weights = [made("weight"), made("packed.weight")];
     let text = |weight: &Option<Quantity>| weight.as_ref().map_or_else(String::new, shown);
-    Line {
+    SummaryLine {
         row,
         name: name.into(),
         style: style.into(),
@@ -100,7 +118,7 @@ impl State {
 /// What rows came to, gathered in their order.
 #[derive(Debug, Default)]
 pub struct Tables {
-    lines: Vec<Line>,
+    lines: Vec<SummaryLine>,
     /// The pieces of every design that can be made, under its name.
     pub parts: Vec<(String, Vec<Part>)>,
 }
@@ -119,12 +137,11 @@ impl Tables {
     pub fn summary_csv(&self) -> String {
         let head = SUMMARY.map(String::from).to_vec();
         let rows = self.lines.iter().map(|line| {
-            let quantity = if line.state == State::Failed { String::new() } else { line.quantity.to_string() };
             let word = line.state.word().into();
             let [row, name, style, build] =
                 [&line.row.to_string(), &line.name, &line.style, &line.build].map(Clone::clone);
             let [art, outside, weight, says] = [&line.art, &line.outside, &line.weight, &line.says].map(Clone::clone);
-            vec![row, name, style, build, quantity, art, outside, weight, word, says]
+            vec![row, name, style, build, line.quantity_text(), art, outside, weight, word, says]
         });
         table(std::iter::once(head).chain(rows))
     }
@@ -133,18 +150,18 @@ impl Tables {
     pub fn weights_csv(&self) -> String {
         let head = ["name", "quantity", "weight", "packed", "weight lb", "packed lb", "all lb", "all packed lb"];
         let mut rows = vec![head.map(String::from).to_vec()];
-        let mut sums = [Real::ZERO, Real::ZERO];
         let mut count = 0_i64;
-        for line in self.lines.iter().filter(|line| line.state == State::Made) {
-            let one = line.weights.clone().map(|weight| weight.map_or(Real::ZERO, |weight| weight.amount));
-            let all = one.clone().map(|weight| weight * Real::whole(line.quantity));
-            sums = [sums[0].clone() + all[0].clone(), sums[1].clone() + all[1].clone()];
+        for line in self.made() {
             count = count.saturating_add(line.quantity);
             let head = [line.name.clone(), line.quantity.to_string(), line.weight.clone(), line.packed.clone()];
-            rows.push(head.into_iter().chain(one.into_iter().chain(all).map(|weight| weight.to_fixed(3))).collect());
+            rows.push(
+                head.into_iter()
+                    .chain(line.one().into_iter().chain(line.all()).map(|weight| weight.to_fixed(3)))
+                    .collect(),
+            );
         }
         let blank = String::new;
-        let [all, packed] = sums.map(|sum| sum.to_fixed(3));
+        let [all, packed] = self.weights().map(|sum| sum.to_fixed(3));
         rows.push(vec!["all".into(), count.to_string(), blank(), blank(), blank(), blank(), all, packed]);
         table(rows.into_iter())
     }
@@ -152,9 +169,9 @@ impl Tables {
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
     pub fn parts_csv(&self) -> String {
         let named = self.parts.iter().flat_map(|(name, parts)| {
-            parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
+            parts.iter().map(move |part| Part { name: spoken(&format!("{name}/{}", part.name)), ..part.clone() })
         });
-        safe(&parts_csv(&named.collect::<Vec<_>>()), "name")
+        parts_csv(&named.collect::<Vec<_>>())
     }
 
     /// The summary as a page, for a terminal.
@@ -167,12 +184,11 @@ impl Tables {
                 State::Stopped => Label::Stop,
                 State::Failed => Label::Error,
             };
-            let quantity = if line.state == State::Failed { String::new() } else { line.quantity.to_string() };
             page.row([
                 Cell::right(Text::of(Label::Dim, line.row.to_string())),
                 Cell::of(Label::Name, &line.name),
                 Cell::of(Label::Plain, &line.style).yielding(3),
-                Cell::right(Text::of(Label::Plain, quantity)).yielding(2),
+                Cell::right(Text::of(Label::Plain, line.quantity_text())).yielding(2),
                 Cell::of(Label::Value, &line.art).yielding(2),
                 Cell::of(Label::Value, &line.outside).yielding(1),
                 Cell::right(Text::of(Label::Plain, &line.weight)).yielding(3),
@@ -181,15 +197,30 @@ impl Tables {
         })
     }
 
-    /// What all designs that can be made weigh together, in pounds.
+    /// What all designs that can be made weigh together.
     pub fn weight(&self) -> Quantity {
-        let made = self.lines.iter().filter(|line| line.state == State::Made);
-        let sum = made.fold(Real::ZERO, |sum, line| {
-            let one = line.weights[0].as_ref().map_or(Real::ZERO, |weight| weight.amount.clone());
-            sum + one * Real::whole(line.quantity)
-        });
-        Quantity::new(sum, Kind::MASS)
+        let [weight, _] = self.weights();
+        Quantity::new(weight, Kind::MASS)
     }
+
+    /// What all designs that can be made weigh together, in pounds, as they hang and as they are packed.
+    fn weights(&self) -> [Real; 2] {
+        let add = |[hung, packed]: [Real; 2], [one, other]: [Real; 2]| [hung + one, packed + other];
+        self.made().map(SummaryLine::all).fold([Real::ZERO, Real::ZERO], add)
+    }
+
+    fn made(&self) -> impl Iterator<Item = &SummaryLine> {
+        self.lines.iter().filter(|line| line.state == State::Made)
+    }
+}
+
+/// The sticks of a plan, a line a piece, in which no name runs.
+pub fn plan_csv(whole: &Whole) -> String {
+    let mut sticks = whole.sticks.clone();
+    for part in &mut sticks.order.parts {
+        part.name = spoken(&part.name);
+    }
+    csv(&sticks)
 }
 
 /// Rows as comma-separated text in which no cell runs.
@@ -200,24 +231,4 @@ pub(super) fn table(rows: impl Iterator<Item = Vec<String>>) -> String {
         let _ = writer.write_record(row.iter().map(|cell| spoken(cell)));
     }
     String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
-}
-
-/// A table whose column of that name runs nowhere; sizes below zero in the others stay what they are.
-pub fn safe(text: &str, column: &str) -> String {
-    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
-    let mut writer = Writer::from_writer(Vec::new());
-    let mut place = None;
-    for record in reader.records().map_while(Result::ok) {
-        place = place.or_else(|| record.iter().position(|cell| cell == column));
-        let cell = |(at, cell): (usize, &str)| if Some(at) == place { spoken(cell) } else { cell.into() };
-        // Writing to memory does not fail.
-        let _ = writer.write_record(record.iter().enumerate().map(cell));
-    }
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
-}
-
-/// A cell as a spreadsheet shows it: what begins like a formula would run there, and is marked as text.
-pub fn spoken(cell: &str) -> String {
-    let runs = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    if runs { format!("'{cell}") } else { cell.into() }
 }

@@ -28,5 +28,5 @@ pub use rack::{Item, Rack, WHATS, What};
 pub use read::{Held, Order, Wanted, read_parts, read_stock};
 pub use saw::Saw;
 pub use sheets::{Nature, Sheeting};
-pub use whole::{Whole, whole};
+pub use whole::{Lacking, Whole, whole};
 pub use write::{csv, parts_csv};

@@ -1,5 +1,6 @@
 //! Frames one work after another, without a bench: what a run over a table needs of a session.
 
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -12,7 +13,6 @@ use super::reply::Planned;
 use super::scripts::{Paper, Scripts};
 use super::session::fresh;
 use super::shelf::Shelf;
-use super::style;
 use super::trail::Stand;
 use super::{book_told, planning::SCRIPT_STEPS, stylist};
 use super::{planning, stock};
@@ -30,6 +30,8 @@ pub struct Framer {
     shelf: Rc<Shelf>,
     /// A fresh design of each build that was asked for, with all that holds of any.
     blanks: BTreeMap<String, Design>,
+    /// Marks of styles, by name.
+    marks: RefCell<BTreeMap<String, String>>,
 }
 
 impl Framer {
@@ -44,7 +46,7 @@ impl Framer {
         if let Some((name, text)) = style {
             scripts.hand_over(name, text);
         }
-        Self { settings, book, scripts, shelf, blanks: BTreeMap::new() }
+        Self { settings, book, scripts, shelf, blanks: BTreeMap::new(), marks: RefCell::default() }
     }
 
     /// A fresh design of that build, or of the first one.
@@ -81,12 +83,26 @@ impl Framer {
         framed
     }
 
-    /// The version of a style: a mark of its text.
+    /// Puts the judgement of the house that framed it on a design that has none as it is.
+    pub fn judge(&self, stand: &mut Stand) {
+        self.scripts.judge_stand(stand);
+        self.scripts.take_printed();
+    }
+
+    /// A mark of all texts that a style hangs on, as they were when this was first asked; nothing for no style.
     ///
     /// # Errors
     /// There is no such style.
-    pub fn style_version(&self, name: &str) -> Result<String, Diagnostic> {
-        self.scripts.style_text(name).map(|text| style::version(&text))
+    pub fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
+        if name.is_empty() {
+            return Ok(String::new());
+        }
+        if let Some(mark) = self.marks.borrow().get(name) {
+            return Ok(mark.clone());
+        }
+        let mark = self.scripts.style_mark(name)?;
+        self.marks.borrow_mut().insert(name.into(), mark.clone());
+        Ok(mark)
     }
 
     /// Whether a name is a field of some build.
@@ -104,17 +120,11 @@ impl Framer {
         stylist::is_of_the_work(name)
     }
 
-    /// Whether a style that can be had asks for a name: its text has `asks.NAME` or the name in quotes.
+    /// Whether a style that can be had asks for a name.
     pub fn is_asked(&self, name: &str) -> bool {
-        let (quoted, dotted) = (format!("\"{name}\""), format!("asks.{name}"));
-        let goes_on = |letter: char| letter.is_alphanumeric() || letter == '_';
-        let asks = |text: &str| {
-            let mut dotted = text.match_indices(&dotted).map(|(at, found)| &text[at + found.len()..]);
-            text.contains(&quoted) || dotted.any(|rest| !rest.starts_with(goes_on))
-        };
         let handed = self.scripts.handed_name();
         let mut styles = self.scripts.style_rows().into_iter().map(|row| row.name).chain(handed);
-        styles.any(|style| self.scripts.style_text(&style).is_ok_and(|text| asks(&text)))
+        styles.any(|style| self.scripts.asks_for(&style, name))
     }
 
     /// Keeps a design in the book under a name.

@@ -62,6 +62,14 @@ impl ReadStyle {
         has(&self.script, function, values)
     }
 
+    /// Whether it asks for a name; one without `asks()` is asked for whatever its text speaks of.
+    pub(super) fn asks_for(&self, name: &str) -> bool {
+        match &self.questions {
+            Some(questions) => questions.iter().any(|question| question.name == name),
+            None => quoted(&self.text, name).is_some(),
+        }
+    }
+
     /// What the script leaves when it is run: a memory to call its functions on.
     pub(super) fn memory(&self, engine: &Engine) -> Result<Memory, Diagnostic> {
         let mut memory = Memory::default();

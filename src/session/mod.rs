@@ -14,6 +14,7 @@ pub mod figure;
 mod files;
 mod framer;
 pub mod handle;
+mod hangs_on;
 pub mod help;
 mod history;
 mod house;

@@ -20,7 +20,7 @@ use super::session::fresh;
 use super::shelf::Shelf;
 use super::style::{Asked, ENDING};
 use super::style_check::Checked;
-use super::stylist::{Asks, carry_over};
+use super::stylist::{Asks, carry_over, quoted};
 use super::trail::Stand;
 use super::{planning, stock};
 use crate::diag::{Diagnostic, near};
@@ -243,9 +243,14 @@ impl Scripts {
     pub(super) fn judge(&self) {
         if self.bench.is_unjudged() {
             let mut stand = self.bench.stand();
-            self.shared.judge(&mut stand);
+            self.judge_stand(&mut stand);
             self.bench.replace(stand);
         }
+    }
+
+    /// Puts the judgement of the house that framed it on a design that has none as it is.
+    pub(super) fn judge_stand(&self, stand: &mut Stand) {
+        self.shared.judge(stand);
     }
 
     /// Checks a style: one of the shop's or of the program's by its name, or the file of one.
@@ -306,9 +311,20 @@ impl Scripts {
         self.shared.handed.borrow().as_ref().map(|(name, _)| name.clone())
     }
 
-    /// The text of a style.
-    pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
-        self.shared.style_text(name)
+    /// Whether a style asks for a name; one that cannot be read may, so that its rows tell what is wrong with it.
+    pub(super) fn asks_for(&self, style: &str, name: &str) -> bool {
+        let Ok(text) = self.shared.style_text(style) else { return false };
+        let engine = self.shared.clone().style_engine();
+        let read = self.shared.watch.during(|| self.shared.read_style(&engine, style, &text));
+        read.map_or_else(|_| quoted(&text, name).is_some(), |style| style.asks_for(name))
+    }
+
+    /// A mark of all texts that a style hangs on.
+    ///
+    /// # Errors
+    /// There is no such style.
+    pub(super) fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
+        self.shared.style_mark(name)
     }
 
     /// Every style with its first line and where it comes from.

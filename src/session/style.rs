@@ -97,14 +97,18 @@ pub fn first_line(text: &str) -> String {
     about.or(comment).unwrap_or("says nothing about itself").to_string()
 }
 
-/// The version of a style: another for every other text, by the FNV-1a hash of 64 bits.
+/// The version of a style: another for every other text, by [`hash`].
+pub fn version(text: &str) -> String {
+    format!("{:016x}", hash(text.bytes()))
+}
+
+/// The FNV-1a hash of 64 bits.
 ///
 /// Source: Fowler, Noll, Vo, Eastlake, The FNV Non-Cryptographic Hash Algorithm.
-pub fn version(text: &str) -> String {
+pub fn hash(bytes: impl IntoIterator<Item = u8>) -> u64 {
     const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
     const PRIME: u64 = 0x0000_0100_0000_01b3;
-    let hash = text.bytes().fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME));
-    format!("{hash:016x}")
+    bytes.into_iter().fold(BASIS, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(PRIME))
 }
 
 #[cfg(test)]

@@ -128,7 +128,7 @@ impl Shared {
         Ok(style::SHIPPED.iter().find(|(shipped, _)| *shipped == name).map(|(_, text)| (*text).to_string()))
     }
 
-    fn folder(&self) -> Option<PathBuf> {
+    pub(super) fn folder(&self) -> Option<PathBuf> {
         self.host.config().map(|folder| folder.join(FOLDER))
     }
 
@@ -207,15 +207,10 @@ impl Asks<'_> {
         }
     }
 
-    /// Refuses a key that is no field and no question of the style; one without `asks()` is asked for whatever its text
-    /// speaks of.
+    /// Refuses a key that is no field, and that the style does not ask for.
     fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
         let fields = || design.book().all_names();
-        let asked = |key: &str| match &style.questions {
-            Some(questions) => questions.iter().any(|question| question.name == key),
-            None => quoted(&style.text, key).is_some(),
-        };
-        let known = |key: &str| key == "build" || asked(key) || fields().any(|name| name == key);
+        let known = |key: &str| key == "build" || style.asks_for(key) || fields().any(|name| name == key);
         let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
         let message = format!("{key} is no field, and the style {} does not ask for it", style.name);
         let value = match self {

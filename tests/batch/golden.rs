@@ -154,3 +154,21 @@ fn tables_agree_with_one_another() {
         assert!((sum - pounds(last, all)).abs() < 0.02, "{sum} {last:?}");
     }
 }
+
+/// Mats of some 16 x 19 inches for three works: no more than two have room on one sheet of 32 x 20, by area alone.
+#[test]
+fn what_no_sheet_gives_is_to_be_bought_and_counts_as_failed() {
+    let home = shop();
+    home.file("stock.csv", "what,length,width,count,wood,section\nstick,10ft,,,,\nsheet,32,20,1,mat board,1/16\n");
+    home.file("jobs.csv", "name,art,style,quantity\nkite,11 x 14 x 1/16,paper-lip,3\n");
+    let ran = home.run(&["batch", "jobs.csv", "--plan", "--out", "out"]);
+    assert_eq!((ran.status, ran.err.as_str()), (1, ""), "{}", ran.out);
+    let told = home.read("out/plan.txt");
+    let line = told.lines().find(|line| line.contains("do not come out")).unwrap_or_default();
+    let lacking: u64 = line.split(": ").last().unwrap().split(' ').next().unwrap().parse().unwrap();
+    let buy = table(&home, "out/buy.csv");
+    let is_mat = |row: &&BTreeMap<String, String>| row["what"] == "piece" && row["wood"] == "mat board";
+    let bought: u64 = buy.iter().filter(is_mat).map(|row| row["count"].parse::<u64>().unwrap()).sum();
+    assert!(lacking > 0, "{told}");
+    assert_eq!(bought, lacking, "{buy:?}");
+}

@@ -89,6 +89,105 @@ fn a_style_that_says_something_else_frames_its_works_again() {
     is_whole(&home);
 }
 
+/// A house that stops every frame with a face below an inch.
+const STRICT: &str = "\
+fn build_for(art, asks) { let d = new_design(); d.face = asks.face ?? 3/4in; d }
+fn check(design) {
+    if design.face < 1in { [#{ level: \"stop\", says: \"the house frames nothing so thin\" }] } else { [] }
+}
+";
+
+/// A figure of its own makes a design another one, and the house judges that too.
+#[test]
+fn the_house_judges_what_is_gone_on_with() {
+    let home = Home::new();
+    home.file("styles/strict.rhai", STRICT);
+    let jobs = "name,art,face,figure.shelf\na,9 x 9 x 3/4,,\nb,9 x 9 x 3/4,1,\nc,9 x 9 x 3/4,,outside.width + 1in\n";
+    home.file("jobs.csv", jobs);
+    let words = ["batch", "jobs.csv", "--style", "strict", "--json", "--out", "out"];
+    let first = home.run(&words);
+    let made = contents(&home.path().join("out"));
+    assert_eq!(first.status, 1);
+    let summary = home.read("out/summary.csv");
+    let states: Vec<&str> = summary.lines().skip(1).map(|line| line.split(',').nth(8).unwrap()).collect();
+    assert_eq!(states, ["stop", "made", "stop"]);
+    assert!(!home.read("out/parts.csv").contains("a/"), "{}", home.read("out/parts.csv"));
+    let again = home.run(&[&words[..], &["--resume"]].concat());
+    assert_eq!((again.status, &again.out), (1, &first.out));
+    assert_eq!(contents(&home.path().join("out")), made);
+    // Each object says which style framed it.
+    assert!(again.objects().iter().all(|object| object["style"] == "strict"), "{}", again.out);
+}
+
+/// A field that the journal has and the rules do not take any more.
+#[test]
+fn what_cannot_be_made_again_as_it_was_is_framed_anew() {
+    let home = twice();
+    let journal = home.read("out/run.jsonl");
+    home.file("out/run.jsonl", journal.replacen("\\nname ", "\\ngone 3\\nname ", 1));
+    let said = run(&home, "out", &["--resume"]);
+    assert!(said.starts_with("12 rows, 11 done before; "), "{said}");
+    is_whole(&home);
+}
+
+/// A style that frames by another one hangs on that too, and on what it imports; others go by their own text alone.
+#[test]
+fn a_style_hangs_on_what_it_reaches_for() {
+    let home = shop();
+    home.file("styles/lib/faces.rhai", "fn face() { 1in }\n");
+    let style =
+        "import \"lib/faces\" as faces;\nfn build_for(art, asks) { let d = new_design(); d.face = faces::face(); d }\n";
+    home.file("styles/leaning.rhai", style);
+    home.file("styles/inner.rhai", "fn build_for(art, asks) { styled(new_design(), \"dark-well\", #{}) }\n");
+    let row = |name: &str, style: &str| format!("{name},9 x 9 x 3/4,{style}\n");
+    let rows = row("a", "leaning") + &row("b", "inner") + &row("c", "dark-well") + &row("d", "thin-edge");
+    home.file("jobs.csv", format!("name,art,style\n{rows}"));
+    let run = |more: &[&str]| {
+        let ran = home.run(&[&["batch", "jobs.csv", "--out", "out"], more].concat());
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+        ran.out
+    };
+    let face = |file: &str| {
+        let object: serde_json::Value = serde_json::from_str(&home.read(&format!("out/works/{file}.json"))).unwrap();
+        object["design"]["fields"]["face"]["exact"].as_str().unwrap().to_string()
+    };
+    run(&[]);
+    assert_eq!((face("0001-a"), face("0002-b")), ("1".into(), "1".into()));
+    assert!(run(&["--resume"]).starts_with("4 rows, 4 done before; "));
+    home.file("styles/lib/faces.rhai", "fn face() { 1 1/4in }\n");
+    assert!(run(&["--resume"]).starts_with("4 rows, 2 done before; "));
+    assert_eq!(face("0001-a"), "5/4");
+    let well = home.read("styles/dark-well.rhai").replace("d.face = 1in", "d.face = 1 1/2in");
+    home.file("styles/dark-well.rhai", well);
+    assert!(run(&["--resume"]).starts_with("4 rows, 1 done before; "));
+    assert_eq!((face("0001-a"), face("0002-b"), face("0003-c")), ("5/4".into(), "3/2".into(), "3/2".into()));
+}
+
+/// Only the last line may be cut off: where another says nothing, the run is somebody's to look at.
+#[test]
+fn a_journal_that_is_broken_in_its_middle_stays_as_it_is() {
+    let home = twice();
+    let journal = home.read("out/run.jsonl");
+    let broken = journal.replacen("\"row\":4", "\"row\":", 1);
+    home.file("out/run.jsonl", &broken);
+    let ran = home.run(&[WORDS, &["out", "--resume"]].concat());
+    ran.fails("error: out/run.jsonl cannot be read: line 5 says nothing of a row\n  try: --out out-2\n");
+    assert_eq!(home.read("out/run.jsonl"), broken);
+}
+
+/// A machine that stops asks nobody whether a letter is whole.
+#[test]
+fn a_last_line_may_be_cut_off_in_a_letter() {
+    let home = twice();
+    let journal = home.read("out/run.jsonl");
+    let lines: Vec<&str> = journal.lines().collect();
+    let mut bytes = format!("{}\n{}\n", lines[0], lines[1]).into_bytes();
+    bytes.extend(b"{\"row\":2,\"file\":\"\xc3");
+    home.file("out/run.jsonl", bytes);
+    assert!(run(&home, "out", &["--resume"]).starts_with("12 rows, 1 done before; "));
+    is_whole(&home);
+}
+
 #[test]
 fn rows_that_are_gone_leave_files_that_are_told() {
     let home = twice();
@@ -132,7 +231,7 @@ fn a_run_that_is_interrupted_keeps_what_is_finished() {
 
     let home = Home::new();
     // Remarks fill the pipe, so that few rows are under way.
-    let remark = format!("#{}\n", "-".repeat(8000));
+    let remark = format!("# {}\n", "-".repeat(8000));
     let row = |number: usize| format!("work {number},{} x 20 x 3/4\n{remark}", 8 + number % 40);
     let mut child = home.command(&["batch", "-", "--json", "--out", "out"]).stdin(Stdio::piped()).spawn().unwrap();
     let mut input = child.stdin.take().unwrap();

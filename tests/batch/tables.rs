@@ -87,6 +87,33 @@ fn ragged_rows() {
     );
 }
 
+/// Every finding about the rows themselves has a line that would do; each is tried.
+#[test]
+fn what_would_do_is_told_and_does() {
+    for (head, row, hint) in [
+        ("name,art,face", "b,9 x 9 x 3/4", "b,9 x 9 x 3/4,"),
+        ("name;art;face", "b;9 x 9 x 3/4", "b;9 x 9 x 3/4;"),
+        ("name,art", "b,\"9\"\" x 9 x 3/4\",1,2", "b,\"9\"\" x 9 x 3/4\""),
+        ("name,art", "a,9 x 9 x 3/4", "a 2"),
+        ("{\"name\": \"b\", \"art\": \"9 x 9 x 3/4\"}", "{\"name\": \"c\", \"name\": \"d\"}", JSON),
+    ] {
+        let first = if head.contains("face") { "a,9 x 9 x 3/4,\n" } else { "a,9 x 9 x 3/4\n" };
+        let first = if head.starts_with('{') { String::new() } else { first.replace(',', &head[4..5]) };
+        let objects = rows(format!("{head}\n{first}{row}\n")).objects();
+        assert_eq!(objects[1]["error"]["hint"], hint, "{row}");
+        // A name alone takes the place of the name.
+        let mended = if hint == "a 2" { row.replace('a', hint) } else { hint.to_string() };
+        let made = outcome(format!("{head}\n{first}{mended}\n"));
+        assert!(made.iter().all(|said| !said.contains(':')), "{made:?}");
+    }
+    let head = told("name,art,art,face\na,9 x 9 x 3/4,,\n");
+    assert!(head.err.ends_with("\n  try: name,art,face\n"), "{}", head.err);
+    let long = rows(format!("name,art\n{}\n", "x".repeat(3 << 20))).objects();
+    assert_eq!(long[0]["error"]["hint"], "heron,16 x 20 x 3/4");
+}
+
+const JSON: &str = r#"{"name": "heron", "art": "16 x 20 x 3/4"}"#;
+
 #[test]
 fn headers_twice_or_unknown() {
     let ran = told("name,art,art,sise,weight\na,16 x 20 x 3/4,,,\n");
@@ -176,19 +203,45 @@ fn no_rows_at_all() {
 }
 
 #[test]
+fn a_number_of_a_work_is_no_remark() {
+    let table =
+        "## works of an invented show\n#\nname,art\n#12,9 x 9 x 3/4\n# 13,9 x 9 x 3/4\n#\t14\n  #15,8 x 8 x 3/4\n";
+    assert_eq!(outcome(table), ["#12", "#15"]);
+}
+
+/// A style that lists what it asks for asks for nothing else that its text speaks of: here of a finding of its check.
+#[test]
+fn a_column_is_one_that_a_style_asks_for() {
+    let ran = told("name,art,heavy\na,9 x 9 x 3/4,2\n");
+    assert_eq!((ran.out.as_str(), ran.status), ("", 1));
+    assert!(ran.err.starts_with("error: there is no field heavy, and no style asks for it"), "{}", ran.err);
+    assert!(ran.err.contains("\n  in jobs.csv, line 1, column 10\n"), "{}", ran.err);
+    let home = Home::new();
+    let style = "fn asks() { #{ \"thin\": #{ about: \"how thin the face is\", kind: \"length\", usual: 3/4in } } }
+fn build_for(art, asks) { let d = new_design(); d.face = asks.thin; d }\n";
+    home.file("styles/asking.rhai", style);
+    home.file("jobs.csv", "name,art,style,thin\na,9 x 9 x 3/4,asking,1\n");
+    let rows = home.run(&["batch", "jobs.csv", "--json"]).objects();
+    assert_eq!(rows[0]["design"]["fields"]["face"]["exact"], "1");
+}
+
+#[test]
 fn what_begins_like_a_formula_is_kept_and_never_runs() {
     let home = Home::new();
-    home.file("jobs.csv", "name,art,note\n=1+2,9 x 9 x 3/4,@sum\n+x,9 x 9 x 3/4,\n-y,9 x 9 x 3/4,\n@z,9 x 9 x 3/4,\n");
+    home.file(
+        "jobs.csv",
+        "name,art,note\n=1+2,9 x 9 x 3/4,@sum\n+x,9 x 9 x 3/4,\n-y,9 x 9 x 3/4,\n@z,9 x 9 x 3/4,\n＝1+1,9 x 9 x 3/4,\n",
+    );
     let ran = home.run(&["batch", "jobs.csv", "--out", "out", "--plan", "--json"]);
     let names: Vec<_> =
-        ran.objects()[..4].iter().map(|row| row["design"]["name"].as_str().unwrap().to_string()).collect();
-    assert_eq!(names, ["=1+2", "+x", "-y", "@z"]);
+        ran.objects()[..5].iter().map(|row| row["design"]["name"].as_str().unwrap().to_string()).collect();
+    assert_eq!(names, ["=1+2", "+x", "-y", "@z", "＝1+1"]);
     for table in ["summary.csv", "parts.csv", "weights.csv", "plan.csv", "buy.csv"] {
         let text = home.read(&format!("out/{table}"));
         let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
         for record in reader.records() {
             let record = record.unwrap();
-            let runs = record.iter().find(|cell| cell.starts_with(['=', '+', '@', '-']));
+            let runs = record.iter().find(|cell| cell.starts_with(['=', '+', '@', '-', '＝']));
             assert_eq!(runs, None, "{table}: {record:?}");
         }
     }

@@ -47,6 +47,38 @@ fn the_fullest_sheet_is_worth_what_is_published() {
     }
 }
 
+/// The most that any rectangle up to a size is worth, cut from edge to edge: every cut of every rectangle is tried.
+fn by_all_cuts(side: usize, pieces: &[(usize, usize)]) -> usize {
+    let mut worth = vec![vec![0; side + 1]; side + 1];
+    for width in 1..=side {
+        for height in 1..=side {
+            let fits = pieces.iter().filter(|(across, up)| *across <= width && *up <= height);
+            let whole = fits.map(|(across, up)| across * up).max().unwrap_or(0);
+            let upright = (1..=width / 2).map(|at| worth[at][height] + worth[width - at][height]).max().unwrap_or(0);
+            let level = (1..=height / 2).map(|at| worth[width][at] + worth[width][height - at]).max().unwrap_or(0);
+            worth[width][height] = whole.max(upright).max(level);
+        }
+    }
+    worth[side][side]
+}
+
+/// A second method for what is published nowhere: the worth with pieces turned, on the smaller sheets.
+#[test]
+fn trying_every_cut_finds_the_same() {
+    for row in GCUT.lines().filter(|line| line.contains("\t250x250\t")) {
+        let cells: Vec<&str> = row.split('\t').collect();
+        let lying: Vec<(usize, usize)> = cells[4]
+            .split(' ')
+            .map(size)
+            .map(|(width, height)| (usize::try_from(width).unwrap(), usize::try_from(height).unwrap()))
+            .collect();
+        let both: Vec<(usize, usize)> = lying.iter().flat_map(|&(across, up)| [(across, up), (up, across)]).collect();
+        for (pieces, known) in [(&lying, cells[2]), (&both, cells[3])] {
+            assert_eq!(by_all_cuts(250, pieces), known.parse::<usize>().unwrap(), "{}", cells[0]);
+        }
+    }
+}
+
 /// Worked by hand: with a kerf of 1 three pieces of 3 take 11 of a side, and four would take 15; with none four take 12.
 #[test]
 fn a_kerf_is_lost_between_pieces() {

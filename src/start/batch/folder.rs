@@ -47,15 +47,7 @@ impl<'a> Folder<'a> {
         let file = path.join(JOURNAL);
         let again = held.iter().any(|name| name == JOURNAL);
         let done = match (again, resume) {
-            (true, true) => {
-                let input = host.reading(&file)?;
-                let read = Journal::read(input, settings)
-                    .map_err(|error| Diagnostic::new(format!("{} cannot be read: {error}", file.display())))?;
-                read.ok_or_else(|| {
-                    let message = format!("the run in {shown} was made by other settings or another version");
-                    Diagnostic::new(message).hint(format!("--out {shown}-2"))
-                })?
-            }
+            (true, true) => journal(host, path, settings)?,
             (true, false) => {
                 let message = format!("the folder {shown} holds a run, and nothing in it is written over unasked");
                 return Err(Diagnostic::new(message).hint(format!("--out {shown} --resume")));
@@ -113,12 +105,25 @@ impl<'a> Folder<'a> {
             return Ok(Vec::new());
         }
         let file = self.path.join(JOURNAL);
-        let read = Journal::read(self.host.reading(&file)?, settings).ok().flatten();
-        let mut journal = read.unwrap_or_default();
+        let mut journal = journal(self.host, &self.path, settings)?;
         let left = journal.retain(&self.rows);
         self.host.write(&file, &journal.text(settings))?;
         Ok(left.into_iter().map(|file| format!("{WORKS}/{file}")).collect())
     }
+}
+
+/// The rows that the run in a folder has done.
+fn journal(host: &dyn Host, path: &Path, settings: &Settings) -> Result<Journal, Diagnostic> {
+    let anew = format!("--out {}-2", path.display());
+    let file = path.join(JOURNAL);
+    let read = Journal::read(host.reading(&file)?, settings).map_err(|error| {
+        let message = format!("{} cannot be read: {error}", file.display());
+        Diagnostic::new(message).hint(&anew)
+    })?;
+    read.ok_or_else(|| {
+        let message = format!("the run in {} was made by other settings or another version", path.display());
+        Diagnostic::new(message).hint(&anew)
+    })
 }
 
 /// What the files of a row are called: its number, by which they stand in order and no two are alike on a disk that

@@ -1,31 +1,27 @@
 //! `benchrule batch`: a table of works in, everything that is needed to make them out.
 
-use std::collections::BTreeSet;
 use std::io;
 use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::BatchArgs;
-use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, buy_csv, framer, safe};
+use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, framer};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::host::Host;
-use crate::measure::write::Manner;
-use crate::plan::csv;
-use crate::session::{Framer, Planned, Reply, Stand};
 use crate::shop::Settings;
-use crate::show::{Label, Page, answer, json};
 
+mod ending;
 mod folder;
+mod keeper;
 mod progress;
 
 use folder::Folder;
+use keeper::Keeper;
 use progress::Progress;
 
 /// How the file of a style ends.
 const STYLE: &str = ".rhai";
-/// How wide a plan is that is written to a file.
-const COLUMNS: usize = 80;
 /// Standard input, as a file.
 const PIPE: &str = "-";
 
@@ -69,7 +65,7 @@ fn shop(asked: &BatchArgs, settings: Settings, make: HostMaker, host: &dyn Host)
         shop.handed = Some((name, text));
     } else {
         shop.usual.clone_from(style);
-        framer(&shop).style_version(style)?;
+        framer(&shop).style_mark(style)?;
     }
     Ok(shop)
 }
@@ -104,7 +100,7 @@ impl Task<'_> {
         let progress = Progress::new(size);
         let mut run = Run::new(rows, &source, self.shop, self.asked.threads, wants, done, self.stop)?;
         let (mut tables, mut count) = (Tables::default(), Count::default());
-        let mut keeper = Keeper { framer: &framer, names: BTreeSet::new() };
+        let mut keeper = Keeper::new(&framer);
         while !self.stopped()
             && let Some(chunk) = run.next_chunk()?
         {
@@ -248,120 +244,6 @@ impl Task<'_> {
             line += flag;
         }
         found.hint(line)
-    }
-
-    /// Writes the tables of the run and what it came to.
-    fn end(
-        &self,
-        count: Count,
-        tables: &Tables,
-        planned: Option<Result<Planned, Diagnostic>>,
-        folder: Option<Folder>,
-        driver: &mut Driver,
-    ) -> io::Result<()> {
-        let manner = self.shop.settings.manner();
-        let planned = match planned.transpose() {
-            Ok(planned) => planned,
-            Err(found) => {
-                driver.fail();
-                driver.complain(&found, "")?;
-                None
-            }
-        };
-        if planned.as_ref().is_some_and(|planned| !planned.whole.sticks.left.is_empty()) {
-            driver.fail();
-        }
-        let is_out = folder.is_some();
-        let mut left = Vec::new();
-        if let Some(folder) = folder {
-            match self.files(tables, planned.as_ref(), folder, &manner) {
-                Ok(unowned) => left = unowned,
-                Err(found) => return refuse(driver, &[self.going_on(found)]),
-            }
-        }
-        let reply = planned.map(|planned| Reply::Plan(Box::new(planned)));
-        if driver.manners().json {
-            return match reply {
-                Some(reply) => driver.text(format!("{}\n", json::reply(&reply, &manner)).as_bytes()),
-                None => Ok(()),
-            };
-        }
-        if !is_out {
-            driver.page(&tables.page().blank())?;
-        }
-        driver.page(&self.closing(count, tables, &left, &manner))?;
-        match reply.filter(|_| !is_out) {
-            Some(reply) => {
-                driver.page(&Page::new().blank().append(answer::page(&reply, &manner, driver.manners().width)))
-            }
-            None => Ok(()),
-        }
-    }
-
-    /// Writes the tables of the run, and gives the files in the folder that belong to no row.
-    fn files(
-        &self,
-        tables: &Tables,
-        planned: Option<&Planned>,
-        folder: Folder,
-        manner: &Manner,
-    ) -> Result<Vec<String>, Diagnostic> {
-        folder.table("summary.csv", &tables.summary_csv())?;
-        folder.table("parts.csv", &tables.parts_csv())?;
-        folder.table("weights.csv", &tables.weights_csv())?;
-        if let Some(planned) = planned {
-            let reply = Reply::Plan(Box::new(planned.clone()));
-            folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
-            folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
-            folder.table("plan.csv", &safe(&csv(&planned.whole.sticks), "name"))?;
-            folder.table("buy.csv", &buy_csv(&planned.whole))?;
-        }
-        folder.end(&self.shop.settings)
-    }
-
-    /// What the run came to.
-    fn closing(&self, count: Count, tables: &Tables, left: &[String], manner: &Manner) -> Page {
-        let rows = if count.all == 1 { "row" } else { "rows" };
-        let mut said = format!("{} {rows}", count.all);
-        let parts = [
-            (count.before, "done before"),
-            (count.stopped, "that cannot be made as they are"),
-            (count.failed, "failed"),
-        ];
-        for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {
-            said += &format!(", {number} {what}");
-        }
-        said += &format!("; {} in all", manner.short(&tables.weight()));
-        let mut page = Page::new().text(said);
-        if let Some(out) = &self.asked.out {
-            page = page.said(Label::Good, &format!("written to {}", out.display()));
-        }
-        if let Some(first) = left.first() {
-            let more = if left.len() > 1 { format!(" and {} more", left.len() - 1) } else { String::new() };
-            page = page.said(Label::Warn, &format!("of an earlier run, and of no row now: {first}{more}"));
-        }
-        page
-    }
-}
-
-/// Puts designs into the book.
-struct Keeper<'a> {
-    framer: &'a Framer,
-    names: BTreeSet<String>,
-}
-
-impl Keeper<'_> {
-    /// Keeps a design under its name, blanks made `-`, for names in the book have none.
-    ///
-    /// # Errors
-    /// It cannot be called so; another row of this run is.
-    fn keep(&mut self, stand: &Stand, called: &str) -> Result<(), Diagnostic> {
-        let name = called.split_whitespace().collect::<Vec<_>>().join("-");
-        let not = |why: &str| Diagnostic::new(format!("{called} is not kept in the book: {why}"));
-        if !self.names.insert(name.clone()) {
-            return Err(not(&format!("another row is {name} there")));
-        }
-        self.framer.keep(stand, &name).map_err(|found| not(&found.message))
     }
 }
 

@@ -1,0 +1,107 @@
+//! The end of a run: tables and plan into its folder, and what it came to.
+
+use std::io;
+
+use super::folder::Folder;
+use super::{Count, Task, refuse};
+use crate::batch::{COLUMNS, Tables, buy_csv, plan_csv};
+use crate::diag::Diagnostic;
+use crate::drive::Driver;
+use crate::measure::write::Manner;
+use crate::session::{Planned, Reply};
+use crate::show::{Label, Page, answer, json};
+
+impl Task<'_> {
+    /// Writes the tables of the run and what it came to.
+    pub(super) fn end(
+        &self,
+        count: Count,
+        tables: &Tables,
+        planned: Option<Result<Planned, Diagnostic>>,
+        folder: Option<Folder>,
+        driver: &mut Driver,
+    ) -> io::Result<()> {
+        let manner = self.shop.settings.manner();
+        let planned = match planned.transpose() {
+            Ok(planned) => planned,
+            Err(found) => {
+                driver.fail();
+                driver.complain(&found, "")?;
+                None
+            }
+        };
+        if planned.as_ref().is_some_and(|planned| planned.whole.lacking().next().is_some()) {
+            driver.fail();
+        }
+        let is_out = folder.is_some();
+        let mut left = Vec::new();
+        if let Some(folder) = folder {
+            match self.files(tables, planned.as_ref(), folder, &manner) {
+                Ok(unowned) => left = unowned,
+                Err(found) => return refuse(driver, &[self.going_on(found)]),
+            }
+        }
+        let reply = planned.map(|planned| Reply::Plan(Box::new(planned)));
+        if driver.manners().json {
+            return match reply {
+                Some(reply) => driver.text(format!("{}\n", json::reply(&reply, &manner)).as_bytes()),
+                None => Ok(()),
+            };
+        }
+        if !is_out {
+            driver.page(&tables.page().blank())?;
+        }
+        driver.page(&self.closing(count, tables, &left, &manner))?;
+        match reply.filter(|_| !is_out) {
+            Some(reply) => {
+                driver.page(&Page::new().blank().append(answer::page(&reply, &manner, driver.manners().width)))
+            }
+            None => Ok(()),
+        }
+    }
+
+    /// Writes the tables of the run, and gives the files in the folder that belong to no row.
+    fn files(
+        &self,
+        tables: &Tables,
+        planned: Option<&Planned>,
+        folder: Folder,
+        manner: &Manner,
+    ) -> Result<Vec<String>, Diagnostic> {
+        folder.table("summary.csv", &tables.summary_csv())?;
+        folder.table("parts.csv", &tables.parts_csv())?;
+        folder.table("weights.csv", &tables.weights_csv())?;
+        if let Some(planned) = planned {
+            let reply = Reply::Plan(Box::new(planned.clone()));
+            folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
+            folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
+            folder.table("plan.csv", &plan_csv(&planned.whole))?;
+            folder.table("buy.csv", &buy_csv(&planned.whole))?;
+        }
+        folder.end(&self.shop.settings)
+    }
+
+    /// What the run came to.
+    fn closing(&self, count: Count, tables: &Tables, left: &[String], manner: &Manner) -> Page {
+        let rows = if count.all == 1 { "row" } else { "rows" };
+        let mut said = format!("{} {rows}", count.all);
+        let parts = [
+            (count.before, "done before"),
+            (count.stopped, "that cannot be made as they are"),
+            (count.failed, "failed"),
+        ];
+        for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {
+            said += &format!(", {number} {what}");
+        }
+        said += &format!("; {} in all", manner.short(&tables.weight()));
+        let mut page = Page::new().text(said);
+        if let Some(out) = &self.asked.out {
+            page = page.said(Label::Good, &format!("written to {}", out.display()));
+        }
+        if let Some(first) = left.first() {
+            let more = if left.len() > 1 { format!(" and {} more", left.len() - 1) } else { String::new() };
+            page = page.said(Label::Warn, &format!("of an earlier run, and of no row now: {first}{more}"));
+        }
+        page
+    }
+}

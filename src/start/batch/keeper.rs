@@ -1,0 +1,32 @@
+//! Designs of a run on their way into the book.
+
+use std::collections::BTreeSet;
+
+use crate::diag::Diagnostic;
+use crate::session::{Framer, Stand};
+
+/// Puts designs into the book.
+pub(super) struct Keeper<'a> {
+    framer: &'a Framer,
+    names: BTreeSet<String>,
+}
+
+impl<'a> Keeper<'a> {
+    /// Nothing is kept yet.
+    pub(super) fn new(framer: &'a Framer) -> Self {
+        Self { framer, names: BTreeSet::new() }
+    }
+
+    /// Keeps a design under its name, blanks made `-`, for names in the book have none.
+    ///
+    /// # Errors
+    /// It cannot be called so; another row of this run is.
+    pub(super) fn keep(&mut self, stand: &Stand, called: &str) -> Result<(), Diagnostic> {
+        let name = called.split_whitespace().collect::<Vec<_>>().join("-");
+        let not = |why: &str| Diagnostic::new(format!("{called} is not kept in the book: {why}"));
+        if !self.names.insert(name.clone()) {
+            return Err(not(&format!("another row is {name} there")));
+        }
+        self.framer.keep(stand, &name).map_err(|found| not(&found.message))
+    }
+}
