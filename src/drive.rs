@@ -8,6 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::plan::Cutting;
 use crate::session::{Outcome, Reply, Session};
+use crate::show::answer::Asked;
 use crate::show::{Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
 
 /// How answers are written.
@@ -179,11 +180,12 @@ impl<'a> Driver<'a> {
             serde_json::to_writer(&mut *self.out, &plan_json(cutting, seconds, found, manner))?;
             return writeln!(self.out);
         }
-        let page = answer::plan(cutting, manner, self.manners.width);
-        self.out.write_all(page.render(self.manners.width, self.manners.colour).as_bytes())?;
+        for page in answer::plan_pages(cutting, manner, self.manners.width) {
+            self.page(&page)?;
+        }
         self.out.flush()?;
         found.iter().try_for_each(|one| self.complain(one, ""))?;
-        answer::unplanned(cutting, manner).iter().try_for_each(|one| self.complain(one, ""))
+        answer::unplanned(cutting, Asked::Tables, manner).iter().try_for_each(|one| self.complain(one, ""))
     }
 
     /// Writes what kept a cutting plan from being made.

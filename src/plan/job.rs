@@ -177,8 +177,14 @@ fn lots(order: &Order, saw: &Saw, bare: Option<&Unit>, left: &mut Vec<Left>) -> 
         lots.entry(key(&part.material)).or_default().0.push(row);
     }
     for (row, held) in order.stock.iter().enumerate() {
-        if let Some(lot) = lots.get_mut(&key(&held.material)) {
-            lot.1.push(row);
+        // What has no profile may lie either way.
+        let is_plain =
+            |lot: &(Vec<usize>, Vec<usize>)| lot.0.iter().all(|row| order.parts[*row].joint != Joint::Profiled);
+        let own = key(&held.material);
+        if lots.contains_key(&own) {
+            lots.entry(own).and_modify(|lot| lot.1.push(row));
+        } else if let Some(turned) = held.material.turned(bare) {
+            lots.entry(key(&turned)).and_modify(|lot| lot.1.extend(is_plain(lot).then_some(row)));
         }
     }
     let mut ready: Vec<Lot> = Vec::new();

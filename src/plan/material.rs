@@ -32,6 +32,18 @@ impl Material {
         (self.wood.to_lowercase(), section)
     }
 
+    /// The same with width and thickness of its section the other way round.
+    pub(super) fn turned(&self, bare: Option<&Unit>) -> Option<Self> {
+        sides(&self.section, bare).ok()?;
+        let (width, thickness) = self.section.split_once(['x', 'X', '×'])?;
+        Some(Self::new(&self.wood, &format!("{} x {}", thickness.trim(), width.trim())))
+    }
+
+    /// Whether another is the same but for its section, which is the other way round.
+    pub fn is_turned(&self, other: &Self, bare: Option<&Unit>) -> bool {
+        self.key(bare) != other.key(bare) && self.turned(bare).is_some_and(|turned| turned.key(bare) == other.key(bare))
+    }
+
     /// In words: `cherry 3/4 x 1 1/2`.
     pub fn words(&self) -> String {
         [self.wood.as_str(), self.section.as_str()]

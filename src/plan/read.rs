@@ -3,6 +3,7 @@
 use super::ends::{Cut, Ends, Joint, SHEET};
 use super::material::Material;
 use super::price::Pricing;
+use super::saw::LONGEST;
 use super::table::{Cell, Column, Table};
 use crate::diag::Diagnostic;
 use crate::measure::{Kind, Quantity, Real, Unit, read};
@@ -195,6 +196,9 @@ pub(super) fn long(cell: &Cell, what: &str, bare: Option<&Unit>) -> Result<Real,
     }
     if !quantity.amount.is_positive() {
         return Err(bad(cell, format!("a {what} is above 0, and {} is not", cell.text), example));
+    }
+    if quantity.amount > Real::whole(LONGEST) {
+        return Err(bad(cell, format!("a {what} is at most {LONGEST}in, and {} is more", cell.text), example));
     }
     Ok(quantity.amount)
 }

@@ -205,11 +205,54 @@ error: ash rail: there is no stock of ash
   try: 96,,12.50,ash
 error: many rails: 1 of 3 are left over: every stick long enough is used up
   try: 96,,12.50,oak
-error: chip: it is 1/16\", and a cut takes as much or more
+error: chip: it is 1/16\", and a cut takes as much or more: the kerf is 1/8\"
+  try: --kerf 1/8in
 "
     );
     assert!(ran.out.contains("fine rail 20\""), "{}", ran.out);
     assert!(ran.out.contains("no plan of the parts planned costs less than $18.00"), "{}", ran.out);
+}
+
+/// A length that no tape has is told where it stands, and not left out without a word.
+#[test]
+fn a_length_beyond_all_sticks_is_told() {
+    let ran =
+        planned("name,length,quantity\nrail,1e9,1\nrail,20,1\n", "length,count,cost\n1e12,,10\n96,,9\n", &["--json"]);
+    let object = &ran.objects()[0];
+    let told: Vec<&str> = (0..2).map(|at| object["errors"][at]["message"].as_str().unwrap()).collect();
+    assert_eq!(
+        told,
+        ["a length is at most 500000in, and 1e9 is more", "a length is at most 500000in, and 1e12 is more"]
+    );
+    assert_eq!(object["plan"]["sticks"].as_array().unwrap().len(), 1);
+}
+
+/// Stock whose section is written the other way round does for what has no profile; for a moulding it is pointed at.
+#[test]
+fn plain_stock_may_lie_either_way() {
+    let stock = "length,count,cost,section\n96,,9,1 5/8 x 3/4\n";
+    let parts = |joint: &str| format!("name,length,quantity,section,joint\nrail,20,4,3/4 x 1 5/8,{joint}\n");
+    for joint in ["square", "reversible"] {
+        let ran = planned(&parts(joint), stock, &[]);
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0), "{joint}");
+    }
+    planned(&parts("profiled"), stock, &[]).fails(
+        "\
+error: rail: there is no stock of 3/4 x 1 5/8; 1 5/8 x 3/4 lies the other way,
+       and a profile has a face
+  try: 96,,12.50,3/4 x 1 5/8
+",
+    );
+}
+
+/// A long plan is laid out page by page, and reads as one: every stick is there once, numbered through.
+#[test]
+fn a_long_plan_reads_as_one() {
+    let ran = planned("name,length,quantity\nrail,60,1201\nkey,2,1\n", "length,count,cost\n96,,9\n", &[]);
+    let numbers: Vec<usize> = ran.out.lines().filter_map(|line| line.split_once("  96\"")?.0.parse().ok()).collect();
+    assert_eq!(numbers, (1..=1201).collect::<Vec<_>>());
+    assert_eq!(ran.out.matches("\nSticks\n1  96\"").count(), 1);
+    assert_eq!(ran.out.matches("\n\nCautions\nwarn: key").count(), 1);
 }
 
 #[test]

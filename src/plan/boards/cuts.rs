@@ -34,7 +34,104 @@ impl Block {
     /// Of a layout whose pieces are blanks of the parts in `rows`.
     pub(super) fn of(layout: &Layout, instance: &Instance, rows: &[usize], yard: &Yard) -> Self {
         let sheet = &instance.sheets[layout.sheet];
-        Cutter { layout, kerf: instance.kerf, rows, yard }.block(0, [sheet.width, sheet.height])
+        let whole = Cutter { layout, kerf: instance.kerf, rows, yard }.block(0, [sheet.width, sheet.height]);
+        let kerf = yard.saw.inches(instance.kerf);
+        whole.ripped_first(&kerf).keeping(yard)
+    }
+
+    /// The same blanks, ripped where it can be and then crosscut: blocks side by side that have a strip of one width give
+    /// it in one rip, all rests of a strip come to its end.
+    fn ripped_first(self, kerf: &Real) -> Self {
+        let Self { length, width, cut } = self;
+        let each = |blocks: Vec<Self>| blocks.into_iter().map(|block| block.ripped_first(kerf));
+        let cut = match cut {
+            Cut::Rest | Cut::Offcut(..) | Cut::Part(_) => cut,
+            Cut::Ripped(blocks) => Cut::Ripped(each(blocks).flat_map(Self::strips).collect()),
+            Cut::Crosscut(blocks) => {
+                let blocks = joined(each(blocks).flat_map(Self::pieces).collect(), kerf);
+                if blocks.iter().all(|block| matches!(block.cut, Cut::Rest)) {
+                    return Self { length, width, cut: Cut::Rest };
+                }
+                return match common(&blocks, &width) {
+                    Some(strip) => Self { length, width, cut: Cut::Crosscut(blocks) }.ripped_at(&strip, kerf),
+                    None => Self { length, width, cut: Cut::Crosscut(blocks) },
+                };
+            }
+        };
+        Self { length, width, cut }
+    }
+
+    /// Of blocks side by side, each with a strip so wide: these strips in one, and what is left of the blocks.
+    fn ripped_at(self, strip: &Real, kerf: &Real) -> Self {
+        let Self { length, width, cut } = self;
+        let beside = width.clone() - strip.clone() - kerf.clone();
+        let rest = |length: &Real, width: &Real| Self { length: length.clone(), width: width.clone(), cut: Cut::Rest };
+        let (mut first, mut others) = (Vec::new(), Vec::new());
+        let blocks = if let Cut::Crosscut(blocks) = cut { blocks } else { Vec::new() };
+        for block in blocks {
+            let long = block.length.clone();
+            let mut strips = block.strips();
+            match strips.iter().position(|one| one.is_strip(strip)) {
+                Some(at) => first.push(strips.remove(at)),
+                None => {
+                    first.push(rest(&long, strip));
+                    strips.clear();
+                }
+            }
+            others.push(match strips.len() {
+                0 => rest(&long, &beside),
+                1 if strips.iter().all(|one| one.width == beside) => strips.remove(0),
+                _ => Self { length: long, width: beside.clone(), cut: Cut::Ripped(strips) },
+            });
+        }
+        let row = |blocks: Vec<Self>, width: &Real| {
+            let row = Self { length: length.clone(), width: width.clone(), cut: Cut::Crosscut(blocks) };
+            row.ripped_first(kerf)
+        };
+        let mut strips = row(first, strip).strips();
+        if beside.is_positive() {
+            strips.extend(row(others, &beside).strips());
+        }
+        Self { length: length.clone(), width, cut: Cut::Ripped(strips) }
+    }
+
+    /// Whether it is a strip so wide that has blanks in it.
+    fn is_strip(&self, width: &Real) -> bool {
+        self.width == *width && !matches!(self.cut, Cut::Rest)
+    }
+
+    /// The strips that it is ripped into, or itself.
+    fn strips(self) -> Vec<Self> {
+        match self.cut {
+            Cut::Ripped(blocks) => blocks,
+            Cut::Rest | Cut::Offcut(..) | Cut::Part(_) | Cut::Crosscut(_) => vec![self],
+        }
+    }
+
+    /// The blocks that it is crosscut into, or itself.
+    fn pieces(self) -> Vec<Self> {
+        match self.cut {
+            Cut::Crosscut(blocks) => blocks,
+            Cut::Rest | Cut::Offcut(..) | Cut::Part(_) | Cut::Ripped(_) => vec![self],
+        }
+    }
+
+    /// A rest beside blanks of its own width is an offcut of their section, if it is long enough once it is milled.
+    fn keeping(mut self, yard: &Yard) -> Self {
+        let (Cut::Ripped(blocks) | Cut::Crosscut(blocks)) = &mut self.cut else { return self };
+        *blocks = std::mem::take(blocks).into_iter().map(|block| block.keeping(yard)).collect();
+        let Cut::Crosscut(blocks) = &mut self.cut else { return self };
+        let like = blocks.iter().find_map(|block| match block.cut {
+            Cut::Part(part) if block.width == self.width => Some(part),
+            Cut::Part(_) | Cut::Rest | Cut::Offcut(..) | Cut::Ripped(_) | Cut::Crosscut(_) => None,
+        });
+        for block in blocks.iter_mut().filter(|block| matches!(block.cut, Cut::Rest)) {
+            let milled = block.length.clone() - yard.ripping.ends.clone();
+            if let Some(part) = like.filter(|_| milled.is_positive() && milled >= yard.saw.offcut) {
+                block.cut = Cut::Offcut(part, milled);
+            }
+        }
+        self
     }
 
     /// Itself and all blocks within it.
@@ -67,9 +164,7 @@ impl Cutter<'_> {
             Region::Left => Cut::Rest,
             Region::Piece { piece, .. } => self.rows.get(piece).map_or(Cut::Rest, |row| Cut::Part(*row)),
             Region::Cut { line: Line::Level, .. } => Cut::Ripped(self.row(region, [length, width], Line::Level)),
-            Region::Cut { line: Line::Upright, .. } => {
-                Cut::Crosscut(self.keeping(width, self.row(region, [length, width], Line::Upright)))
-            }
+            Region::Cut { line: Line::Upright, .. } => Cut::Crosscut(self.row(region, [length, width], Line::Upright)),
         };
         let inches = |ticks: u32| self.yard.saw.inches(ticks);
         Block { length: inches(length), width: inches(width), cut }
@@ -98,20 +193,29 @@ impl Cutter<'_> {
             }
         }
     }
+}
 
-    /// A rest beside blanks of its own width is an offcut of their section, if it is long enough once it is milled.
-    fn keeping(&self, width: u32, mut blocks: Vec<Block>) -> Vec<Block> {
-        let width = self.yard.saw.inches(width);
-        let like = blocks.iter().find_map(|block| match block.cut {
-            Cut::Part(part) if block.width == width => Some(part),
-            Cut::Part(_) | Cut::Rest | Cut::Offcut(..) | Cut::Ripped(_) | Cut::Crosscut(_) => None,
-        });
-        for block in blocks.iter_mut().filter(|block| matches!(block.cut, Cut::Rest)) {
-            let milled = block.length.clone() - self.yard.ripping.ends.clone();
-            if let Some(part) = like.filter(|_| milled.is_positive() && milled >= self.yard.saw.offcut) {
-                block.cut = Cut::Offcut(part, milled);
-            }
-        }
-        blocks
-    }
+/// The blocks of a row with all rests in one at its end, and the cuts between these.
+fn joined(blocks: Vec<Block>, kerf: &Real) -> Vec<Block> {
+    let (rests, mut kept): (Vec<Block>, Vec<Block>) =
+        blocks.into_iter().partition(|block| matches!(block.cut, Cut::Rest));
+    let rest =
+        rests.into_iter().reduce(|one, other| Block { length: one.length + kerf.clone() + other.length, ..other });
+    kept.extend(rest);
+    kept
+}
+
+/// The widest strip that every block of a row has, rests left out, if it is not as wide as the row.
+fn common(blocks: &[Block], width: &Real) -> Option<Real> {
+    let mut ripped = blocks.iter().filter(|block| !matches!(block.cut, Cut::Rest)).map(|block| match &block.cut {
+        Cut::Ripped(strips) => strips.as_slice(),
+        Cut::Rest | Cut::Offcut(..) | Cut::Part(_) | Cut::Crosscut(_) => &[],
+    });
+    let first = ripped.next()?;
+    let others: Vec<&[Block]> = ripped.collect();
+    let in_all = |strip: &&Block| others.iter().all(|strips| strips.iter().any(|one| one.is_strip(&strip.width)));
+    let own = first.iter().filter(|strip| strip.is_strip(&strip.width) && strip.width < *width).filter(in_all);
+    own.map(|strip| &strip.width)
+        .fold(None, |widest: Option<&Real>, one| widest.filter(|own| *own >= one).or(Some(one)))
+        .cloned()
 }

@@ -71,6 +71,40 @@ fn a_narrower_part_comes_out_of_the_rest_of_a_wider_strip() {
     assert_eq!((made.boards.len(), made.cost, made.bound), (1, 3600, 3600));
 }
 
+/// Every block is what its blocks and the cuts between them are at the most, so that each can be sawn.
+fn check_blocks(whole: &Block, kerf: &Real) {
+    let (Cut::Ripped(blocks) | Cut::Crosscut(blocks)) = &whole.cut else { return };
+    let is_ripped = matches!(whole.cut, Cut::Ripped(_));
+    let mut sum = Real::ZERO;
+    for (at, block) in blocks.iter().enumerate() {
+        let (along, across) = if is_ripped { (&block.width, &block.length) } else { (&block.length, &block.width) };
+        assert!(*across == if is_ripped { whole.length.clone() } else { whole.width.clone() }, "{whole:?}");
+        sum = sum + along.clone() + if at == 0 { Real::ZERO } else { kerf.clone() };
+        check_blocks(block, kerf);
+    }
+    assert!(sum <= if is_ripped { whole.width.clone() } else { whole.length.clone() }, "{whole:?}");
+}
+
+#[test]
+fn every_block_can_be_sawn_and_strips_are_ripped_first() {
+    let table = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\nboard,120,9,,70,walnut,4/4\n";
+    let parts = (0..12).map(|nth| {
+        part(
+            14 + 5 * (nth % 7),
+            1 + u32::try_from(nth % 4).unwrap(),
+            ["3/4 x 1 1/2", "3/4 x 2", "3/4 x 3 1/4"][usize::try_from(nth % 3).unwrap()],
+        )
+    });
+    let (made, _) = planned(parts.collect(), table);
+    made.boards.iter().for_each(|board| check_blocks(&board.block, &Real::ratio(1, 8)));
+    let blanks = made.blocks().filter(|block| matches!(block.cut, Cut::Part(_))).count();
+    assert_eq!(blanks, 30);
+    // Four blanks of one width end to end: one strip, and not four crosscuts with a rip each.
+    let (made, _) = planned(vec![part(20, 2, "3/4 x 3"), part(22, 2, "3/4 x 3")], table);
+    let Cut::Ripped(strips) = &made.boards[0].block.cut else { panic!("{made:?}") };
+    assert!(matches!(&strips[0].cut, Cut::Crosscut(blanks) if blanks.len() == 4 || blanks.len() == 5), "{strips:?}");
+}
+
 /// A thick board that is needed anyway gives a thin part too, and the bound is a whole board of the thick kind.
 #[test]
 fn thin_parts_come_out_of_thick_boards_that_have_room() {

@@ -6,7 +6,7 @@ mod left;
 use std::collections::BTreeMap;
 
 use self::bar::bar;
-pub use self::left::{because, unplanned};
+pub use self::left::{Asked, because, unplanned};
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
@@ -16,14 +16,31 @@ use crate::plan::{Cutting, Stick};
 
 /// The page of a plan in a terminal of `width` columns.
 pub fn plan(cutting: &Cutting, manner: &Manner, width: usize) -> Page {
-    if cutting.sticks.is_empty() {
-        return Page::new().text("nothing to cut");
-    }
-    let page = summary(cutting, manner);
-    let page = buy(page, cutting, manner);
-    let page = stops(page, cutting, manner);
-    let page = sticks(page, cutting, manner, width);
-    cautions(page, cutting, manner)
+    plan_pages(cutting, manner, width).fold(Page::new(), Page::append)
+}
+
+/// So many sticks stand on a page of their own: a plan of a million parts is never laid out as a whole.
+const A_PAGE: usize = 500;
+
+/// The same page by page, one below the other.
+pub fn plan_pages<'a>(cutting: &'a Cutting, manner: &'a Manner, width: usize) -> impl Iterator<Item = Page> + use<'a> {
+    let is_empty = cutting.sticks.is_empty();
+    let first = if is_empty {
+        Page::new().text("nothing to cut")
+    } else {
+        let page = summary(cutting, manner);
+        let page = taken(page, cutting, manner);
+        stops(page, cutting, manner).heading("Sticks")
+    };
+    let longest = cutting.sticks.iter().map(|stick| stock(cutting, stick).to_f64()).fold(0.0, f64::max);
+    let sticks = cutting.sticks.chunks(A_PAGE).enumerate().map(move |(nth, some)| {
+        let each = some.iter().enumerate();
+        each.fold(Page::new(), |page, (at, stick)| {
+            page.append(one_stick(cutting, stick, nth * A_PAGE + at + 1, manner, width, longest))
+        })
+    });
+    let last = (!is_empty).then(|| cautions(cutting, manner));
+    std::iter::once(first).chain(sticks).chain(last)
 }
 
 pub(super) fn length(inches: &Real, manner: &Manner) -> String {
@@ -121,14 +138,16 @@ fn proof(cutting: &Cutting, manner: &Manner) -> Text {
     Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
 }
 
-/// How many sticks of each row of the stock.
-fn buy(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
+/// How many sticks of each row of the stock: those to buy, and offcuts, which are there already.
+fn taken(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
     let mut used: BTreeMap<usize, u64> = BTreeMap::new();
     cutting.sticks.iter().for_each(|stick| *used.entry(stick.stock).or_default() += 1);
-    used.into_iter().fold(page.heading("Buy"), |page, (row, count)| {
+    let is_offcut = |row: &usize| cutting.order.stock[*row].offcut;
+    let (offcuts, bought): (BTreeMap<_, _>, BTreeMap<_, _>) = used.into_iter().partition(|(row, _)| is_offcut(row));
+    let row = |page: Page, (row, count): (usize, u64)| {
         let held = &cutting.order.stock[row];
         let each = cutting.cost_of(row);
-        let (each, sum) = if cutting.is_money() {
+        let (each, sum) = if cutting.is_money() && !held.offcut {
             (format!("at {}", cost(cutting, each, manner)), cost(cutting, each * count, manner))
         } else {
             Default::default()
@@ -140,7 +159,11 @@ fn buy(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
             Cell::right(Text::of(Label::Value, sum)),
             Cell::of(Label::Plain, held.material.words()).yielding(1),
         ])
-    })
+    };
+    let all = |page: Page, heading: &str, rows: BTreeMap<usize, u64>| {
+        if rows.is_empty() { page } else { rows.into_iter().fold(page.heading(heading), row) }
+    };
+    all(all(page, "Buy", bought), "Offcuts used", offcuts)
 }
 
 /// Each length that is cut more than once, the longest first: one setting of the stop.
@@ -168,33 +191,28 @@ fn stops(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
     })
 }
 
-/// Each stick: a bar to scale, and what is cut from it in words.
-fn sticks(page: Page, cutting: &Cutting, manner: &Manner, width: usize) -> Page {
-    let longest = cutting.sticks.iter().map(|stick| stock(cutting, stick).to_f64()).fold(0.0, f64::max);
-    cutting.sticks.iter().enumerate().fold(page.heading("Sticks"), |page, (at, stick)| {
-        let held = &cutting.order.stock[stick.stock];
-        let material = cutting.order.parts.get(stick.pieces.first().map_or(0, |piece| piece.part));
-        let words = material.map_or_else(String::new, |part| part.material.words());
-        let head = Text::of(Label::Name, (at + 1).to_string())
-            .and(Label::Plain, "  ")
-            .and(Label::Value, length(&held.length, manner))
-            .and(Label::Plain, "  ")
-            .and(Label::Plain, words);
-        let mut cuts = Text::from("  ");
-        for (name, long, times) in runs(cutting, stick) {
-            let times = if times > 1 { format!("{times} x ") } else { String::new() };
-            cuts = cuts.and(Label::Plain, times).and(Label::Name, name).and(Label::Plain, " ");
-            cuts = cuts.and(Label::Value, length(long, manner)).and(Label::Plain, ", ");
-        }
-        if stick.offcut.is_positive() {
-            cuts = cuts
-                .and(Label::Good, "offcut ")
-                .and(Label::Value, length(&stick.offcut, manner))
-                .and(Label::Plain, ", ");
-        }
-        cuts = cuts.and(Label::Dim, format!("waste {}", length(&stick.waste, manner)));
-        page.hanging(head, 2).fixed(bar(cutting, stick, longest, width)).hanging(cuts, 2)
-    })
+/// A stick: a bar to scale, and what is cut from it in words.
+fn one_stick(cutting: &Cutting, stick: &Stick, number: usize, manner: &Manner, width: usize, longest: f64) -> Page {
+    let held = &cutting.order.stock[stick.stock];
+    let material = cutting.order.parts.get(stick.pieces.first().map_or(0, |piece| piece.part));
+    let words = material.map_or_else(String::new, |part| part.material.words());
+    let head = Text::of(Label::Name, number.to_string())
+        .and(Label::Plain, "  ")
+        .and(Label::Value, length(&held.length, manner))
+        .and(Label::Plain, "  ")
+        .and(Label::Plain, words);
+    let mut cuts = Text::from("  ");
+    for (name, long, times) in runs(cutting, stick) {
+        let times = if times > 1 { format!("{times} x ") } else { String::new() };
+        cuts = cuts.and(Label::Plain, times).and(Label::Name, name).and(Label::Plain, " ");
+        cuts = cuts.and(Label::Value, length(long, manner)).and(Label::Plain, ", ");
+    }
+    if stick.offcut.is_positive() {
+        cuts =
+            cuts.and(Label::Good, "offcut ").and(Label::Value, length(&stick.offcut, manner)).and(Label::Plain, ", ");
+    }
+    cuts = cuts.and(Label::Dim, format!("waste {}", length(&stick.waste, manner)));
+    Page::new().hanging(head, 2).fixed(bar(cutting, stick, longest, width)).hanging(cuts, 2)
 }
 
 /// Like parts that follow one another in a stick: name, length, how many.
@@ -211,7 +229,7 @@ fn runs<'a>(cutting: &'a Cutting, stick: &Stick) -> Vec<(&'a str, &'a Real, u64)
 }
 
 /// Parts that a hand cannot hold at the saw.
-fn cautions(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
+fn cautions(cutting: &Cutting, manner: &Manner) -> Page {
     let mut short: BTreeMap<usize, bool> = BTreeMap::new();
     for stick in &cutting.sticks {
         let longer =
@@ -221,9 +239,9 @@ fn cautions(page: Page, cutting: &Cutting, manner: &Manner) -> Page {
         }
     }
     if short.is_empty() {
-        return page;
+        return Page::new();
     }
-    let page = page.heading("Cautions");
+    let page = Page::new().blank().text(Text::of(Label::Heading, "Cautions"));
     short.into_iter().fold(page, |page, (row, beside)| {
         let part = &cutting.order.parts[row];
         let how = if beside {

@@ -4,7 +4,7 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::findings;
-use super::plan::{length, money, plan, unplanned};
+use super::plan::{Asked, length, money, plan, unplanned};
 use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
 use crate::measure::write::Manner;
@@ -23,15 +23,13 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     }
     page = boards(page, whole, manner);
     page = sheets(page, whole, manner);
-    let missing = unplanned(&whole.sticks, manner);
+    let missing = unplanned(&whole.sticks, Asked::Bench, manner);
     if !missing.is_empty() {
         page = page.heading("Not planned");
         for one in &missing {
             page = page.said(Label::Stop, &one.message);
         }
-        let row = missing.iter().find_map(|one| one.hint.as_ref());
-        if let Some(row) = row {
-            let line = stock_line(row);
+        if let Some(line) = missing.iter().find_map(|one| one.hint.as_ref()) {
             page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
         }
     }
@@ -58,12 +56,6 @@ fn place(found: &Diagnostic) -> String {
     let Some(source) = &found.source else { return String::new() };
     let at = found.span.as_ref().map_or(0, |span| span.start);
     format!("{}, line {}: ", source.name, line_column(&source.text, at).0)
-}
-
-/// A row of the table of sticks as a line that adds it to the rack: `96,,12.50,cherry,…`.
-fn stock_line(row: &str) -> String {
-    let (length, rest) = row.split_once(',').unwrap_or((row, ""));
-    format!("stock add stick,{length},,{rest}")
 }
 
 fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {

@@ -3,8 +3,17 @@
 use super::length;
 use crate::diag::Diagnostic;
 use crate::measure::write::{Manner, exactly};
-use crate::measure::{Quantity, Real};
+use crate::measure::{Quantity, Real, Unit};
 use crate::plan::{Cutting, Left, Why};
+
+/// Where a plan was asked for, and so what would help there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// On the command line, by tables.
+    Tables,
+    /// At the bench.
+    Bench,
+}
 
 /// Why parts are not planned: what is missing.
 pub fn because(cutting: &Cutting, left: &Left, manner: &Manner) -> String {
@@ -13,7 +22,13 @@ pub fn because(cutting: &Cutting, left: &Left, manner: &Manner) -> String {
     match &left.why {
         Why::NoStock => match part.material.words().as_str() {
             "" => "there is no stock to cut it from".into(),
-            words => format!("there is no stock of {words}"),
+            words => {
+                let bare = Unit::named(if manner.graduation.metric { "mm" } else { "in" });
+                let turned = cutting.order.stock.iter().find(|held| held.material.is_turned(&part.material, bare));
+                let turned = turned
+                    .map(|held| format!("; {} lies the other way, and a profile has a face", held.material.section));
+                format!("there is no stock of {words}{}", turned.unwrap_or_default())
+            }
         },
         Why::TooLong(longest) => {
             format!("it is {long}, and the longest stick for it gives {} between the trims", length(longest, manner))
@@ -22,22 +37,33 @@ pub fn because(cutting: &Cutting, left: &Left, manner: &Manner) -> String {
             format!("{} of {} are left over: every stick long enough is used up", left.quantity, part.quantity)
         }
         Why::UsedUp => "every stick long enough is used up".into(),
-        Why::UnderKerf => format!("it is {long}, and a cut takes as much or more"),
+        Why::UnderKerf => {
+            format!("it is {long}, and a cut takes as much or more: the kerf is {}", length(&cutting.saw.kerf, manner))
+        }
         Why::Unchecked => "its plan did not pass the check, and is not shown".into(),
     }
 }
 
-/// A finding for each part that is not planned, with a row of stock that would do.
-pub fn unplanned(cutting: &Cutting, manner: &Manner) -> Vec<Diagnostic> {
+/// A finding for each part that is not planned, with a row of stock that would do, or a line.
+pub fn unplanned(cutting: &Cutting, asked: Asked, manner: &Manner) -> Vec<Diagnostic> {
     let finding = |left: &Left| {
         let part = &cutting.order.parts[left.part];
         let found = Diagnostic::new(format!("{}: {}", part.name, because(cutting, left, manner)));
-        match left.why {
-            Why::NoStock | Why::TooLong(_) | Why::UsedUp => found.hint(row(cutting, left)),
-            Why::UnderKerf | Why::Unchecked => found,
+        match (&left.why, asked) {
+            (Why::NoStock | Why::TooLong(_) | Why::UsedUp, Asked::Tables) => found.hint(row(cutting, left)),
+            (Why::NoStock | Why::TooLong(_) | Why::UsedUp, Asked::Bench) => found.hint(line(&row(cutting, left))),
+            (Why::UnderKerf, Asked::Tables) => found.hint("--kerf 1/8in"),
+            (Why::UnderKerf, Asked::Bench) => found.hint("shop kerf 1/8in"),
+            (Why::Unchecked, _) => found,
         }
     };
     cutting.left.iter().map(finding).collect()
+}
+
+/// A row of the table of sticks as a line that adds it to the rack: `96,,12.50,cherry,…`.
+fn line(row: &str) -> String {
+    let (length, rest) = row.split_once(',').unwrap_or((row, ""));
+    format!("stock add stick,{length},,{rest}")
 }
 
 /// A row for the table of stock that holds the part: its length and both trims.
