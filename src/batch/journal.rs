@@ -45,6 +45,13 @@ pub struct Done {
 pub struct Journal(BTreeMap<u64, Done>);
 
 impl Journal {
+    /// The rows whose files pass.
+    #[must_use]
+    pub fn of_files(mut self, pass: impl Fn(&str) -> bool) -> Self {
+        self.0.retain(|_, done| pass(&done.file));
+        self
+    }
+
     /// The first line of a journal of rows that are made in this shop.
     pub fn head(settings: &Settings) -> String {
         let all = settings.all();

@@ -275,3 +275,29 @@ fn a_run_that_is_interrupted_keeps_what_is_finished() {
     assert_eq!(whole.status, 0);
     assert!(contents(&home.path().join("out")) == contents(&home.path().join("whole")));
 }
+
+/// A row is done if its files lie there; through a link nothing is written.
+#[test]
+fn a_work_that_is_gone_is_framed_again() {
+    let home = shop();
+    let run = |more: &[&str]| {
+        home.file("jobs.csv", JOBS);
+        home.run(&[&["batch", "jobs.csv", "--style", "thin-edge", "--out", "out"], more].concat())
+    };
+    assert_eq!(run(&[]).status, 0);
+    let whole = contents(&home.path().join("out"));
+    std::fs::remove_file(home.path().join("out/works/0004-Kite.txt")).unwrap();
+    std::fs::remove_file(home.path().join("out/works/0002-Low-tide--evening.json")).unwrap();
+    assert_eq!(run(&["--resume"]).status, 0);
+    assert_eq!(contents(&home.path().join("out")), whole);
+    #[cfg(unix)]
+    {
+        std::fs::rename(home.path().join("out/works"), home.path().join("elsewhere")).unwrap();
+        std::os::unix::fs::symlink(home.path().join("elsewhere"), home.path().join("out/works")).unwrap();
+        std::fs::remove_file(home.path().join("elsewhere/0004-Kite.txt")).unwrap();
+        let ran = run(&["--resume"]);
+        assert_eq!(ran.status, 1);
+        assert!(ran.err.contains("is a link to elsewhere"), "{}", ran.err);
+        assert!(!home.path().join("elsewhere/0004-Kite.txt").exists());
+    }
+}

@@ -47,7 +47,19 @@ impl<'a> Folder<'a> {
         let file = path.join(JOURNAL);
         let again = held.iter().any(|name| name == JOURNAL);
         let done = match (again, resume) {
-            (true, true) => journal(host, path, settings)?,
+            (true, true) => {
+                let works = path.join(WORKS);
+                if host.leads_out(path, &works) {
+                    let message =
+                        format!("{} is a link to elsewhere, and a run writes to its own folder", works.display());
+                    return Err(Diagnostic::new(message).hint(format!("--out {shown}-2")));
+                }
+                // What is done is what lies there: a work whose sheet or object is gone is framed again.
+                let lies = |file: &str| {
+                    ["txt", "json"].iter().all(|ending| host.size(&works.join(format!("{file}.{ending}"))).is_some())
+                };
+                journal(host, path, settings)?.of_files(lies)
+            }
             (true, false) => {
                 let message = format!("the folder {shown} holds a run, and nothing in it is written over unasked");
                 return Err(Diagnostic::new(message).hint(format!("--out {shown} --resume")));
