@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::tables::table;
+use crate::lang::cells::table;
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
 use crate::plan::{Item, Material, WHATS, What, Whole};

@@ -1,8 +1,7 @@
 //! What is told of a whole run: a line a row, weights, pieces.
 
-use csv::Writer;
-
 use super::made::{Made, State};
+use crate::lang::cells::table;
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::parts_csv;
@@ -154,7 +153,7 @@ impl Tables {
         let named = self.parts.iter().flat_map(|(name, parts)| {
             parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
         });
-        safe(&parts_csv(&named.collect::<Vec<_>>()), "name")
+        safe(&parts_csv(&named.collect::<Vec<_>>()))
     }
 
     /// The summary as a page, for a terminal.
@@ -192,32 +191,9 @@ impl Tables {
     }
 }
 
-/// Rows as comma-separated text in which no cell runs.
-pub(super) fn table(rows: impl Iterator<Item = Vec<String>>) -> String {
-    let mut writer = Writer::from_writer(Vec::new());
-    // Writing to memory does not fail, and all of it is text.
-    for row in rows {
-        let _ = writer.write_record(row.iter().map(|cell| spoken(cell)));
-    }
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
-}
-
-/// A table whose column of that name runs nowhere; sizes below zero in the others stay what they are.
-pub fn safe(text: &str, column: &str) -> String {
+/// A table as it was written, no cell of which runs.
+pub fn safe(text: &str) -> String {
     let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(text.as_bytes());
-    let mut writer = Writer::from_writer(Vec::new());
-    let mut place = None;
-    for record in reader.records().map_while(Result::ok) {
-        place = place.or_else(|| record.iter().position(|cell| cell == column));
-        let cell = |(at, cell): (usize, &str)| if Some(at) == place { spoken(cell) } else { cell.into() };
-        // Writing to memory does not fail.
-        let _ = writer.write_record(record.iter().enumerate().map(cell));
-    }
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
-}
-
-/// A cell as a spreadsheet shows it: what begins like a formula would run there, and is marked as text.
-pub fn spoken(cell: &str) -> String {
-    let runs = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    if runs { format!("'{cell}") } else { cell.into() }
+    let row = |record: csv::StringRecord| record.iter().map(String::from).collect();
+    table(reader.records().map_while(Result::ok).map(row))
 }

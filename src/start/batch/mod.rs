@@ -313,7 +313,7 @@ impl Task<'_> {
             let reply = Reply::Plan(Box::new(planned.clone()));
             folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
             folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
-            folder.table("plan.csv", &safe(&csv(&planned.whole.sticks), "name"))?;
+            folder.table("plan.csv", &safe(&csv(&planned.whole.sticks)))?;
             folder.table("buy.csv", &buy_csv(&planned.whole))?;
         }
         folder.end(&self.shop.settings)
