@@ -235,7 +235,8 @@ fn nothing_breaks_a_function_of_the_program() {
                         Type::Quantity(kind) if kind.unit().is_empty() => format!("({amount})"),
                         Type::Quantity(kind) => format!("({amount}) * 1{}", kind.unit()),
                         Type::List(kind) => format!("[({amount}) * 1{}]", kind.unit()),
-                        _ => format!("({amount})"),
+                        Type::Whole | Type::Share | Type::Word | Type::Text => format!("({amount})"),
+                        Type::Record(_) | Type::Truth | Type::Size | Type::Nothing => "()".into(),
                     }
                 };
                 let arguments: Vec<String> = native.takes.iter().enumerate().map(argument).collect();

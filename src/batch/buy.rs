@@ -49,7 +49,7 @@ pub fn buy_csv(whole: &Whole) -> String {
             .into_iter()
             .map(|((material, length, width), count)| missing("piece", count, [length, width], &material)),
     );
-    table(rows.into_iter())
+    table(rows)
 }
 
 fn taken(item: &Item, material: &Material, count: u64) -> Vec<String> {

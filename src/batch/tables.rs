@@ -145,7 +145,7 @@ impl Tables {
         let blank = String::new;
         let [all, packed] = sums.map(|sum| sum.to_fixed(3));
         rows.push(vec!["all".into(), count.to_string(), blank(), blank(), blank(), blank(), all, packed]);
-        table(rows.into_iter())
+        table(rows)
     }
 
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
