@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::tables::table;
+use crate::lang::cells::table;
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
 use crate::plan::{Item, Material, Pricing, WHATS, What, Whole};
@@ -51,7 +51,7 @@ pub fn buy_csv(whole: &Whole) -> String {
             .into_iter()
             .map(|((material, length, width), count)| missing("piece", count, [length, width], &material)),
     );
-    table(rows.into_iter())
+    table(rows)
 }
 
 fn taken(item: &Item, material: &Material, count: u64) -> Vec<String> {

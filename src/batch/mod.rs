@@ -12,7 +12,6 @@ mod json;
 mod keys;
 mod lines;
 mod made;
-mod record;
 mod row;
 mod run;
 mod table;

@@ -7,15 +7,13 @@ use std::sync::Arc;
 use super::json::entries;
 use super::keys::Keys;
 use super::lines::{Line, Lines};
-use super::record::{Fault, Piece, delimiter, pieces};
 use super::row::{Cell, Row};
 use crate::diag::Diagnostic;
+use crate::lang::cells::{Fault, MOST_LINES, Piece, delimiter, pieces};
 
 /// What a remark begins with.
 const REMARK: char = '#';
-/// So many lines a cell in quotes may go on for.
-const MOST_LINES: usize = 64;
-/// And so many bytes.
+/// So many bytes a cell in quotes may go on for.
 const MOST_BYTES: usize = 1 << 20;
 
 /// How the rows of a table are written.

@@ -1,9 +1,7 @@
 //! What is told of a whole run: a line a row, weights, pieces.
 
-use csv::Writer;
-
 use super::made::{Made, State};
-use crate::lang::spoken;
+use crate::lang::cells::{spoken, table};
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Whole, csv, parts_csv};
@@ -163,7 +161,7 @@ impl Tables {
         let blank = String::new;
         let [all, packed] = self.weights().map(|sum| sum.to_fixed(3));
         rows.push(vec!["all".into(), count.to_string(), blank(), blank(), blank(), blank(), all, packed]);
-        table(rows.into_iter())
+        table(rows)
     }
 
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
@@ -221,14 +219,4 @@ pub fn plan_csv(whole: &Whole) -> String {
         part.name = spoken(&part.name);
     }
     csv(&sticks)
-}
-
-/// Rows as comma-separated text in which no cell runs.
-pub(super) fn table(rows: impl Iterator<Item = Vec<String>>) -> String {
-    let mut writer = Writer::from_writer(Vec::new());
-    // Writing to memory does not fail, and all of it is text.
-    for row in rows {
-        let _ = writer.write_record(row.iter().map(|cell| spoken(cell)));
-    }
-    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
 }

@@ -2,6 +2,7 @@
 //!
 //! [`line`] tells what sort of line it is and turns the trade's notation into plain script; [`script`] runs that.
 
+pub mod cells;
 pub mod line;
 pub mod script;
 
@@ -11,5 +12,5 @@ pub use line::{
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
     Aside, BookHandle, DESIGN, Design, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Places, Prepared,
-    Reached, Script, Settings, Sort, Value, Watch, settle, spoken, stack_for, with_room,
+    Reached, Script, Settings, Sort, Value, Watch, settle, stack_for, with_room,
 };

@@ -48,7 +48,6 @@ pub use room::{settle, stack_for, with_room};
 pub use scripts::Script;
 pub use sort::Sort;
 pub use source::{Places, Prepared, Prepass, Source};
-pub use tables::spoken;
 pub use value::Value;
 pub use watch::Watch;
 

@@ -2,11 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use csv::{QuoteStyle, ReaderBuilder, StringRecord, Trim, WriterBuilder};
-
 use super::literal::sides;
 use super::value::Value;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Span};
+use crate::lang::cells::{Fault, MOST_LINES, Piece, delimiter, pieces, table, unspoken};
 use crate::measure::read::read;
 use crate::measure::write::exactly;
 
@@ -19,77 +18,72 @@ use crate::measure::write::exactly;
 /// Columns of one name, a row with another number of cells, a quote that never closes; placed in the text.
 pub fn read_table(name: &str, text: &str) -> Result<Vec<BTreeMap<String, Value>>, Diagnostic> {
     let told = |found: Diagnostic| found.inside(name, text);
-    let mark = delimiter(text);
-    if let Some(at) = unclosed(text, mark) {
-        return Err(told(Diagnostic::new("the quote that begins this cell is never closed").at(at..at + 1)));
+    let mark = delimiter(text.lines().next().unwrap_or_default());
+    let mut rows = rows(text, mark);
+    let Some((at, head)) = rows.next() else { return Err(Diagnostic::new(format!("the table {name} is empty"))) };
+    let head = head.map_err(told)?;
+    let columns: Vec<&str> = head.iter().map(|piece| piece.text.as_str()).collect();
+    for (place, column) in columns.iter().enumerate() {
+        let message = match column {
+            &"" => format!("column {} of the table has no name", place + 1),
+            column if columns[..place].contains(column) => format!("two columns are called {column}"),
+            _ => continue,
+        };
+        return Err(told(Diagnostic::new(message).at(at)));
     }
-    let mut reader = ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(mark)
-        .trim(Trim::All)
-        .from_reader(text.as_bytes());
-    let mut records = reader.records().map_while(Result::ok);
-    let Some(head) = records.next() else { return Err(Diagnostic::new(format!("the table {name} is empty"))) };
-    let columns: Vec<&str> = head.iter().collect();
-    for (at, column) in columns.iter().enumerate() {
-        if column.is_empty() {
-            let message = format!("column {} of the table has no name", at + 1);
-            return Err(told(Diagnostic::new(message).at(line_of(text, &head))));
+    let mut told_rows = Vec::new();
+    for (at, row) in rows {
+        let row = row.map_err(told)?;
+        if row.len() != columns.len() {
+            let message = format!("this row has {} cells, and there are {} columns", row.len(), columns.len());
+            return Err(told(Diagnostic::new(message).at(at)));
         }
-        if columns[..at].contains(column) {
-            return Err(told(Diagnostic::new(format!("two columns are called {column}")).at(line_of(text, &head))));
-        }
+        let cells = columns.iter().zip(&row).map(|(column, cell)| ((*column).to_string(), value(&cell.text)));
+        told_rows.push(cells.collect());
     }
-    let mut rows = Vec::new();
-    for record in records {
-        if record.len() != columns.len() {
-            let message = format!("this row has {} cells, and there are {} columns", record.len(), columns.len());
-            return Err(told(Diagnostic::new(message).at(line_of(text, &record))));
-        }
-        let cells = columns.iter().zip(&record).map(|(column, cell)| ((*column).to_string(), value(cell)));
-        rows.push(cells.collect());
-    }
-    Ok(rows)
+    Ok(told_rows)
 }
 
-/// What stands between two cells: the likeliest of comma, semicolon and tab by the first line.
-fn delimiter(text: &str) -> u8 {
-    let head = text.lines().next().unwrap_or_default();
-    let count = |mark: u8| head.bytes().filter(|byte| *byte == mark).count();
-    b",;\t".iter().copied().max_by_key(|mark| (count(*mark), *mark == b',')).unwrap_or(b',')
-}
+/// What some programs begin a text with.
+const MARK: char = '\u{feff}';
 
-/// Where the quote stands that opens a cell and is never closed. Inside a cell a quote is an inch mark.
-fn unclosed(text: &str, mark: u8) -> Option<usize> {
-    let (mut open, mut fresh) = (None, true);
-    for (at, byte) in text.bytes().enumerate() {
-        match (byte, open) {
-            (b'"', Some(_)) => open = None,
-            // Two quotes together are one of the cell's letters: the second opens it again.
-            (b'"', None) if fresh || at > 0 && text.as_bytes()[at - 1] == b'"' => open = Some(at),
-            _ => {}
+/// The rows of a table with their places, empty lines left out; a cell in quotes may go on over several lines.
+fn rows(text: &str, mark: char) -> impl Iterator<Item = (Span, Result<Vec<Piece>, Diagnostic>)> {
+    // A byte-order mark is no letter of the first column.
+    let mut from = if text.starts_with(MARK) { MARK.len_utf8() } else { 0 };
+    std::iter::from_fn(move || {
+        let rest = text.get(from..)?;
+        let start = from + rest.len() - rest.trim_start_matches(['\r', '\n']).len();
+        let body = text.get(start..).filter(|body| !body.is_empty())?;
+        let ends = body.match_indices('\n').map(|(at, _)| at).chain([body.len()]);
+        let mut found = (0, Ok(Vec::new()));
+        for end in ends.take(MOST_LINES) {
+            let row = body.get(..end)?.trim_end_matches('\r');
+            let read = pieces(row, mark);
+            let open = matches!(read, Err(Fault::Open(_)));
+            // A quote that never closes is told where it opens, on the first line.
+            if !open || found.0 == 0 {
+                found = (row.len(), read.map_err(|fault| fault.told(row)));
+            }
+            if !open {
+                break;
+            }
         }
-        fresh = byte == mark || byte == b'\n' || byte == b'\r' || fresh && byte == b' ';
-    }
-    open
-}
-
-/// The line that a record begins on.
-fn line_of(text: &str, record: &StringRecord) -> std::ops::Range<usize> {
-    let start = record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(0)).min(text.len());
-    let blank = text.get(start..).map_or(0, |rest| rest.len() - rest.trim_start_matches(['\n', '\r']).len());
-    let start = start + blank;
-    let end = text.get(start..).and_then(|rest| rest.find(['\n', '\r'])).map_or(text.len(), |end| start + end);
-    start..end
+        let (length, row) = found;
+        from = start + length;
+        let placed = |one: Diagnostic| {
+            let span = one.span.clone().map(|span| start + span.start..start + span.end);
+            Diagnostic { span, ..one }
+        };
+        Some((start..start + length, row.map_err(placed)))
+    })
 }
 
 fn value(cell: &str) -> Value {
     if cell.is_empty() {
         return Value::Nothing;
     }
-    // What was marked as text by `spoken` is that text.
-    if let Some(marked) = cell.strip_prefix('\'').filter(|marked| runs(marked)) {
+    if let Some(marked) = unspoken(cell) {
         return Value::Text(marked.into());
     }
     let digits = cell.trim_start_matches(['-', '+']);
@@ -110,27 +104,21 @@ fn value(cell: &str) -> Value {
 pub fn write_table(rows: &[BTreeMap<String, Value>], columns: Option<Vec<String>>) -> Result<String, Diagnostic> {
     let there: BTreeSet<&String> = rows.iter().flat_map(BTreeMap::keys).collect();
     let columns = columns.unwrap_or_else(|| there.into_iter().cloned().collect());
-    let mut writer = WriterBuilder::new().quote_style(QuoteStyle::Necessary).from_writer(Vec::new());
-    let failed = |error: csv::Error| Diagnostic::new(format!("the table cannot be written: {error}"));
-    writer.write_record(columns.iter().map(|column| spoken(column))).map_err(failed)?;
+    let mut table_rows = vec![columns.clone()];
     for (number, row) in rows.iter().enumerate() {
-        let mut cells = Vec::with_capacity(columns.len());
-        for column in &columns {
-            let text = row.get(column).map_or(Ok(String::new()), cell);
-            cells.push(text.map_err(|what| {
-                let message = format!("{column} of row {} is {what}, and a cell takes one value", number + 1);
-                Diagnostic::new(message)
-            })?);
-        }
-        writer.write_record(&cells).map_err(failed)?;
+        let cell = |column: &String| {
+            row.get(column).map_or(Ok(String::new()), cell).map_err(|what| {
+                Diagnostic::new(format!("{column} of row {} is {what}, and a cell takes one value", number + 1))
+            })
+        };
+        table_rows.push(columns.iter().map(cell).collect::<Result<_, _>>()?);
     }
-    let bytes = writer.into_inner().map_err(|error| Diagnostic::new(error.to_string()))?;
-    Ok(String::from_utf8(bytes).unwrap_or_default())
+    Ok(table(table_rows))
 }
 
 fn cell(value: &Value) -> Result<String, String> {
     if let Value::Text(text) = value {
-        return Ok(spoken(text));
+        return Ok(text.clone());
     }
     if let Value::Truth(truth) = value {
         return Ok(if *truth { "yes" } else { "no" }.into());
@@ -143,23 +131,6 @@ fn cell(value: &Value) -> Result<String, String> {
         (None, Value::Nothing) => Ok(String::new()),
         (None, other) => Err(other.what()),
     }
-}
-
-/// Text as a spreadsheet shows it and does not run it: what begins like a formula gets an apostrophe before it, which marks
-/// text there and which [`read_table`] takes off again.
-///
-/// A number or a quantity, `-1/4` or `-3/8"`, stays what it is, whether the script holds it as one or as text: it has
-/// digits, a unit and marks alone, and no call, no name of a cell and no command. The most a spreadsheet makes of it is
-/// the same number.
-pub fn spoken(text: &str) -> String {
-    if runs(text) && read(text, None).is_err() { format!("'{text}") } else { text.into() }
-}
-
-/// Whether a spreadsheet may take text for a formula: by its first letter, the wide forms of some scripts too.
-fn runs(text: &str) -> bool {
-    let first = text.trim_start_matches(' ');
-    let marks = ['=', '+', '-', '−', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠'];
-    first.starts_with(marks) || first.starts_with('\'') && runs(&first[1..])
 }
 
 #[cfg(test)]
@@ -186,7 +157,14 @@ mod tests {
 
     #[test]
     fn marks_and_quotes_are_as_they_come() {
-        for text in ["a;b\r\n1;x y\r\n", "a\tb\n1\tx y\n", "a,b\n1,\"x y\"\n", "a,b\n\n1,x y\n", "a , b\n 1 , x y"] {
+        for text in [
+            "a;b\r\n1;x y\r\n",
+            "a\tb\n1\tx y\n",
+            "\u{feff}a,b\r\n1,x y\r\n",
+            "a,b\n1,\"x y\"\n",
+            "a,b\n\n1,x y\n",
+            "a , b\n 1 , x y",
+        ] {
             assert_eq!(shown(text, "b"), ["x y"], "{text}");
         }
         assert_eq!(shown("a,b\n\"say \"\"no\"\", twice\",3/4\"\n", "a"), ["say \"no\", twice"]);
@@ -203,24 +181,17 @@ mod tests {
     #[test]
     fn what_is_no_table_is_told_with_its_line() {
         bad("a,b\n1,2\n1,2,3\n", "this row has 3 cells, and there are 2 columns", 3);
+        bad(
+            "a,b\n\n1,\"16\" x 20\"\n",
+            "the quotes close before x 20\"; inside quotes an inch mark is written twice",
+            3,
+        );
         bad("a,b\n1\n", "this row has 1 cells, and there are 2 columns", 2);
         bad("a,b,a\n1,2,3\n", "two columns are called a", 1);
         bad("a,,b\n1,2,3\n", "column 2 of the table has no name", 1);
-        bad("a,b\n1,2\n\"no end,3\n4,5\n", "the quote that begins this cell is never closed", 3);
+        bad("a,b\n1,2\n\"no end,3\n4,5\n", "a quote opens here and never closes", 3);
         assert_eq!(read_table("t.csv", "").unwrap_err().message, "the table t.csv is empty");
         assert!(table("a,b\n").is_empty());
-    }
-
-    /// Beginnings that spreadsheets take for formulas: those that OWASP's page on CSV injection lists (memory).
-    #[test]
-    fn no_cell_runs() {
-        for text in ["=1+1", "+1+1", "-1+1", "@SUM(A1)", "\t=1", "\r=1", "=cmd|' /C calc'!A0", " =1", "＝1+1", "-A1"] {
-            assert_eq!(spoken(text), format!("'{text}"), "{text}");
-        }
-        for text in ["-1/4", "-3/8\"", "+", "1/4", "moth", "a=b", "-1/4in", ""] {
-            let marked = text == "+";
-            assert_eq!(spoken(text), if marked { "'+".into() } else { text.to_string() }, "{text}");
-        }
     }
 
     #[test]

@@ -18,6 +18,9 @@ use crate::rules::{Datum, NATIVES, Native, Type, sentence, shipped};
 /// What they are called under: made once from the other table, and there for good.
 pub(super) static ROWS: LazyLock<Vec<Builtin>> = LazyLock::new(|| NATIVES.iter().map(row).collect());
 
+/// What a call counts for.
+const STEPS: usize = 100;
+
 /// Beside what a function gives: why it is so and not otherwise.
 const REASONS: &str = "reasons";
 
@@ -71,6 +74,7 @@ impl Fault for Gone {}
 
 fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let native = NATIVES.iter().find(|native| native.name == call.row.name).ok_or(Gone)?;
+    call.spend(STEPS)?;
     let given = (0..native.takes.len()).map(|at| Ok(datum(call.value(at)?))).collect::<Result<Vec<_>, Trouble>>()?;
     let (rules, manner) = call.bench(|bench| (bench.rules.clone(), bench.manner.borrow().clone()))?;
     let book = rules.map_or_else(shipped, |rules| rules());

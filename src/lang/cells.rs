@@ -1,22 +1,30 @@
-//! A row of separated values as cells with their places.
+//! Tables of separated values: rows read as cells with their places, and written so that no cell runs in a spreadsheet.
 //!
 //! Readers of such tables are lenient: a quote that never closes swallows the rest of the table, and `"16" x 20"` loses
 //! its inch marks. A size that is misread is cut wrong, so both are told here.
 
+use csv::WriterBuilder;
+
 use crate::diag::{Diagnostic, Span};
+use crate::measure::read::read;
+
+/// So many lines a cell in quotes may go on for.
+pub const MOST_LINES: usize = 64;
 
 /// What stands in a cell, blanks around it left out, and where.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Piece {
-    pub(super) text: String,
-    pub(super) span: Span,
+pub struct Piece {
+    /// Without the quotes around it, inch marks once.
+    pub text: String,
+    /// Its place in the row.
+    pub span: Span,
     /// Whether each letter stands in the row as it does here, so that places within the cell can be told.
-    pub(super) verbatim: bool,
+    pub verbatim: bool,
 }
 
 /// Why a row is not read.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Fault {
+pub enum Fault {
     /// A quote that opens here is not closed.
     Open(usize),
     /// A quote closes and more than the end of the cell follows.
@@ -24,7 +32,8 @@ pub(super) enum Fault {
 }
 
 impl Fault {
-    pub(super) fn told(&self, text: &str) -> Diagnostic {
+    /// What is to be said, with its place in the row.
+    pub fn told(&self, text: &str) -> Diagnostic {
         match self {
             Self::Open(at) => {
                 Diagnostic::new("a quote opens here and never closes").at(*at..*at + 1).hint(r#""16"" x 20""""#)
@@ -39,7 +48,7 @@ impl Fault {
 }
 
 /// The mark that parts the cells of a table: the likeliest by its first row.
-pub(super) fn delimiter(head: &str) -> char {
+pub fn delimiter(head: &str) -> char {
     let mut quoted = false;
     let outside: Vec<char> = head
         .chars()
@@ -53,7 +62,10 @@ pub(super) fn delimiter(head: &str) -> char {
 }
 
 /// The cells of a row.
-pub(super) fn pieces(text: &str, delimiter: char) -> Result<Vec<Piece>, Fault> {
+///
+/// # Errors
+/// A quote that never closes in it, or closes before the end of its cell.
+pub fn pieces(text: &str, delimiter: char) -> Result<Vec<Piece>, Fault> {
     let mut pieces = Vec::new();
     let mut from = 0;
     loop {
@@ -101,5 +113,54 @@ fn closing(inner: &str) -> Option<usize> {
             return Some(at);
         }
         from = at + 2;
+    }
+}
+
+/// Rows of a table with commas, in which no cell runs.
+pub fn table(rows: impl IntoIterator<Item = Vec<String>>) -> String {
+    let mut writer = WriterBuilder::new().flexible(true).from_writer(Vec::new());
+    // Writing to memory does not fail, and all of it is text.
+    for row in rows {
+        let _ = writer.write_record(row.iter().map(|cell| spoken(cell)));
+    }
+    String::from_utf8(writer.into_inner().unwrap_or_default()).unwrap_or_default()
+}
+
+/// Text as a spreadsheet shows it and does not run it: what begins like a formula gets an apostrophe before it, which marks
+/// text there and which [`unspoken`] takes off again.
+///
+/// A number or a quantity, `-1/4` or `-3/8"`, stays what it is, whether it was one or text: it has digits, a unit and
+/// marks alone, and no call, no name of a cell and no command. The most a spreadsheet makes of it is the same number.
+pub fn spoken(text: &str) -> String {
+    if runs(text) && read(text, None).is_err() { format!("'{text}") } else { text.into() }
+}
+
+/// The text of a cell that was marked as text by [`spoken`].
+pub fn unspoken(cell: &str) -> Option<&str> {
+    cell.strip_prefix('\'').filter(|marked| runs(marked))
+}
+
+/// Whether a spreadsheet may take text for a formula: by its first letter, the wide forms of some scripts too.
+fn runs(text: &str) -> bool {
+    let first = text.trim_start_matches(' ');
+    let marks = ['=', '+', '-', '−', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠'];
+    first.starts_with(marks) || first.starts_with('\'') && runs(&first[1..])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Beginnings that spreadsheets take for formulas: those that OWASP's page on CSV injection lists (memory).
+    #[test]
+    fn no_cell_runs() {
+        for text in ["=1+1", "+1+1", "-1+1", "@SUM(A1)", "\t=1", "\r=1", "=cmd|' /C calc'!A0", " =1", "＝1+1", "-A1"] {
+            assert_eq!(spoken(text), format!("'{text}"), "{text}");
+            assert_eq!(unspoken(&spoken(text)), Some(text));
+        }
+        for text in ["-1/4", "-3/8\"", "+", "1/4", "moth", "a=b", "-1/4in", ""] {
+            let marked = text == "+";
+            assert_eq!(spoken(text), if marked { "'+".into() } else { text.to_string() }, "{text}");
+        }
     }
 }
