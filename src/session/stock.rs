@@ -96,8 +96,9 @@ impl Session {
         let before = self.whole_rack()?;
         let taken = whole.taken();
         let booking = Booking::between(&before, &taken);
-        let said =
-            format!("{} out of stock, {} offcuts in; `plan put back` undoes it", whole.pieces(), whole.offcuts());
+        let offcuts = whole.offcuts();
+        let word = if offcuts == 1 { "offcut" } else { "offcuts" };
+        let said = format!("{} out of stock, {offcuts} {word} in; `plan put back` undoes it", whole.pieces());
         // Whatever ends the program in between: nothing can be put back that was not taken.
         self.write_stock(TAKEN, "")?;
         self.write_stock(STOCK, &taken.text())?;

@@ -45,6 +45,19 @@ fn a_row_that_cannot_be_read_is_not_written_away() {
     assert_eq!((home.read("stock.csv"), ran.status), (table, 1));
 }
 
+/// A run of many works tells of such a row once, with its plan.
+#[test]
+fn a_run_tells_of_a_row_once() {
+    let home = Home::new();
+    home.file("stock.csv", format!("{HEAD}stick,bad,,4,12.5,poplar,3/4 x 1/2\n{GOOD}"));
+    home.file("works.csv", "name,art\nheron,16 x 20 x 3/4\nkite,11 x 14 x 3/4\n");
+    let ran = home.run(&["batch", "works.csv", "--plan"]);
+    assert_eq!(format!("{}{}", ran.out, ran.err).matches("bad is not a number").count(), 1, "{}{}", ran.out, ran.err);
+    home.file("stock.csv", format!("{}stick,8ft,,4,12.5,poplar,3/4 x 1/2\n", HEAD.replace("length", "long")));
+    let ran = home.run(&["batch", "works.csv", "--plan"]);
+    assert_eq!(format!("{}{}", ran.out, ran.err).matches("no column length").count(), 1, "{}{}", ran.out, ran.err);
+}
+
 /// Two programs plan out of the same sticks: the second to take them is told.
 #[test]
 fn a_stick_is_taken_once() {

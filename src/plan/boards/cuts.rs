@@ -46,7 +46,7 @@ impl Block {
         let each = |blocks: Vec<Self>| blocks.into_iter().map(|block| block.ripped_first(kerf));
         let cut = match cut {
             Cut::Rest | Cut::Offcut(..) | Cut::Part(_) => cut,
-            Cut::Ripped(blocks) => Cut::Ripped(each(blocks).flat_map(Self::strips).collect()),
+            Cut::Ripped(blocks) => Cut::Ripped(packed(each(blocks).flat_map(Self::strips).collect(), &length, kerf)),
             Cut::Crosscut(blocks) => {
                 let blocks = joined(each(blocks).flat_map(Self::pieces).collect(), kerf);
                 if blocks.iter().all(|block| matches!(block.cut, Cut::Rest)) {
@@ -92,7 +92,20 @@ impl Block {
         if beside.is_positive() {
             strips.extend(row(others, &beside).strips());
         }
-        Self { length: length.clone(), width, cut: Cut::Ripped(strips) }
+        let strips = packed(strips, &length, kerf);
+        Self { length, width, cut: Cut::Ripped(strips) }
+    }
+
+    /// The parts that it is crosscut into, if it is into nothing else.
+    fn blanks(&self) -> Option<Vec<&Self>> {
+        match &self.cut {
+            Cut::Part(_) => Some(vec![self]),
+            Cut::Crosscut(blocks) => {
+                let is_plain = blocks.iter().all(|block| matches!(block.cut, Cut::Part(_) | Cut::Rest));
+                is_plain.then(|| blocks.iter().filter(|block| matches!(block.cut, Cut::Part(_))).collect())
+            }
+            Cut::Rest | Cut::Offcut(..) | Cut::Ripped(_) => None,
+        }
     }
 
     /// Whether it is a strip so wide that has blanks in it.
@@ -193,6 +206,60 @@ impl Cutter<'_> {
             }
         }
     }
+}
+
+/// Strips so long with the blanks of strips of one width in as few of them as the longest first need; what is left over
+/// of the width is one rest.
+fn packed(strips: Vec<Block>, length: &Real, kerf: &Real) -> Vec<Block> {
+    let (plain, mut others): (Vec<Block>, Vec<Block>) = strips.into_iter().partition(|strip| strip.blanks().is_some());
+    let mut rows: Vec<(Real, Vec<Block>)> = Vec::new();
+    let mut widths: Vec<(Real, Vec<&Block>, usize)> = Vec::new();
+    for strip in &plain {
+        let blanks = strip.blanks().unwrap_or_default();
+        match widths.iter_mut().find(|(width, ..)| *width == strip.width) {
+            Some((_, own, count)) => {
+                own.extend(blanks);
+                *count += 1;
+            }
+            None => widths.push((strip.width.clone(), blanks, 1)),
+        }
+    }
+    let mut freed: Vec<Block> = Vec::new();
+    for (width, mut blanks, count) in widths {
+        blanks.sort_by(|one, other| other.length.partial_cmp(&one.length).unwrap_or(std::cmp::Ordering::Equal));
+        // What each strip has, and how much of it that takes with a kerf behind each blank.
+        let mut fresh: Vec<(Real, Vec<Block>)> = Vec::new();
+        for blank in blanks {
+            let fits = |taken: &Real| taken.clone() + blank.length.clone() <= *length;
+            let more = blank.length.clone() + kerf.clone();
+            match fresh.iter_mut().find(|(taken, _)| fits(taken)) {
+                Some((taken, own)) => {
+                    *taken = taken.clone() + more;
+                    own.push(blank.clone());
+                }
+                None => fresh.push((more, vec![blank.clone()])),
+            }
+        }
+        if fresh.len() > count {
+            others.extend(plain.iter().filter(|strip| strip.width == width).cloned());
+            continue;
+        }
+        let rest = |length: Real, width: &Real| Block { length, width: width.clone(), cut: Cut::Rest };
+        freed.extend((fresh.len()..count).map(|_| rest(length.clone(), &width)));
+        for (taken, mut own) in fresh {
+            let left = length.clone() - taken;
+            own.extend(left.is_positive().then(|| rest(left, &width)));
+            rows.push((width.clone(), own));
+        }
+    }
+    let strip = |(width, own): (Real, Vec<Block>)| Block { length: length.clone(), width, cut: Cut::Crosscut(own) };
+    let strips: Vec<Block> = rows.into_iter().map(strip).chain(others).chain(freed).collect();
+    let (rests, mut kept): (Vec<Block>, Vec<Block>) =
+        strips.into_iter().partition(|strip| matches!(strip.cut, Cut::Rest));
+    kept.extend(
+        rests.into_iter().reduce(|one, other| Block { width: one.width + kerf.clone() + other.width, ..other }),
+    );
+    kept
 }
 
 /// The blocks of a row with all rests in one at its end, and the cuts between these.

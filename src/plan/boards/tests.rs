@@ -99,6 +99,10 @@ fn every_block_can_be_sawn_and_strips_are_ripped_first() {
     made.boards.iter().for_each(|board| check_blocks(&board.block, &Real::ratio(1, 8)));
     let blanks = made.blocks().filter(|block| matches!(block.cut, Cut::Part(_))).count();
     assert_eq!(blanks, 30);
+    // Blanks of one width are in as few strips as hold them: 58 3/8 in of 95 in one.
+    let (made, _) = planned(vec![part(11, 2, "3/4 x 3/4"), part(14, 2, "3/4 x 3/4"), part(40, 1, "3/4 x 3")], table);
+    let Cut::Ripped(strips) = &made.boards[0].block.cut else { panic!("{made:?}") };
+    assert_eq!(strips.iter().filter(|strip| !matches!(strip.cut, Cut::Rest)).count(), 2, "{strips:?}");
     // Four blanks of one width end to end: one strip, and not four crosscuts with a rip each.
     let (made, _) = planned(vec![part(20, 2, "3/4 x 3"), part(22, 2, "3/4 x 3")], table);
     let Cut::Ripped(strips) = &made.boards[0].block.cut else { panic!("{made:?}") };

@@ -16,7 +16,7 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     let whole = &planned.whole;
     let mut page = Page::new();
     for found in &planned.found {
-        page = page.said(Label::Warn, &format!("{}{}; the row is left out", place(found), found.message));
+        page = page.said(Label::Warn, &left_out(found));
     }
     if !whole.sticks.sticks.is_empty() {
         page = page.append(plan(&whole.sticks, manner, width));
@@ -51,11 +51,13 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     page
 }
 
-/// Where a row of a table stands: `stock.csv, line 3: `.
-fn place(found: &Diagnostic) -> String {
-    let Some(source) = &found.source else { return String::new() };
-    let at = found.span.as_ref().map_or(0, |span| span.start);
-    format!("{}, line {}: ", source.name, line_column(&source.text, at).0)
+/// What is wrong with a table of stock, where it stands, and what came of it: `stock.csv, line 3: …`.
+fn left_out(found: &Diagnostic) -> String {
+    let Some(source) = &found.source else { return found.message.clone() };
+    let (line, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
+    // Of a fault in the first line no row is left out.
+    let row = if line > 1 { "; the row is left out" } else { "" };
+    format!("{}, line {line}: {}{row}", source.name, found.message)
 }
 
 fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
