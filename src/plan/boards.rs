@@ -6,11 +6,13 @@
 
 mod cuts;
 mod least;
+mod stack;
+mod strips;
 
 use std::collections::BTreeMap;
 
 pub use self::cuts::{Block, Cut};
-use self::least::{Need, least};
+use self::stack::Stack;
 use super::job::{Left, Why};
 use super::material::sides;
 use super::price::{Pricing, board_feet, quarters};
@@ -19,7 +21,6 @@ use super::read::Wanted;
 use super::saw::Saw;
 use super::sheets::Nature;
 use crate::cut::Limits;
-use crate::cut::sheet::{Instance, Piece, Sheet, solve, verify};
 use crate::measure::{Real, Unit};
 
 /// What goes for every board.
@@ -194,181 +195,6 @@ fn classes(parts: &[Wanted], rows: &[usize], kinds: &[Kind], yard: &Yard, left: 
     // What is thick enough for more is thick enough for less: the sets of boards lie one within the other.
     classes.sort_by_key(|class| std::cmp::Reverse(class.kinds.len()));
     classes
-}
-
-/// What came of one wood.
-#[derive(Default)]
-struct OfWood {
-    boards: Vec<Board>,
-    left: Vec<Left>,
-    cost: u64,
-    bound: u64,
-}
-
-impl OfWood {
-    /// How bad it is: first what it lacks, then what it costs.
-    fn rank(&self) -> (u32, u64) {
-        (self.left.iter().map(|left| left.quantity).sum(), self.cost)
-    }
-}
-
-/// The boards of one wood, and what is wanted of it.
-struct Stack<'a> {
-    kinds: &'a [Kind<'a>],
-    classes: &'a [Class],
-    yard: &'a Yard<'a>,
-}
-
-/// Up to so many classes every way of joining them is tried.
-const MOST_JOINED: usize = 4;
-/// The steps in which a way of joining classes is tried, and in which the best way is planned: some tenths of a second.
-const TRIED: u64 = 1_000_000;
-const PLANNED: u64 = 20_000_000;
-/// So many blanks are planned together at most: the time grows by their square.
-const MOST_BLANKS: u32 = 1500;
-
-impl Stack<'_> {
-    fn cheapest(&self) -> OfWood {
-        let inner = self.classes.len().saturating_sub(1);
-        let ways: Vec<u32> = if inner < MOST_JOINED { (0..1 << inner).collect() } else { vec![0, u32::MAX] };
-        let mut best = (OfWood::default(), 0);
-        for (nth, way) in ways.iter().enumerate() {
-            let one = self.joined(*way, TRIED);
-            if nth == 0 || one.rank() < best.0.rank() {
-                best = (one, *way);
-            }
-        }
-        let (mut best, way) = best;
-        best.bound = self.bound(&best);
-        if best.cost > best.bound || !best.left.is_empty() {
-            let more = self.joined(way, PLANNED);
-            if more.rank() < best.rank() {
-                best = more;
-            }
-            best.bound = self.bound(&best);
-        }
-        best
-    }
-
-    /// A plan where class `n + 1` is planned together with class `n` if bit `n` of `way` is set; the thickest first.
-    fn joined(&self, way: u32, steps: u64) -> OfWood {
-        let mut made = OfWood::default();
-        let mut counts: Vec<Option<u32>> = self.kinds.iter().map(|kind| kind.count).collect();
-        let mut waiting: Vec<Blank> = Vec::new();
-        let mut kinds: &[usize] = &[];
-        for (at, class) in self.classes.iter().enumerate().rev() {
-            if waiting.is_empty() {
-                kinds = &class.kinds;
-            }
-            waiting.extend(&class.blanks);
-            let goes_on =
-                at.checked_sub(1).is_some_and(|before| way.checked_shr(index(before)).unwrap_or(way) & 1 == 1);
-            if !goes_on {
-                for some in split(std::mem::take(&mut waiting)) {
-                    self.plan(&some, kinds, &mut counts, steps, &mut made);
-                }
-            }
-        }
-        made
-    }
-
-    fn limits(&self, steps: u64) -> Limits<'_> {
-        Limits { steps: self.yard.limits.steps.min(steps), stop: self.yard.limits.stop }
-    }
-
-    /// Blanks and boards as the planner of sheets takes them; the width of a sheet is the length of a board.
-    fn instance(&self, blanks: &[Blank], kinds: &[usize], counts: &[Option<u32>]) -> Instance {
-        let piece =
-            |blank: &Blank| Piece { width: blank.length, height: blank.width, quantity: blank.quantity, turns: false };
-        let sheet = |at: &usize| {
-            let Kind { length, width, cost, .. } = self.kinds[*at];
-            Sheet { width: length, height: width, count: counts[*at], cost }
-        };
-        let kerf = self.yard.saw.up(&self.yard.saw.kerf).unwrap_or(0);
-        Instance {
-            kerf,
-            trim: 0,
-            pieces: blanks.iter().map(piece).collect(),
-            sheets: kinds.iter().map(sheet).collect(),
-        }
-    }
-
-    /// Plans some blanks out of boards, of which there are so many, and takes them.
-    fn plan(&self, blanks: &[Blank], kinds: &[usize], counts: &mut [Option<u32>], steps: u64, made: &mut OfWood) {
-        let instance = self.instance(blanks, kinds, counts);
-        let plan = solve(&instance, &self.limits(steps));
-        let is_sound = verify(&instance, &plan).is_ok();
-        for (at, blank) in blanks.iter().enumerate() {
-            let quantity = if is_sound { plan.left[at] } else { blank.quantity };
-            let why = if is_sound { Why::UsedUp } else { Why::Unchecked };
-            made.left.extend((quantity > 0).then_some(Left { part: blank.part, quantity, why }));
-        }
-        if !is_sound {
-            return;
-        }
-        made.cost += plan.cost;
-        let rows: Vec<usize> = blanks.iter().map(|blank| blank.part).collect();
-        for layout in &plan.layouts {
-            let kind = kinds[layout.sheet];
-            counts[kind] = counts[kind].map(|count| count.saturating_sub(1));
-            let block = Block::of(layout, &instance, &rows, self.yard);
-            made.boards.push(Board { item: self.kinds[kind].item, block });
-        }
-    }
-
-    /// What no plan of the blanks that a plan cuts costs less than.
-    fn bound(&self, made: &OfWood) -> u64 {
-        let left =
-            |part: usize| -> u32 { made.left.iter().filter(|left| left.part == part).map(|left| left.quantity).sum() };
-        let counts: Vec<Option<u32>> = self.kinds.iter().map(|kind| kind.count).collect();
-        let mut thicker: Vec<Blank> = Vec::new();
-        let mut needs: Vec<Need> = Vec::new();
-        for class in self.classes.iter().rev() {
-            let cut = |blank: &Blank| Blank { quantity: blank.quantity.saturating_sub(left(blank.part)), ..*blank };
-            thicker.extend(class.blanks.iter().map(cut));
-            let instance = self.instance(&thicker, &class.kinds, &counts);
-            let total = thicker.iter().fold(0_u32, |sum, blank| sum.saturating_add(blank.quantity));
-            let solved = (total <= MOST_BLANKS).then(|| solve(&instance, &self.limits(TRIED)));
-            // A bound of a plan that lacks something is not one of all the blanks.
-            let cost = solved.filter(|plan| plan.left.iter().all(|left| *left == 0)).map_or(0, |plan| plan.bound);
-            let kerf = u64::from(instance.kerf);
-            let area = |length: u32, width: u32| (u64::from(length) + kerf) * (u64::from(width) + kerf);
-            let areas = thicker.iter().map(|blank| u64::from(blank.quantity) * area(blank.length, blank.width));
-            let is_own = |at: usize| class.kinds.contains(&at);
-            let own = self.kinds.iter().enumerate();
-            let gives = own.map(|(at, kind)| if is_own(at) { area(kind.length, kind.width) } else { 0 }).collect();
-            let costs = (0..self.kinds.len()).map(|at| if is_own(at) { u64::from(self.kinds[at].cost) } else { 0 });
-            needs.push(Need { gives, need: areas.sum() });
-            needs.push(Need { gives: costs.collect(), need: cost });
-        }
-        let costs: Vec<(u64, Option<u32>)> = self.kinds.iter().map(|kind| (u64::from(kind.cost), kind.count)).collect();
-        least(&costs, &needs, made.cost)
-    }
-}
-
-fn index(at: usize) -> u32 {
-    u32::try_from(at).unwrap_or(u32::MAX)
-}
-
-/// Blanks in lots that are not too large to be planned together, like ones beside one another.
-fn split(mut blanks: Vec<Blank>) -> Vec<Vec<Blank>> {
-    blanks.sort_by_key(|blank| std::cmp::Reverse((blank.width, blank.length)));
-    let mut lots: Vec<Vec<Blank>> = Vec::new();
-    let mut room = 0;
-    for blank in blanks {
-        let mut quantity = blank.quantity;
-        while quantity > 0 {
-            if room == 0 {
-                lots.push(Vec::new());
-                room = MOST_BLANKS;
-            }
-            let some = quantity.min(room);
-            lots.last_mut().into_iter().for_each(|lot| lot.push(Blank { quantity: some, ..blank }));
-            quantity -= some;
-            room -= some;
-        }
-    }
-    lots
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! How a board is cut, as a framer does it: ripped along, crosscut, each block again until it is a blank.
 
 use super::Yard;
+use super::strips::Strip;
 use crate::cut::sheet::{Instance, Layout, Line, Region};
 use crate::measure::Real;
 
@@ -31,10 +32,10 @@ pub enum Cut {
 }
 
 impl Block {
-    /// Of a layout whose pieces are blanks of the parts in `rows`.
-    pub(super) fn of(layout: &Layout, instance: &Instance, rows: &[usize], yard: &Yard) -> Self {
+    /// Of a layout whose pieces are these strips.
+    pub(super) fn of(layout: &Layout, instance: &Instance, strips: &[Strip], yard: &Yard) -> Self {
         let sheet = &instance.sheets[layout.sheet];
-        let whole = Cutter { layout, kerf: instance.kerf, rows, yard }.block(0, [sheet.width, sheet.height]);
+        let whole = Cutter { layout, kerf: instance.kerf, strips, yard }.block(0, [sheet.width, sheet.height]);
         let kerf = yard.saw.inches(instance.kerf);
         whole.ripped_first(&kerf).keeping(yard)
     }
@@ -163,7 +164,7 @@ impl Block {
 struct Cutter<'a> {
     layout: &'a Layout,
     kerf: u32,
-    rows: &'a [usize],
+    strips: &'a [Strip],
     yard: &'a Yard<'a>,
 }
 
@@ -175,12 +176,27 @@ impl Cutter<'_> {
     fn block(&self, region: usize, [length, width]: [u32; 2]) -> Block {
         let cut = match self.region(region) {
             Region::Left => Cut::Rest,
-            Region::Piece { piece, .. } => self.rows.get(piece).map_or(Cut::Rest, |row| Cut::Part(*row)),
+            Region::Piece { piece, .. } => self.strips.get(piece).map_or(Cut::Rest, |strip| self.strip(strip)),
             Region::Cut { line: Line::Level, .. } => Cut::Ripped(self.row(region, [length, width], Line::Level)),
             Region::Cut { line: Line::Upright, .. } => Cut::Crosscut(self.row(region, [length, width], Line::Upright)),
         };
         let inches = |ticks: u32| self.yard.saw.inches(ticks);
         Block { length: inches(length), width: inches(width), cut }
+    }
+
+    fn strip(&self, strip: &Strip) -> Cut {
+        let inches = |ticks: u32| self.yard.saw.inches(ticks);
+        match strip.blanks.as_slice() {
+            [(part, _)] => Cut::Part(*part),
+            blanks => {
+                let block = |(part, length): &(usize, u32)| Block {
+                    length: inches(*length),
+                    width: inches(strip.width),
+                    cut: Cut::Part(*part),
+                };
+                Cut::Crosscut(blanks.iter().map(block).collect())
+            }
+        }
     }
 
     /// The blocks that cuts of one way make, one after another.
