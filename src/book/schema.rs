@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
+use rusqlite::{Connection, ErrorCode, OpenFlags, Transaction, TransactionBehavior};
 
 use super::fault::{BookFault, Trouble};
 
@@ -107,8 +107,7 @@ fn prepare(connection: &mut Connection) -> Result<bool, Found> {
     connection.busy_timeout(PATIENCE)?;
     let mut begun = false;
     if format(connection)? < newest() {
-        // Readers and a writer do not wait for one another.
-        connection.pragma_update(None, "journal_mode", "wal")?;
+        share(connection)?;
         begun = bring_up(connection)? == 0;
     }
     // What is answered as kept is on disk, whatever happens to the machine.
@@ -117,11 +116,29 @@ fn prepare(connection: &mut Connection) -> Result<bool, Found> {
     Ok(begun)
 }
 
+/// Lets readers and a writer not wait for one another. The database refuses this at once while others are at the file, so they
+/// are waited for in a step that does wait, and it is tried again.
+fn share(connection: &Connection) -> rusqlite::Result<()> {
+    const TRIES: usize = 100;
+    let set = || connection.pragma_update(None, "journal_mode", "wal");
+    for _ in 1..TRIES {
+        match set() {
+            Err(error) if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) => {
+                connection.execute_batch("BEGIN EXCLUSIVE; COMMIT")?;
+            }
+            done => return done,
+        }
+    }
+    set()
+}
+
 /// The format of the database, 0 for an empty one.
 fn format(connection: &Connection) -> Result<i64, Found> {
     let number = |pragma: &str| connection.pragma_query_value(None, pragma, |row| row.get::<_, i64>(0));
-    let (application, format) = (number("application_id")?, number("user_version")?);
+    // The tables first: whoever makes a book meanwhile makes them and its numbers at once, so that numbers read behind them
+    // are theirs.
     let tables: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    let (application, format) = (number("application_id")?, number("user_version")?);
     match application {
         APPLICATION if format > newest() => Err(Found::Newer(format)),
         APPLICATION => Ok(format),
