@@ -224,18 +224,15 @@ fn whole(path: &Path, work: &mut dyn FnMut(&mut std::fs::File) -> io::Result<()>
 
 /// A new file beside another, under a name that is nobody's.
 fn fresh_beside(path: &Path) -> io::Result<(PathBuf, std::fs::File)> {
-    const TRIES: u32 = 100;
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    let mut last = None;
-    for count in 0..TRIES {
-        let fresh = path.with_file_name(format!(".{name}.{}-{count}.new", std::process::id()));
+    for count in 0..below::TRIES {
+        let fresh = path.with_file_name(below::fresh_name(count));
         match std::fs::File::create_new(&fresh) {
             Ok(file) => return Ok((fresh, file)),
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => last = Some(error),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
             Err(error) => return Err(error),
         }
     }
-    Err(last.unwrap_or_else(|| io::ErrorKind::AlreadyExists.into()))
+    Err(io::ErrorKind::AlreadyExists.into())
 }
 
 fn fault(path: &Path, error: &std::io::Error) -> FileFault {

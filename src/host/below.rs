@@ -78,12 +78,12 @@ fn other(error: &io::Error) -> Trouble {
 }
 
 /// A name for a file that is not whole yet; nobody else's, as far as can be told before it is made.
-fn fresh_name(count: u32) -> String {
+pub(super) fn fresh_name(count: u32) -> String {
     format!(".benchrule-{}-{count}.new", std::process::id())
 }
 
 /// So many names are tried for a file that is not whole yet.
-const TRIES: u32 = 100;
+pub(super) const TRIES: u32 = 100;
 
 #[cfg(unix)]
 mod within {

@@ -78,21 +78,9 @@ pub fn parts_csv(parts: &[Part]) -> String {
 mod tests {
     use super::super::{read_parts, wanted};
     use super::*;
-    use crate::diag::Diagnostic;
     use crate::measure::Unit;
-    use crate::measure::write::Manner;
-    use crate::rules::{Design, shipped};
+    use crate::rules::tests::designed;
     use crate::shop::parts;
-
-    fn design(lines: &[(&str, &str)]) -> Design {
-        let mut design = Design::new(shipped(), Manner::default());
-        for (name, text) in lines {
-            let mut plain = |text: &str| Err(Diagnostic::new(text));
-            let input = design.read_input(name, text, &mut plain).unwrap();
-            design.set(name, input).unwrap();
-        }
-        design
-    }
 
     /// What a table of parts tells is what the design itself is planned with: lengths, angles, overlap.
     #[test]
@@ -104,7 +92,7 @@ mod tests {
             vec![art, ("moulding", "reversible"), ("slope", "15deg")],
             vec![art, ("slope", "7 1/2deg"), ("face", "1 3/8")],
         ] {
-            let parts = parts(&design(&lines));
+            let parts = parts(&designed(&lines));
             let mut found = Vec::new();
             let (read, _) = read_parts(&parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
             assert!(found.is_empty(), "{lines:?}: {found:?}");
@@ -126,7 +114,7 @@ mod tests {
                 }
             }
         }
-        assert!(parts(&design(&[art, ("slope", "15deg")])).iter().any(|part| matches!(&part.shape,
+        assert!(parts(&designed(&[art, ("slope", "15deg")])).iter().any(|part| matches!(&part.shape,
             Shape::Stick(stick) if stick.tilt.amount.is_positive())));
     }
 }

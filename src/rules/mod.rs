@@ -50,7 +50,7 @@ pub use term::{Level, Way};
 pub use tolerance::Tolerance;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 /// The shipped rules, unpacked when first asked for.
 pub fn shipped() -> Arc<Book> {

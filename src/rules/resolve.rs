@@ -506,18 +506,8 @@ fn means((name, place): &Placed) -> Result<Means, Diagnostic> {
 
 /// What a formula finds, if it is a function of the program.
 fn record(value: &Term) -> Option<Type> {
-    match &value.form {
-        Form::Call(name, _) => native(name).map(Type::Record),
-        Form::Literal(_)
-        | Form::Word(_)
-        | Form::Name(_)
-        | Form::This
-        | Form::Negative(_)
-        | Form::Not(_)
-        | Form::Pair(..)
-        | Form::Choice(..)
-        | Form::Of(..) => None,
-    }
+    let Form::Call(name, _) = &value.form else { return None };
+    native(name).map(Type::Record)
 }
 
 /// The table that the words of a rule are from.
@@ -525,20 +515,7 @@ fn table_of(rule: &RuleEntry) -> Option<&str> {
     if let Some(Takes::From((table, _))) = &rule.takes {
         return Some(table);
     }
-    match &rule.value.as_ref()?.form {
-        Form::Call(name, args) if name == "smallest" => {
-            let Form::Name(path) = &args.first()?.form else { return None };
-            path.split_once('.').map(|(table, _)| table)
-        }
-        Form::Literal(_)
-        | Form::Word(_)
-        | Form::Name(_)
-        | Form::This
-        | Form::Negative(_)
-        | Form::Not(_)
-        | Form::Pair(..)
-        | Form::Choice(..)
-        | Form::Call(..)
-        | Form::Of(..) => None,
-    }
+    let Form::Call(name, args) = &rule.value.as_ref()?.form else { return None };
+    let Form::Name(path) = &args.first()?.form else { return None };
+    path.split_once('.').filter(|_| name == "smallest").map(|(table, _)| table)
 }

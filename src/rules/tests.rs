@@ -34,6 +34,14 @@ fn set(design: &mut Design, name: &str, text: &str) {
     }
 }
 
+/// A design of the shipped rules with these fields set.
+#[track_caller]
+pub fn designed(lines: &[(&str, &str)]) -> Design {
+    let mut design = bench();
+    lines.iter().for_each(|(name, text)| set(&mut design, name, text));
+    design
+}
+
 #[track_caller]
 fn check(design: &Design, name: &str, drawn: &str, cut: &str) {
     match design.answer(name) {

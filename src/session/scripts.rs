@@ -26,8 +26,8 @@ use super::{planning, stock};
 use crate::diag::{Diagnostic, near};
 use crate::host::Host;
 use crate::lang::{
-    Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Prepared, Value, Watch,
-    prepass,
+    Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Outside, Prepared, Value,
+    Watch, prepass,
 };
 use crate::measure::write::Manner;
 use crate::rules::Design;
@@ -344,15 +344,8 @@ impl Shared {
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
         let (judge, planner, drafter, rules, ear) = (shared(), shared(), shared(), shared(), shared());
-        crate::lang::Settings {
-            limits: limits(&settings),
-            watch: Some(Rc::clone(&self.watch)),
-            manner: settings.manner(),
-            prepass: Some(Rc::new(move |text, mode| names.prepare(text, mode))),
+        let outside = Outside {
             read: Some(Rc::new(|text| Ok(crate::measure::read::read(text, None)?.into()))),
-            library: Some(Rc::new(move |name| library.script(name))),
-            print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
-            design: Some(design),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
             rules: Some(Rc::new(move || rules.settings.borrow().rules.clone())),
             book: framer.then(|| -> Rc<dyn BookHandle> { Rc::new(ScriptBook(shared())) }),
@@ -390,6 +383,16 @@ impl Shared {
                 let planned = drafter.planned(designs, stop)?;
                 Ok(drafter.paper.plan_value(&planned, &drafter.settings.borrow().manner()))
             })),
+        };
+        crate::lang::Settings {
+            limits: limits(&settings),
+            watch: Some(Rc::clone(&self.watch)),
+            manner: settings.manner(),
+            prepass: Some(Rc::new(move |text, mode| names.prepare(text, mode))),
+            library: Some(Rc::new(move |name| library.script(name))),
+            print: Some(Rc::new(move |text| print.printed.borrow_mut().push(text.to_string()))),
+            design: Some(design),
+            outside,
             stop: Arc::clone(&self.stop),
         }
     }

@@ -147,23 +147,13 @@ fn places(wall: &Design, names: Vec<String>, hanging: &Hanging) -> Places {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::write::Manner;
-    use crate::rules::{Input, shipped};
-
-    fn design(lines: &[(&str, &str)]) -> Design {
-        let mut design = Design::new(shipped(), Manner::default());
-        for (name, text) in lines {
-            let mut plain = |text: &str| Err(Diagnostic::new(text));
-            let input = design.read_input(name, text, &mut plain).unwrap();
-            design.set(name, input).unwrap();
-        }
-        design
-    }
+    use crate::rules::Input;
+    use crate::rules::tests::designed;
 
     /// Worked by hand: three of 18 in on 144 in leave 90 in, four gaps of 22 1/2 in; their middles at 31 1/2, 72, 112 1/2.
     #[test]
     fn a_row_has_equal_gaps_and_hooks_over_the_middles() {
-        let row = design(&[("art", "16 x 20 x 3/4"), ("quantity", "3"), ("wall.width", "144")]);
+        let row = designed(&[("art", "16 x 20 x 3/4"), ("quantity", "3"), ("wall.width", "144")]);
         let places = on_wall(&row, &[("frame".into(), &row)]).unwrap().unwrap();
         assert_eq!(places.gap.amount.to_text(), "45/2");
         let across: Vec<String> = places.pieces.iter().map(|place| place.hooks[0][0].amount.to_text()).collect();
@@ -174,7 +164,7 @@ mod tests {
 
     #[test]
     fn a_wall_too_short_says_by_how_much() {
-        let row = design(&[("art", "16 x 20 x 3/4"), ("quantity", "3"), ("wall.width", "40"), ("wall.rows", "1")]);
+        let row = designed(&[("art", "16 x 20 x 3/4"), ("quantity", "3"), ("wall.width", "40"), ("wall.rows", "1")]);
         let found = on_wall(&row, &[("frame".into(), &row)]).unwrap_err();
         assert!(found.message.contains("54\", 14\" more than the wall's 40\""), "{}", found.message);
         assert_eq!(found.hint.as_deref(), Some("wall.width 54in"));
@@ -183,7 +173,7 @@ mod tests {
     /// Worked by hand: 22 in high on a centre line 90 in up reaches to 101 in, 5 in above a ceiling of 96 in.
     #[test]
     fn a_piece_above_the_ceiling_comes_down() {
-        let mut design = design(&[("art", "16 x 20 x 3/4"), ("wall.width", "40"), ("wall.centre", "90")]);
+        let mut design = designed(&[("art", "16 x 20 x 3/4"), ("wall.width", "40"), ("wall.centre", "90")]);
         let hung = |design: &Design| on_wall(design, &[("frame".into(), design)]);
         let found = hung(&design).unwrap_err();
         assert!(found.message.ends_with("5\" above the ceiling"), "{}", found.message);

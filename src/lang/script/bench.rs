@@ -60,12 +60,9 @@ pub trait BookHandle {
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic>;
 }
 
-/// What functions know of the engine that they run in.
-pub struct Bench {
-    /// Holds scripts to their limits.
-    pub watch: Rc<Watch>,
-    /// How quantities are shown.
-    pub manner: RefCell<Manner>,
+/// What functions reach beyond the engine; what is left out they do without.
+#[derive(Clone, Default)]
+pub struct Outside {
     /// Reads a text as a value.
     pub read: Option<Reader>,
     /// Makes a fresh design.
@@ -90,6 +87,16 @@ pub struct Bench {
     pub files: Option<Rc<dyn FileHandle>>,
     /// Who hears what scripts say while they run.
     pub listen: Option<Listener>,
+}
+
+/// What functions know of the engine that they run in.
+pub struct Bench {
+    /// Holds scripts to their limits.
+    pub watch: Rc<Watch>,
+    /// How quantities are shown.
+    pub manner: RefCell<Manner>,
+    /// What functions reach beyond the engine.
+    pub outside: Outside,
 }
 
 impl fmt::Debug for Bench {

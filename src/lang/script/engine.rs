@@ -8,9 +8,8 @@ use std::sync::atomic::AtomicBool;
 
 use rhai::{Dynamic, EvalAltResult};
 
-use super::bench::{Bench, BookHandle, Carried, Lister, NewDesign, Planner, Reader, Rules, Sheet, Styled};
+use super::bench::{Bench, Carried, Outside};
 use super::design::{Design, DesignHandle};
-use super::files::{FileHandle, Listener};
 use super::imports::{Library, Resolver};
 use super::limits::{Limits, Reached};
 use super::lower::{Known, lower};
@@ -40,36 +39,14 @@ pub struct Settings {
     pub manner: Manner,
     /// The notation pass; without one a text is a script already.
     pub prepass: Option<Prepass>,
-    /// Reads a text such as `11 3/8"` as a value.
-    pub read: Option<Reader>,
     /// Gives the text of a script that is imported.
     pub library: Option<Library>,
     /// Where printed lines go.
     pub print: Option<Printer>,
     /// The design at the bench, which scripts know as `design`.
     pub design: Option<Rc<dyn DesignHandle>>,
-    /// Makes a fresh design.
-    pub new_design: Option<NewDesign>,
-    /// Frames the work of a design by a house style.
-    pub styled: Option<Styled>,
-    /// Puts a design on a sheet.
-    pub sheet: Option<Sheet>,
-    /// The parts of a design.
-    pub parts: Option<Lister>,
-    /// What the checks of a design say.
-    pub checks: Option<Lister>,
-    /// Plans the cutting of several designs, and lays the plan out.
-    pub plan: Option<Planner<String>>,
-    /// The same plan as a map.
-    pub planned: Option<Planner<Value>>,
-    /// The rules of the shop; without them those that are shipped.
-    pub rules: Option<Rules>,
-    /// The design book.
-    pub book: Option<Rc<dyn BookHandle>>,
-    /// Files of the folders that were granted.
-    pub files: Option<Rc<dyn FileHandle>>,
-    /// Who hears what scripts say while they run.
-    pub listen: Option<Listener>,
+    /// What functions reach beyond the engine.
+    pub outside: Outside,
     /// Set from anywhere, at any time, to stop what is running.
     pub stop: Arc<AtomicBool>,
 }
@@ -100,45 +77,9 @@ impl fmt::Debug for Engine {
 impl Engine {
     /// An engine with everything in the table.
     pub fn new(settings: Settings) -> Self {
-        let Settings {
-            limits,
-            watch,
-            manner,
-            prepass,
-            read,
-            library,
-            print,
-            design,
-            new_design,
-            styled,
-            sheet,
-            parts,
-            checks,
-            plan,
-            planned,
-            rules,
-            book,
-            files,
-            listen,
-            stop,
-        } = settings;
+        let Settings { limits, watch, manner, prepass, library, print, design, outside, stop } = settings;
         let watch = watch.unwrap_or_else(|| Rc::new(Watch::new(limits, stop)));
-        let bench = Rc::new(Bench {
-            watch,
-            manner: RefCell::new(manner),
-            read,
-            new_design,
-            styled,
-            sheet,
-            parts,
-            checks,
-            plan,
-            planned,
-            rules,
-            book,
-            files,
-            listen,
-        });
+        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), outside });
         let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
         let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
         let mut rhai = rhai::Engine::new_raw();

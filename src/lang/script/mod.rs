@@ -36,7 +36,7 @@ mod trouble;
 mod value;
 mod watch;
 
-pub use bench::{BookHandle, NewDesign, Reader, Sheet, Styled};
+pub use bench::{BookHandle, NewDesign, Outside, Reader, Sheet, Styled};
 pub use design::{Design, DesignHandle};
 pub use engine::{DESIGN, Engine, Printer, Settings};
 pub use files::{Aside, FileHandle, Listener};

@@ -83,18 +83,8 @@ impl Design {
     }
 
     fn wanted_as_typed(&self, figure: Slot, wanted: &Quantity) -> String {
-        match self.book().name(figure).of {
-            Type::Share => self.wanted_text(figure, wanted),
-            Type::Quantity(_)
-            | Type::Whole
-            | Type::Word
-            | Type::Text
-            | Type::List(_)
-            | Type::Record(_)
-            | Type::Truth
-            | Type::Size
-            | Type::Nothing => exactly(wanted),
-        }
+        let is_share = self.book().name(figure).of == Type::Share;
+        if is_share { self.wanted_text(figure, wanted) } else { exactly(wanted) }
     }
 
     /// Fields that move a figure as the design stands: those on the sheet before those aside, those that move it most

@@ -60,7 +60,7 @@ impl fmt::Display for NoBook {
 impl Fault for NoBook {}
 
 fn shelf(call: &Call<'_, '_, '_>) -> Result<Rc<dyn BookHandle>, Trouble> {
-    Ok(call.bench(|bench| bench.book.clone())?.ok_or(NoBook)?)
+    Ok(call.bench(|bench| bench.outside.book.clone())?.ok_or(NoBook)?)
 }
 
 fn keep(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {

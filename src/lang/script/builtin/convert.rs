@@ -110,7 +110,7 @@ impl Fault for Unread {
 }
 
 fn read(call: &mut Call<'_, '_, '_>) -> Result<Value, Trouble> {
-    let reader = call.bench(|bench| bench.read.clone())?.ok_or(Unread::NoReader)?;
+    let reader = call.bench(|bench| bench.outside.read.clone())?.ok_or(Unread::NoReader)?;
     Ok(reader(&call.text(0)?)?)
 }
 

@@ -65,7 +65,7 @@ pub(super) const ROWS: &[Builtin] = &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
             ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
         ],
-        run: |call| listed(call, STEPS_OF_PARTS, |bench| bench.parts.clone()),
+        run: |call| listed(call, STEPS_OF_PARTS, |bench| bench.outside.parts.clone()),
         ..PLAIN
     },
     Builtin {
@@ -80,7 +80,7 @@ pub(super) const ROWS: &[Builtin] = &[
             param("mend", OR_NOTHING, "a line of the prompt that mends it, where one does"),
         ],
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
-        run: |call| listed(call, STEPS_OF_CHECKS, |bench| bench.checks.clone()),
+        run: |call| listed(call, STEPS_OF_CHECKS, |bench| bench.outside.checks.clone()),
         ..PLAIN
     },
     Builtin {
@@ -90,7 +90,7 @@ pub(super) const ROWS: &[Builtin] = &[
         brief: "The cutting plan of several designs, from the shop's stock, as text.",
         examples: &[],
         run: |call| {
-            let text = plan_by(call, |bench| bench.plan.clone())?;
+            let text = plan_by(call, |bench| bench.outside.plan.clone())?;
             call.bench(|bench| bench.watch.text(text.len()))??;
             Ok(text.into())
         },
@@ -103,7 +103,7 @@ pub(super) const ROWS: &[Builtin] = &[
         brief: "The same cutting plan as a map, its lengths as they are cut.",
         gives: PLAN,
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
-        run: |call| Ok(plan_by(call, |bench| bench.planned.clone())?.into_dynamic()),
+        run: |call| Ok(plan_by(call, |bench| bench.outside.planned.clone())?.into_dynamic()),
         ..PLAIN
     },
 ];
@@ -176,12 +176,12 @@ impl fmt::Display for NoDesigns {
 impl Fault for NoDesigns {}
 
 fn new_design(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let make = call.bench(|bench| bench.new_design.clone())?.ok_or(NoDesigns)?;
+    let make = call.bench(|bench| bench.outside.new_design.clone())?.ok_or(NoDesigns)?;
     Ok(Dynamic::from(Design(make())))
 }
 
 fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let frame = call.bench(|bench| bench.styled.clone())?.ok_or(NoDesigns)?;
+    let frame = call.bench(|bench| bench.outside.styled.clone())?.ok_or(NoDesigns)?;
     let design = design(call)?;
     let name = call.text(1)?;
     let asks = if call.count() > 2 { Value::try_from(call.value(2)?)? } else { Value::Nothing };
@@ -190,7 +190,7 @@ fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 }
 
 fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let sheet = call.bench(|bench| bench.sheet.clone())?.ok_or(NoDesigns)?;
+    let sheet = call.bench(|bench| bench.outside.sheet.clone())?.ok_or(NoDesigns)?;
     let text = sheet(&*design(call)?.0)?;
     // Every size of the design is worked out for it: a sheet counts as its letters.
     call.spend(text.len())?;

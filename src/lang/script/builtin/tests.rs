@@ -1,6 +1,6 @@
 use super::*;
 use crate::lang::script::tests::{patient, run, run_with, show};
-use crate::lang::script::{Settings, Value};
+use crate::lang::script::{Outside, Settings, Value};
 use crate::lang::{Mode, Names, Takes, prepass};
 
 /// A bench without names.
@@ -83,7 +83,8 @@ fn every_example_gives_its_answer() {
     let read = |text: &str| run(&notate(text));
     for row in all() {
         for (line, answer) in examples(row) {
-            let settings = Settings { read: Some(std::rc::Rc::new(read)), ..patient() };
+            let outside = Outside { read: Some(std::rc::Rc::new(read)), ..Outside::default() };
+            let settings = Settings { outside, ..patient() };
             match run_with(settings, &notate(line)) {
                 Ok(Value::Nothing) => assert_eq!(*answer, "", "{line}"),
                 Ok(value) => assert_eq!(show(value), *answer, "{line}"),

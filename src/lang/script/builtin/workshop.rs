@@ -76,7 +76,7 @@ fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let native = NATIVES.iter().find(|native| native.name == call.row.name).ok_or(Gone)?;
     call.spend(STEPS)?;
     let given = (0..native.takes.len()).map(|at| Ok(datum(call.value(at)?))).collect::<Result<Vec<_>, Trouble>>()?;
-    let (rules, manner) = call.bench(|bench| (bench.rules.clone(), bench.manner.borrow().clone()))?;
+    let (rules, manner) = call.bench(|bench| (bench.outside.rules.clone(), bench.manner.borrow().clone()))?;
     let book = rules.map_or_else(shipped, |rules| rules());
     let found = native.find(&book, &given);
     let found = found.map_err(|fault| Diagnostic::new(sentence(&fault.0, &manner)))?;

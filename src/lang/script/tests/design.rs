@@ -34,7 +34,7 @@ impl DesignHandle for Fake {
 fn settings() -> Settings {
     Settings {
         design: Some(Rc::new(Fake::default())),
-        new_design: Some(Rc::new(|| Rc::new(Fake::default()))),
+        outside: Outside { new_design: Some(Rc::new(|| Rc::new(Fake::default()))), ..Outside::default() },
         ..patient()
     }
 }
