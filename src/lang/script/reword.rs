@@ -1,70 +1,70 @@
-//! What is said of an error of the engine's, in the framer's words.
+//! Puts an error of the script engine into the framer's words.
 
 use std::ops::RangeInclusive;
 
 use rhai::{Dynamic, EvalAltResult};
 
 use super::builtin;
-use super::engine::DESIGN;
+use super::context::ErrorContext;
+use super::design::DESIGN;
 use super::limits::Reached;
 use super::literal::shown;
-use super::lower::Known;
 use super::sort::Sort;
 use super::syntax::{NO_ROW, forbidden, reading};
 use super::trouble::Raised;
 use crate::diag::{Diagnostic, list, near};
 use crate::measure::write::Manner;
 
-/// What is to be said of an error.
-pub struct Said {
+/// An error in the framer's words.
+pub struct Reworded {
     /// The message, and the hint where it does not depend on the line.
     pub diagnostic: Diagnostic,
-    /// Which argument of the call is at fault, counted from 0.
+    /// The argument at fault, counted from 0.
     pub argument: Option<usize>,
-    /// How the line can be mended.
+    /// How to mend the line.
     pub mend: Mend,
 }
 
-/// How a line can be mended at the place of the error.
+/// How to mend a line at the place of the error.
 pub enum Mend {
-    /// Not as far as can be told.
+    /// No mend is known.
     Nothing,
-    /// With this name instead.
+    /// Put this name in its place.
     Name(String),
-    /// By making the variable that it sets.
+    /// Declare the variable that the line sets.
     Define,
 }
 
-impl From<Diagnostic> for Said {
+impl From<Diagnostic> for Reworded {
     fn from(diagnostic: Diagnostic) -> Self {
         Self { diagnostic, argument: None, mend: Mend::Nothing }
     }
 }
 
-/// What is to be said of an error of the engine's.
+/// Puts an error of the engine into the framer's words.
 #[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
-pub fn said(error: &EvalAltResult, known: &Known<'_>) -> Said {
+pub fn reword(error: &EvalAltResult, context: &ErrorContext<'_>) -> Reworded {
     match error {
         EvalAltResult::ErrorRuntime(value, _) | EvalAltResult::ErrorTerminated(value, _) => thrown(value),
-        EvalAltResult::ErrorParsing(error, _) => reading(error, known.limits).into(),
-        EvalAltResult::ErrorFunctionNotFound(signature, _) => no_function(signature, known),
-        EvalAltResult::ErrorVariableNotFound(name, _) => no_variable(name, known),
-        EvalAltResult::ErrorTooManyModules(_) => Diagnostic::from(Reached::Modules(known.limits.modules)).into(),
-        EvalAltResult::ErrorStackOverflow(_) => Diagnostic::from(Reached::Depth(known.limits.depth)).into(),
+        EvalAltResult::ErrorParsing(error, _) => reading(error, context.limits).into(),
+        EvalAltResult::ErrorFunctionNotFound(signature, _) => no_function(signature, context),
+        EvalAltResult::ErrorVariableNotFound(name, _) => no_variable(name, context),
+        EvalAltResult::ErrorTooManyModules(_) => Diagnostic::from(Reached::Modules(context.limits.modules)).into(),
+        EvalAltResult::ErrorStackOverflow(_) => Diagnostic::from(Reached::Depth(context.limits.depth)).into(),
         other => Diagnostic::new(message(other)).into(),
     }
 }
 
-/// A fault of ours comes out as it went in; what a script throws is shown.
-fn thrown(value: &Dynamic) -> Said {
+/// A fault of the program comes out unchanged; a value that a script throws is shown.
+fn thrown(value: &Dynamic) -> Reworded {
     if let Some(raised) = value.read_lock::<Raised>() {
-        return Said { diagnostic: raised.diagnostic.clone(), argument: raised.argument, mend: Mend::Nothing };
+        return Reworded { diagnostic: raised.diagnostic.clone(), argument: raised.argument, mend: Mend::Nothing };
     }
     let text = shown(value, &Manner::default()).unwrap_or_default();
     Diagnostic::new(if text.is_empty() { "the script gave up".into() } else { text }).into()
 }
 
-/// What is said of an error that says all there is by itself.
+/// The message for an error that needs no context.
 #[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
 pub fn message(error: &EvalAltResult) -> String {
     match error {
@@ -113,8 +113,8 @@ fn mismatch(wanted: &str, got: &str) -> String {
     format!("{wanted} is wanted here, not {got}")
 }
 
-/// A call that found no function: unknown, or known with another number of values.
-fn no_function(signature: &str, known: &Known<'_>) -> Said {
+/// A call without a matching function: the name is unknown, or it takes another number of values.
+fn no_function(signature: &str, context: &ErrorContext<'_>) -> Reworded {
     let (name, types) = signature.split_once(" (").unwrap_or((signature, ")"));
     let types = types.trim_end_matches(')');
     let given = if types.is_empty() { 0 } else { types.split(", ").count() };
@@ -122,7 +122,7 @@ fn no_function(signature: &str, known: &Known<'_>) -> Said {
         let message = "`..` counts whole numbers; quantities are counted by range(from, to, step)";
         return Diagnostic::new(message).hint("range(0in, 2in, 1/2in)").into();
     }
-    let own = known.functions.iter().filter(|(own, _)| own == name);
+    let own = context.functions.iter().filter(|(own, _)| own == name);
     let takes: Vec<String> = own.map(|(_, count)| count.to_string()).collect();
     if !takes.is_empty() {
         return Diagnostic::new(format!("{name} takes {} values, not {given}", list(&takes, "or"))).into();
@@ -130,12 +130,12 @@ fn no_function(signature: &str, known: &Known<'_>) -> Said {
     if let Some(row) = builtin::named(name) {
         return Diagnostic::new(format!("{} takes {}, not {given}", row.signature(), counted(&row.arities()))).into();
     }
-    if known.variables.iter().any(|variable| variable == name) {
+    if context.variables.iter().any(|variable| variable == name) {
         let message = format!("`{name}` is a value; the function in it is called by `{name}.call`");
-        return Said { mend: Mend::Name(format!("{name}.call")), ..Diagnostic::new(message).into() };
+        return Reworded { mend: Mend::Name(format!("{name}.call")), ..Diagnostic::new(message).into() };
     }
     let names = builtin::all().filter(|row| !row.property).map(|row| row.name);
-    missing("function", name, names.chain(known.functions.iter().map(|(name, _)| name.as_str())))
+    missing("function", name, names.chain(context.functions.iter().map(|(name, _)| name.as_str())))
 }
 
 fn counted(arities: &RangeInclusive<usize>) -> String {
@@ -146,29 +146,29 @@ fn counted(arities: &RangeInclusive<usize>) -> String {
     }
 }
 
-fn missing<'a>(what: &str, name: &str, names: impl Iterator<Item = &'a str>) -> Said {
+fn missing<'a>(what: &str, name: &str, names: impl Iterator<Item = &'a str>) -> Reworded {
     let near = near(name, names);
     let message = format!("there is no {what} `{name}`");
     let Some(first) = near.first() else {
-        return Said { mend: Mend::Define, ..Diagnostic::new(message).into() };
+        return Reworded { mend: Mend::Define, ..Diagnostic::new(message).into() };
     };
     let marked: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
     let message = format!("{message}; there is {}", list(&marked, "and"));
-    Said { mend: Mend::Name((*first).to_string()), ..Diagnostic::new(message).into() }
+    Reworded { mend: Mend::Name((*first).to_string()), ..Diagnostic::new(message).into() }
 }
 
-fn no_variable(name: &str, known: &Known<'_>) -> Said {
+fn no_variable(name: &str, context: &ErrorContext<'_>) -> Reworded {
     if let Some(row) = builtin::named(name) {
         return Diagnostic::new(format!("`{name}` is a function: {}", row.signature())).into();
     }
     if let Some((_, module)) = name.rsplit_once("::") {
         return Diagnostic::new(format!("there is no `{module}` in this script")).into();
     }
-    if known.variables.iter().any(|variable| variable == name) {
+    if context.variables.iter().any(|variable| variable == name) {
         return Diagnostic::new(format!("a function does not see the variable `{name}`: give it to the function"))
             .into();
     }
-    let fields = known.fields.iter().map(String::as_str).filter(|_| known.main.name.is_empty());
-    let variables = known.variables.iter().map(String::as_str);
+    let fields = context.fields.iter().map(String::as_str).filter(|_| context.main.name.is_empty());
+    let variables = context.variables.iter().map(String::as_str);
     missing("value", name, variables.chain(fields).chain(std::iter::once(DESIGN)))
 }

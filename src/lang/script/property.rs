@@ -20,7 +20,7 @@ const READ: &str = "index$get$";
 const SET: &str = "index$set$";
 
 /// What the engine looks up for `x.name` and `x["name"]`.
-pub const SHELF: &[Slot] = &[
+pub const PROPERTIES: &[Slot] = &[
     (READ, || of::<Design>(2), &Read),
     (SET, || of::<Design>(3), &Set),
     (READ, || of::<Quantity>(2), &Nameless),
