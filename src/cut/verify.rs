@@ -21,7 +21,7 @@ pub enum Flaw {
     /// More sticks than there are.
     TooMany { stock: usize, used: u64, count: u32 },
     /// A cost that is not that of the sticks.
-    Cost { said: u64, is: u64 },
+    Cost { claimed: u64, found: u64 },
     /// A bound above the cost.
     Bound { bound: u64, cost: u64 },
 }
@@ -37,7 +37,7 @@ impl fmt::Display for Flaw {
                 write!(f, "part {part} is cut {cut} times and left {left} times, of {wanted}")
             }
             Self::TooMany { stock, used, count } => write!(f, "stock {stock} is used {used} times, of {count}"),
-            Self::Cost { said, is } => write!(f, "the plan costs {is}, and {said} is said"),
+            Self::Cost { claimed, found } => write!(f, "the plan claims a cost of {claimed}, and costs {found}"),
             Self::Bound { bound, cost } => write!(f, "a bound of {bound} is above the cost of {cost}"),
         }
     }
@@ -83,7 +83,7 @@ pub fn verify(instance: &Instance, plan: &Plan) -> Result<(), Flaw> {
         }
     }
     if cost != plan.cost {
-        return Err(Flaw::Cost { said: plan.cost, is: cost });
+        return Err(Flaw::Cost { claimed: plan.cost, found: cost });
     }
     if plan.bound > cost {
         return Err(Flaw::Bound { bound: plan.bound, cost });

@@ -26,7 +26,7 @@ pub enum Flaw {
     /// More sheets than there are.
     TooMany { sheet: usize, used: u64, count: u32 },
     /// A cost that is not that of the sheets.
-    Cost { said: u64, is: u64 },
+    Cost { claimed: u64, found: u64 },
     /// A bound above the cost.
     Bound { bound: u64, cost: u64 },
 }
@@ -50,7 +50,7 @@ impl fmt::Display for Flaw {
                 write!(f, "piece {piece} is cut {cut} times and left {left} times, of {wanted}")
             }
             Self::TooMany { sheet, used, count } => write!(f, "sheet {sheet} is used {used} times, of {count}"),
-            Self::Cost { said, is } => write!(f, "the plan costs {is}, and {said} is said"),
+            Self::Cost { claimed, found } => write!(f, "the plan claims a cost of {claimed}, and costs {found}"),
             Self::Bound { bound, cost } => write!(f, "a bound of {bound} is above the cost of {cost}"),
         }
     }
@@ -83,7 +83,7 @@ pub fn verify(instance: &Instance, plan: &Plan) -> Result<(), Flaw> {
         }
     }
     if cost != plan.cost {
-        return Err(Flaw::Cost { said: plan.cost, is: cost });
+        return Err(Flaw::Cost { claimed: plan.cost, found: cost });
     }
     if plan.bound > cost {
         return Err(Flaw::Bound { bound: plan.bound, cost });

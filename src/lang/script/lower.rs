@@ -1,4 +1,4 @@
-//! Takes what went wrong out of the engine's error, and gives it its place in the text.
+//! Turns an error of the script engine into a finding with its place in the text.
 
 use std::rc::Rc;
 
@@ -9,7 +9,7 @@ use super::reword::{Mend, reword};
 use super::source::Source;
 use crate::diag::{Diagnostic, Span};
 
-/// What went wrong, with the innermost place that can be shown.
+/// The finding for an engine error, at the innermost place that can be shown.
 pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
     let mut source = Rc::clone(context.main);
     let mut fallback = None;
@@ -22,7 +22,7 @@ pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
         error = inner;
     }
     let reworded = reword(error, context);
-    // What comes from another text has its place there already.
+    // A fault from another text already has its place there.
     if reworded.diagnostic.source.is_some() {
         return reworded.diagnostic;
     }
@@ -41,7 +41,7 @@ fn placed(diagnostic: Diagnostic, source: &Rc<Source>, span: Span, context: &Err
     if elsewhere { diagnostic.inside(source.name.clone(), source.text.clone()) } else { diagnostic }
 }
 
-/// Puts the mending of a name into the line that it stands in.
+/// Turns a mend into a hint: the whole line, mended.
 fn mended(mut diagnostic: Diagnostic, mend: &Mend, text: &str, span: &Span) -> Diagnostic {
     if diagnostic.hint.is_some() || text.contains('\n') {
         return diagnostic;
@@ -54,7 +54,7 @@ fn mended(mut diagnostic: Diagnostic, mend: &Mend, text: &str, span: &Span) -> D
     diagnostic
 }
 
-/// Whether the text is `name = value`.
+/// Whether the text has the form `name = value`.
 fn sets(text: &str, name: &Span) -> bool {
     let rest = text[name.end..].trim_start();
     text[..name.start].trim().is_empty() && rest.starts_with('=') && !rest.starts_with("==")

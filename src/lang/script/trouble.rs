@@ -1,4 +1,4 @@
-//! What goes wrong in a function, on its way through the engine and out again as it was.
+//! Faults of functions, carried through the engine unchanged.
 
 use std::fmt;
 
@@ -6,12 +6,12 @@ use rhai::{Dynamic, EvalAltResult, Position};
 
 use crate::diag::{Diagnostic, Fault};
 
-/// A fault on its way through the engine. A script that catches it has it in its hands as a value.
+/// A fault on its way through the engine. A script that catches it gets it as a value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Raised {
-    /// What is to be said.
+    /// The finding.
     pub diagnostic: Diagnostic,
-    /// Which argument of the call is at fault, counted from 0.
+    /// The argument at fault, counted from 0.
     pub argument: Option<usize>,
 }
 
@@ -39,7 +39,7 @@ impl From<Diagnostic> for Raised {
 pub struct Trouble(Box<EvalAltResult>);
 
 impl Trouble {
-    /// As the engine passes it on.
+    /// The error that the engine passes on.
     pub fn into_error(self) -> Box<EvalAltResult> {
         self.0
     }

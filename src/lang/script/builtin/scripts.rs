@@ -58,12 +58,12 @@ pub(super) const ROWS: &[Builtin] = &[
 ];
 
 /// Hands on what a script says while it runs; it counts as printed.
-fn aside(call: &Call<'_, '_, '_>, said: Aside) -> Result<Dynamic, Trouble> {
-    let bytes = if let Aside::Log(text) = &said { text.len() } else { 0 };
+fn aside(call: &Call<'_, '_, '_>, aside: Aside) -> Result<Dynamic, Trouble> {
+    let bytes = if let Aside::Log(text) = &aside { text.len() } else { 0 };
     call.bench(|bench| bench.watch.text(bytes).and_then(|()| bench.watch.print(bytes + LINE)))??;
     let listener = call.bench(|bench| bench.outside.listen.clone())?;
     if let Some(listen) = listener {
-        listen(&said);
+        listen(&aside);
     }
     Ok(Dynamic::UNIT)
 }
