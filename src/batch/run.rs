@@ -19,9 +19,9 @@ use super::table::Rows;
 use super::tables::COLUMNS;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{settle, stack_for};
+use crate::lang::{Limits, settle, stack_for};
+use crate::session::Framer;
 use crate::session::style::hash;
-use crate::session::{Framer, limits};
 use crate::shop::Settings;
 use crate::show::{Memo, Press};
 
@@ -99,7 +99,7 @@ impl<'a> Run<'a> {
         done: Journal,
         stop: &'a AtomicBool,
     ) -> io::Result<Self> {
-        let memory = limits(&shop.settings).memory;
+        let memory = Limits::of(&shop.settings).memory;
         let pool = ThreadPoolBuilder::new()
             .num_threads(threads)
             .stack_size(stack_for(memory))

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use super::scripts::Shared;
+use super::workshop::Workshop;
 use crate::diag::{Diagnostic, list};
 use crate::host::{FileFault, Trouble};
 use crate::lang::FileHandle;
@@ -25,7 +25,7 @@ impl Default for Grants {
 }
 
 /// The granted folders of a session, for its scripts.
-pub(super) struct ScriptFiles(pub(super) Rc<Shared>);
+pub(super) struct ScriptFiles(pub(super) Rc<Workshop>);
 
 /// Where a path may lead to: below the folder that it begins with as that was granted, or else below any of them.
 fn places<'a>(folders: &'a [PathBuf], path: &'a Path) -> Vec<(&'a Path, &'a Path)> {

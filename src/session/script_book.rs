@@ -5,15 +5,15 @@ use std::rc::Rc;
 
 use super::book;
 use super::booked::Booked;
-use super::scripts::{Shared, stand_of};
 use super::trail::Stand;
+use super::workshop::{Workshop, stand_of};
 use crate::book::{Entry, text};
 use crate::diag::Diagnostic;
 use crate::lang::{BookHandle, DesignHandle, Value};
 use crate::measure::{Quantity, Real};
 
 /// The design book of a session, for its scripts.
-pub(super) struct ScriptBook(pub(super) Rc<Shared>);
+pub(super) struct ScriptBook(pub(super) Rc<Workshop>);
 
 impl BookHandle for ScriptBook {
     fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic> {

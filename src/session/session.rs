@@ -11,12 +11,13 @@ use super::handle::{Handle, reading};
 use super::help;
 use super::question::Question;
 use super::reply::{Changed, Done, Reply, StyleRow};
-use super::scripts::{Paper, Scripts};
+use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::shop_rules;
 use super::stock::Made;
 use super::style;
 use super::trail::{Stand, Trail};
+use super::workshop::Paper;
 use crate::diag::{Diagnostic, Span};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
@@ -88,6 +89,11 @@ impl Session {
     /// Tells `listener` what scripts say while they run.
     pub fn listen(&self, listener: Listener) {
         self.scripts.listen(listener);
+    }
+
+    /// Calls `opening` before the design book is opened.
+    pub fn before_opening_book(&self, opening: Box<dyn Fn()>) {
+        self.shelf.before_opening(opening);
     }
 
     /// How quantities are shown.

@@ -7,6 +7,8 @@
 #[allow(dead_code, reason = "some of it is for the tests of the command line")]
 mod program;
 
+#[cfg(unix)]
+mod at_rest;
 mod damage;
 mod homes;
 #[cfg(unix)]

@@ -28,5 +28,5 @@ pub enum Aside {
     Progress(u64, u64),
 }
 
-/// Takes what a script says while it runs.
+/// Takes what a script reports while it runs.
 pub type Listener = Rc<dyn Fn(&Aside)>;

@@ -12,26 +12,13 @@ use super::lower::{Known, lower};
 use super::scripts::{Script, Scripts};
 use super::source::Source;
 use super::trouble::{Raised, Trouble};
-use crate::diag::{Diagnostic, Fault};
-
-/// Gives the text of a script by its name, if there is one: from the style folders, or one that is built in.
-///
-/// Names that lead out of a folder never get here; a supplier that reads files refuses links itself.
-pub type Library = Rc<dyn Fn(&str) -> Result<Option<String>, Diagnostic>>;
+use crate::diag::Fault;
 
 /// What was imported, and what is being imported.
 #[derive(Default)]
 pub struct Imports {
-    library: Option<Library>,
     open: RefCell<Vec<String>>,
     done: RefCell<BTreeMap<String, Imported>>,
-}
-
-impl Imports {
-    /// Imports from `library`.
-    pub fn new(library: Option<Library>) -> Self {
-        Self { library, ..Self::default() }
-    }
 }
 
 /// A script that was imported, and what must be kept with it.
@@ -77,11 +64,7 @@ impl Scripts {
         if self.imports.open.borrow().len() >= limits.imports {
             return Err(Reached::Imports(limits.imports).into());
         }
-        let text = match &self.imports.library {
-            Some(library) => library(name)?,
-            None => None,
-        };
-        let text = text.ok_or_else(|| Refused::Missing(name.to_string()))?;
+        let text = self.bench.workshop().script(name)?.ok_or_else(|| Refused::Missing(name.to_string()))?;
         if let Some(known) = self.imports.done.borrow().get(name)
             && known.text == text
         {

@@ -7,8 +7,8 @@ use rhai::{Array, Dynamic};
 
 use super::{Builtin, Call, PLAIN, Want, param};
 use crate::diag::Fault;
-use crate::lang::script::bench::BookHandle;
 use crate::lang::script::design::Design;
+use crate::lang::script::powers::BookHandle;
 use crate::lang::script::trouble::Trouble;
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -60,7 +60,7 @@ impl fmt::Display for NoBook {
 impl Fault for NoBook {}
 
 fn shelf(call: &Call<'_, '_, '_>) -> Result<Rc<dyn BookHandle>, Trouble> {
-    Ok(call.bench(|bench| bench.outside.book.clone())?.ok_or(NoBook)?)
+    Ok(call.bench(|bench| bench.powers.book())?.ok_or(NoBook)?)
 }
 
 fn keep(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {

@@ -98,7 +98,7 @@ impl fmt::Display for NoFiles {
 impl Fault for NoFiles {}
 
 fn files(call: &Call<'_, '_, '_>) -> Result<Rc<dyn FileHandle>, Trouble> {
-    Ok(call.bench(|bench| bench.outside.files.clone())?.ok_or(NoFiles)?)
+    Ok(call.bench(|bench| bench.powers.files())?.ok_or(NoFiles)?)
 }
 
 /// The path that a file was asked for by, and its text.
