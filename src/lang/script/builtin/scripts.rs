@@ -2,9 +2,11 @@
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Want, param};
-use crate::lang::script::files::Aside;
+use super::call::Call;
+use super::row::{Builtin, PLAIN, param};
+use super::want::Want;
 use crate::lang::script::literal::shown;
+use crate::lang::script::powers::Aside;
 use crate::lang::script::trouble::Trouble;
 
 pub(super) const ROWS: &[Builtin] = &[
