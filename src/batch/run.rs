@@ -177,13 +177,13 @@ fn told(broken: &(dyn Any + Send)) -> Diagnostic {
 
 /// What is told of a row that was done before, if it says the same and its style does.
 fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> Option<Made> {
-    let done = done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.stand))?;
+    let done = done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.draft))?;
     let style = style_of(row, &shop.usual);
     let is_same = match style {
         "" => done.style.is_empty(),
         name => hand.framer.style_mark(name).is_ok_and(|version| done.style == name && done.version == version),
     };
-    let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
+    let wants = Wants { json: wants.json_again, sheet: false, fields: false, draft: false, ..wants };
     if is_same { remake(row, hand, done, source, wants) } else { None }
 }
 

@@ -152,7 +152,7 @@ impl Workshop {
             let says = format!("the style {} cannot judge this design: {}", style.name, found.message);
             vec![Finding { level: Level::Warn, name: style.name.clone(), says, mend: None }]
         });
-        stand.design.judge(findings);
+        Rc::make_mut(&mut stand.design).judge(findings);
     }
 }
 

@@ -13,6 +13,7 @@ pub mod complete;
 pub mod figure;
 mod files;
 mod framer;
+mod fresh;
 pub mod handle;
 mod hangs_on;
 pub mod help;
@@ -42,9 +43,13 @@ pub use booked::Booked;
 pub use command::{WORDS, Word};
 pub use files::Grants;
 pub use framer::Framer;
+pub use fresh::fresh;
 pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
-pub use session::{Outcome, Session, fresh};
+pub use session::{Outcome, Session};
 pub use style_check::Checked;
 pub use trail::Stand;
 pub use workshop::Paper;
+
+#[cfg(test)]
+mod tests;

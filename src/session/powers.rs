@@ -36,7 +36,8 @@ impl Powers for FramerPowers {
     }
 
     fn files(&self) -> Option<Rc<dyn FileHandle>> {
-        Some(Rc::new(ScriptFiles(Rc::clone(&self.workshop))))
+        let (host, grants) = (Rc::clone(&self.workshop.host), self.workshop.grants.borrow().clone());
+        Some(Rc::new(ScriptFiles { host, grants }))
     }
 }
 

@@ -6,9 +6,9 @@
 
 use std::collections::BTreeMap;
 
+use super::fresh::fresh;
 use super::house::{ASKS, ReadStyle};
 use super::question::typed;
-use super::session::fresh;
 use super::style::{ENDING, first_line};
 use super::stylist::Asks;
 use super::workshop::Workshop;

@@ -68,9 +68,9 @@ impl Workshop {
                 format!("the style {name} changes the work itself: {measure} is no longer as it was measured");
             return Err(Diagnostic::new(message));
         }
-        asks.put_over(style, &mut framed)?;
-        let findings = self.judgement(style, &framed)?;
-        framed.judge(findings);
+        let design = Rc::make_mut(&mut framed);
+        asks.put_over(style, design)?;
+        design.judge(self.judgement(style, design)?);
         Ok(Stand { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
     }
 

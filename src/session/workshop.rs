@@ -9,12 +9,12 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use super::files::Grants;
+use super::fresh::fresh;
 use super::handle::Handle;
 use super::house::ReadStyle;
 use super::listed::{of_finding, of_part};
 use super::names::Known;
 use super::reply::Planned;
-use super::session::fresh;
 use super::shelf::Shelf;
 use super::style::FOLDER;
 use super::stylist::{Asks, carry_over};
@@ -171,9 +171,11 @@ impl Workshop {
 
     /// A plan for designs of a script, within a fixed number of steps.
     fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
-        let named =
-            designs.iter().map(|design| design_of(&**design).map(|design| (planning::name_of(&design), design)));
-        let named = named.collect::<Result<Vec<_>, _>>()?;
+        let named = designs.iter().map(|design| {
+            let design = design_of(&**design)?;
+            Ok((planning::name_of(&design), Design::clone(&design)))
+        });
+        let named = named.collect::<Result<Vec<_>, Diagnostic>>()?;
         let mut found = Vec::new();
         let shop = fresh(&self.settings.borrow());
         let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
@@ -215,7 +217,7 @@ impl lang::Workshop for Workshop {
     }
 
     fn new_design(&self) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        Ok(self.hold(Stand { design: self.fresh(), style: None }))
+        Ok(self.hold(Stand { design: self.fresh().into(), style: None }))
     }
 
     fn styled(
@@ -224,7 +226,8 @@ impl lang::Workshop for Workshop {
         style: &str,
         asks: &BTreeMap<String, Value>,
     ) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        let framed = self.styled(style, &design_of(work)?, Asks::Values(asks));
+        let work = design_of(work)?;
+        let framed = self.styled(style, &work, Asks::Values(asks));
         Ok(self.hold(framed.map_err(|mut found| found.remove(0))?))
     }
 
@@ -236,7 +239,8 @@ impl lang::Workshop for Workshop {
     }
 
     fn parts(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        Ok(crate::shop::parts(&design_of(design)?).iter().map(of_part).collect())
+        let design = design_of(design)?;
+        Ok(crate::shop::parts(&design).iter().map(of_part).collect())
     }
 
     fn checks(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
@@ -257,7 +261,7 @@ impl lang::Workshop for Workshop {
 }
 
 /// The design behind a handle of a script.
-pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Design, Diagnostic> {
+pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Rc<Design>, Diagnostic> {
     stand_of(handle).map(|stand| stand.design)
 }
 
