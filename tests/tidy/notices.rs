@@ -157,7 +157,7 @@ fn every_listed_package_has_a_text() {
         let has = |text: &&str| {
             text.trim_start().lines().next().is_some_and(|line| line.split(", ").any(|one| one == called))
         };
-        assert!(texts.iter().any(|text| has(text)), "{called} has no licence text");
+        assert!(texts.iter().any(has), "{called} has no licence text");
     }
     assert!(files(root()).iter().any(|file| file.ends_with("LICENSE")), "our own licence is missing");
 }
