@@ -4,8 +4,10 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
+use super::cautions::cautioned;
+use super::findings::findings;
 use super::sheet::{Stands, lines, row};
-use super::{cautioned, findings, shown};
+use super::value::shown;
 use crate::diag::Fault;
 use crate::measure::write::{Manner, ROUGHLY};
 use crate::measure::{Kind, Quantity, Real};
