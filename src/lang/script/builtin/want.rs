@@ -54,7 +54,7 @@ impl Want {
 
     /// What comes before the names in what a function gives.
     pub const fn of_each(self) -> &'static str {
-        if matches!(self, Self::List) { "Gives, of each:" } else { "Gives:" }
+        if matches!(self, Self::List) { "Returns a list, each with:" } else { "Returns:" }
     }
 
     /// Whether `value` is what is wanted.
