@@ -46,7 +46,11 @@ impl fmt::Display for Unlike {
     }
 }
 
-impl Fault for Unlike {}
+impl Fault for Unlike {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl From<Broken> for Unlike {
     fn from(why: Broken) -> Self {

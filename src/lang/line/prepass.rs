@@ -42,7 +42,7 @@ pub fn prepass(text: &str, mode: Mode, names: &dyn Names) -> Result<Rewritten, V
         faults.extend(brackets.unclosed(text, &lexed.tokens));
     }
     if !faults.is_empty() {
-        return Err(findings(faults, text));
+        return Err(findings(faults));
     }
     edits.extend(path::edits(text, &lexed.tokens, mode, names));
     edits.sort_by_key(|edit| edit.typed.start);
@@ -51,10 +51,10 @@ pub fn prepass(text: &str, mode: Mode, names: &dyn Names) -> Result<Rewritten, V
     Ok(Rewritten { script, map })
 }
 
-fn findings(mut faults: Vec<Misread>, text: &str) -> Vec<Diagnostic> {
+fn findings(mut faults: Vec<Misread>) -> Vec<Diagnostic> {
     faults.sort_by_key(|fault| (fault.span.start, fault.span.end));
     faults.dedup();
-    faults.into_iter().map(|fault| fault.in_text(text)).collect()
+    faults.into_iter().map(|fault| fault.found()).collect()
 }
 
 fn apply(text: &str, edits: &[Edit]) -> String {

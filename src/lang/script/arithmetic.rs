@@ -24,6 +24,10 @@ impl fmt::Display for NoPower {
 }
 
 impl Fault for NoPower {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         self.1.clone()
     }

@@ -38,6 +38,10 @@ impl fmt::Display for Mismatch {
 }
 
 impl Fault for Mismatch {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         self.hint.clone()
     }
@@ -73,7 +77,11 @@ impl fmt::Display for NoOrder {
     }
 }
 
-impl Fault for NoOrder {}
+impl Fault for NoOrder {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 /// Whether both are equal; the hint quotes `operator` as it was typed.
 ///

@@ -63,7 +63,11 @@ impl fmt::Display for Unreadable {
     }
 }
 
-impl Fault for Unreadable {}
+impl Fault for Unreadable {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 /// The quantity with the fraction in arguments `first` and `first + 1`, in storage units of `kind`.
 fn of_kind(call: &mut Call<'_, '_, '_>, first: usize, kind: Kind) -> Result<Dynamic, Trouble> {

@@ -130,6 +130,10 @@ impl fmt::Display for NoSubject {
 }
 
 impl Fault for NoSubject {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         let value = self.1.as_ref()?;
         Some(format!("if {value} == {value} {{ \"yes\" }} else {{ \"no\" }}"))

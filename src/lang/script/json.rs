@@ -118,7 +118,7 @@ mod tests {
     fn what_is_no_json_is_placed() {
         let text = "{\n  \"a\": nil\n}";
         let found = read_json("t.json", text).unwrap_err();
-        assert!(found.message.starts_with("this is no JSON: "), "{}", found.message);
+        assert!(found.message().starts_with("this is no JSON: "), "{}", found.message());
         assert_eq!(line_column(text, found.span.unwrap().start).0, 2);
     }
 }

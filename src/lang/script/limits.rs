@@ -122,6 +122,14 @@ impl fmt::Display for Reached {
 }
 
 impl Fault for Reached {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::TOO_LONG
+    }
+
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         let size = |bytes: usize| u64::try_from(bytes).unwrap_or(u64::MAX);
         Some(match self {

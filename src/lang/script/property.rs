@@ -93,7 +93,11 @@ impl fmt::Display for NoName {
     }
 }
 
-impl Fault for NoName {}
+impl Fault for NoName {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl PluginFunc for Nameless {
     fn call(&self, _: Option<NativeCallContext>, values: &mut [&mut Dynamic]) -> Result {

@@ -15,9 +15,10 @@ pub struct Raised {
     pub argument: Option<usize>,
 }
 
+#[expect(clippy::disallowed_methods, reason = "what a script catches, it shows")]
 impl fmt::Display for Raised {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.diagnostic.message)
+        f.write_str(&self.diagnostic.says.text())
     }
 }
 

@@ -32,7 +32,11 @@ impl fmt::Display for Misused {
     }
 }
 
-impl Fault for Misused {}
+impl Fault for Misused {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 /// The value with the opposite sign.
 pub fn negate(values: &mut [&mut Dynamic]) -> Result<Dynamic, Trouble> {

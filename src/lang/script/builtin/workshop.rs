@@ -72,7 +72,11 @@ impl fmt::Display for Gone {
     }
 }
 
-impl Fault for Gone {}
+impl Fault for Gone {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let native = NATIVES.iter().find(|native| native.name == call.row.name).ok_or(Gone)?;
