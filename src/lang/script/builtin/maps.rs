@@ -58,7 +58,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// A list is counted, a map is named.
+/// The fault for a name in a list, or a position in a map.
 #[derive(Debug)]
 struct Which(Sort, Sort);
 
