@@ -1,6 +1,7 @@
 //! What a line answers, as a page.
 
 mod book;
+mod cautions;
 mod changed;
 mod engineering;
 mod help;
@@ -10,6 +11,7 @@ mod sheet;
 mod whole;
 mod why;
 
+use self::cautions::cautioned;
 use super::text::{Label, Text};
 use super::{Page, tape};
 use crate::lang::Value;
@@ -33,10 +35,11 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Sheet(design, style) => sheet(design, style.as_deref()),
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
+        Reply::Cautions(cautions) => cautions::page(cautions),
         Reply::Page(design, name) => engineering::page(design, name),
         Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
-        Reply::Parts(parts, stops) => findings(lists::parts(parts, manner), stops),
+        Reply::Parts(parts, stops, cautions) => findings(cautioned(lists::parts(parts, manner), cautions), stops),
         Reply::Plan(planned) => whole::page(planned, manner, width),
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => {
@@ -169,16 +172,6 @@ fn shown(design: &Design, slot: Slot, known: &Known) -> Shown {
 /// Whether two values are the same as far as they are shown.
 fn alike(one: &str, other: &str) -> bool {
     one.trim_start_matches(ROUGHLY) == other.trim_start_matches(ROUGHLY)
-}
-
-/// The cautions that apply, and whom they defer to.
-fn cautioned(page: Page, cautions: &[&str]) -> Page {
-    if cautions.is_empty() {
-        return page;
-    }
-    let page =
-        cautions.iter().fold(page.heading("Cautions"), |page, caution| page.text(Text::of(Label::Dim, *caution)));
-    page.text(Text::of(Label::Dim, "Local codes and licensed trades come first."))
 }
 
 /// The findings of a design, each with the line that would mend it.
