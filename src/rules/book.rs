@@ -1,10 +1,10 @@
 //! The rules as the program uses them: names looked up, kinds known, order sound.
 
+use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 
-use super::added::Added;
 use super::entry::{CautionRule, LabelRule, PieceRule};
 pub use super::node::{FUNCS, Func, Node, Slot, Type};
 use super::term::{Level, Piece, Way};
@@ -40,12 +40,21 @@ pub struct Book {
     pub added: Added,
 }
 
+/// What a book was read from besides the shipped rules.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Added {
+    /// Rules files of the shop: what messages call them, and their texts, in the order read.
+    pub files: Vec<(String, String)>,
+    /// Figures of one design alone: by their names, what stands behind `NAME = `.
+    pub figures: BTreeMap<String, String>,
+}
+
 /// A heading of the sheet.
 #[derive(Debug, Serialize, Deserialize)]
 pub struct Group {
     /// As the sheet has it.
     pub name: String,
-    /// The page of its own that it stands on as well; what a set line changes there is not told.
+    /// The page of its own that shows it as well; a set line does not report what changes there.
     pub page: Option<String>,
 }
 
@@ -251,7 +260,7 @@ impl Book {
         self.rules.get(usize::from(rule))
     }
 
-    /// The heading that a name stands under.
+    /// The heading of a name.
     pub fn group(&self, slot: Slot) -> Option<&Group> {
         self.groups.get(usize::from(self.name(slot).group))
     }
@@ -299,7 +308,7 @@ impl Book {
         self.tables.get(usize::from(rule.words?))
     }
 
-    /// The lines that stand on a page: each its word and the names of its values.
+    /// The lines of a page: each its word and the names of its values.
     pub fn lines_of<'a>(&'a self, page: &'a str) -> impl Iterator<Item = (&'a str, Vec<&'a str>)> {
         let here = self.labels.iter().filter(move |line| line.pages.iter().any(|one| one == page));
         here.map(|line| (line.word.as_str(), line.names.iter().map(|slot| self.name(*slot).text.as_str()).collect()))

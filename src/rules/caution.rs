@@ -7,7 +7,7 @@ use super::term::{AboutEntry, Body, CautionEntry, Form, MaterialEntry, Piece, Pl
 use crate::diag::Diagnostic;
 use crate::measure::Kind;
 
-/// The name that stands for the material of a piece in the text of a caution.
+/// The name for the material of a piece in the text of a caution.
 const MATERIAL: &str = "material";
 
 impl Maker<'_> {
@@ -40,7 +40,7 @@ impl Maker<'_> {
         }
         self.book.cautions.retain(|one| !one.builds.is_empty());
         if instead && !replaced {
-            return Err(Diagnostic::new(format!("there is no caution {name} to stand instead of")).at(place.clone()));
+            return Err(Diagnostic::new(format!("there is no caution {name} to replace")).at(place.clone()));
         }
         Ok(())
     }

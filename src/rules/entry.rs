@@ -113,7 +113,7 @@ pub enum Words {
     Cell,
 }
 
-/// A line of a label or a list: a word and the names whose values stand behind it, with `x` between them.
+/// A line of a label or a list: a word and the names whose values follow, with `x` between them.
 #[derive(Debug, Serialize, Deserialize)]
 pub struct LabelRule {
     /// The word.

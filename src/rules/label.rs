@@ -1,4 +1,4 @@
-//! Pages, and the lines of labels and lists that stand on them.
+//! Pages, and their lines of labels and lists.
 
 use super::entry::LabelRule;
 use super::resolve::{Maker, Sheet, unknown};
@@ -42,7 +42,7 @@ impl Maker<'_> {
                     return Err(Diagnostic::new(message).at(place.clone()));
                 }
                 (None, true) => {
-                    let message = format!("there is no label \"{word}\" to stand instead of");
+                    let message = format!("there is no label \"{word}\" to replace");
                     return Err(Diagnostic::new(message).at(place.clone()));
                 }
             }
@@ -55,7 +55,7 @@ impl Maker<'_> {
     }
 }
 
-/// Whether both stand on one page under one word.
+/// Whether both have one word, on one page.
 fn is_same(one: &LabelRule, other: &LabelEntry) -> bool {
     one.word == other.word.0 && other.pages.iter().any(|(page, _)| one.pages.contains(page))
 }

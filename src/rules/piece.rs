@@ -69,7 +69,7 @@ impl Maker<'_> {
                 }
                 (None, true) => {
                     let build = &self.book.builds[usize::from(*build)].name;
-                    format!("there is no piece \"{name}\" for {build} to stand instead of")
+                    format!("there is no piece \"{name}\" for {build} to replace")
                 }
             };
             return Err(Diagnostic::new(message).at(at.clone()));

@@ -23,7 +23,7 @@ fn faulty_pieces_are_refused() {
         (4, 7),
         "the piece \"bar\" is defined twice; write `instead` before the one that counts",
     );
-    check(&weighed(&format!("instead {whole}")), (3, 15), "there is no piece \"bar\" for float to stand instead of");
+    check(&weighed(&format!("instead {whole}")), (3, 15), "there is no piece \"bar\" for float to replace");
     check(&weighed(&format!("{whole} when gap")), (3, 85), "when takes a condition, not a length");
     hinted(&weighed(&whole.replace("long gap", "long gab")), (3, 63), "there is no name gab", "gap");
     check("piece \"bar\" board material \"oak\"", (1, 13), "this cannot be read; here may stand stick or sheet");
@@ -47,7 +47,7 @@ fn faulty_cautions_are_refused() {
         (7, 9),
         "the caution saws is defined twice; write `instead` before the one that counts",
     );
-    check(&with("caution saws", "instead caution saws"), (3, 17), "there is no caution saws to stand instead of");
+    check(&with("caution saws", "instead caution saws"), (3, 17), "there is no caution saws to replace");
 }
 
 #[test]
@@ -63,7 +63,7 @@ fn faulty_labels_are_refused() {
     check(
         &label.replace("label \"gap\"", "instead label \"gap\""),
         (3, 15),
-        "there is no label \"gap\" to stand instead of",
+        "there is no label \"gap\" to replace",
     );
     check("page parts\npage parts", (2, 6), "the page parts is defined twice");
     check("group \"Here\" on nowhere", (1, 17), "there is no page nowhere");
