@@ -4,7 +4,7 @@ use super::book::Type;
 use super::entry::{About, CautionRule, Materials, Words};
 use super::resolve::{Maker, Sheet, unknown};
 use super::term::{AboutEntry, Body, CautionEntry, Form, MaterialEntry, Piece, Placed, Term};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::Kind;
 
 /// The name for the material of a piece in the text of a caution.
@@ -32,7 +32,7 @@ impl Maker<'_> {
                 if !instead {
                     let message =
                         format!("the caution {name} is defined twice; write `instead` before the one that counts");
-                    return Err(Diagnostic::new(message).at(place.clone()));
+                    return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
                 }
                 old.builds.retain(|build| !builds.contains(build));
                 replaced = true;
@@ -40,7 +40,8 @@ impl Maker<'_> {
         }
         self.book.cautions.retain(|one| !one.builds.is_empty());
         if instead && !replaced {
-            return Err(Diagnostic::new(format!("there is no caution {name} to replace")).at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::DEFINED, format!("there is no caution {name} to replace"))
+                .at(place.clone()));
         }
         Ok(())
     }
@@ -73,7 +74,11 @@ impl Maker<'_> {
             Some(MaterialEntry::Word((word, place))) => {
                 let known = self.book.tables.iter().any(|table| table.words.contains(word));
                 if !known {
-                    return Err(Diagnostic::new(format!("no table has a material \"{word}\"")).at(place.clone()));
+                    return Err(Diagnostic::of(
+                        &codes::rules::WORD_UNKNOWN,
+                        format!("no table has a material \"{word}\""),
+                    )
+                    .at(place.clone()));
                 }
                 Some(Materials::Word(word.as_str().into()))
             }

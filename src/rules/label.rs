@@ -3,13 +3,15 @@
 use super::entry::LabelRule;
 use super::resolve::{Maker, Sheet, unknown};
 use super::term::{Body, LabelEntry, Placed};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 impl Maker<'_> {
     /// Takes in a page.
     pub(super) fn page(&mut self, (name, place): &Placed, doc: &str) -> Result<(), Diagnostic> {
         if self.book.pages.iter().any(|(page, _)| page == name) {
-            return Err(Diagnostic::new(format!("the page {name} is defined twice")).at(place.clone()));
+            return Err(
+                Diagnostic::of(&codes::rules::DEFINED, format!("the page {name} is defined twice")).at(place.clone())
+            );
         }
         self.book.pages.push((name.clone(), doc.into()));
         Ok(())
@@ -39,11 +41,11 @@ impl Maker<'_> {
                 (Some(_), false) => {
                     let message =
                         format!("the label \"{word}\" is defined twice; write `instead` before the one that counts");
-                    return Err(Diagnostic::new(message).at(place.clone()));
+                    return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
                 }
                 (None, true) => {
                     let message = format!("there is no label \"{word}\" to replace");
-                    return Err(Diagnostic::new(message).at(place.clone()));
+                    return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
                 }
             }
             let builds = self.scope(entry)?;

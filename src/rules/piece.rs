@@ -4,7 +4,7 @@ use super::book::Type;
 use super::entry::{CutRule, PieceRule};
 use super::resolve::{Maker, unknown};
 use super::term::{Drafted, Form, Op, PIECES, PieceEntry, Placed, Term};
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Span, codes};
 use crate::measure::{Kind, Quantity, Real};
 
 /// A detail that a piece may have.
@@ -72,7 +72,7 @@ impl Maker<'_> {
                     format!("there is no piece \"{name}\" for {build} to replace")
                 }
             };
-            return Err(Diagnostic::new(message).at(at.clone()));
+            return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(at.clone()));
         }
         self.pieces.retain(|one| !one.builds.is_empty());
         self.pieces.push(Drafted { home, span: span.clone(), builds, entry: entry.clone() });
@@ -103,14 +103,16 @@ impl Maker<'_> {
                 ));
             }
             if entry.details[..at].iter().any(|((before, _), _)| *before == name.0) {
-                return Err(Diagnostic::new(format!("{} is given twice", name.0)).at(name.1.clone()));
+                return Err(
+                    Diagnostic::of(&codes::rules::DEFINED, format!("{} is given twice", name.0)).at(name.1.clone())
+                );
             }
         }
         let node = |name: &str| entry.detail(name).map(|term| self.node(term, builds)).transpose();
         let needed = |name: &str| {
             let missing = || {
                 let message = format!("the piece \"{}\" has no {name}", entry.name.0);
-                Diagnostic::new(message).at(span.start..span.start + "piece".len())
+                Diagnostic::of(&codes::rules::SYNTAX, message).at(span.start..span.start + "piece".len())
             };
             node(name)?.ok_or_else(missing)
         };
@@ -121,7 +123,7 @@ impl Maker<'_> {
             self.node(&density(material), builds).map_err(|_| {
                 let message =
                     "no table has a density for this material; add the figure that the piece weighs: weight NAME";
-                Diagnostic::new(message).at(material.span.clone())
+                Diagnostic::of(&codes::rules::NAME_UNKNOWN, message).at(material.span.clone())
             })?;
         }
         let when = entry.when.as_ref().map(|term| self.node(term, builds)).transpose()?;

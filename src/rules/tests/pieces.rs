@@ -60,11 +60,7 @@ fn faulty_labels_are_refused() {
         (4, 7),
         "the label \"gap\" is defined twice; write `instead` before the one that counts",
     );
-    check(
-        &label.replace("label \"gap\"", "instead label \"gap\""),
-        (3, 15),
-        "there is no label \"gap\" to replace",
-    );
+    check(&label.replace("label \"gap\"", "instead label \"gap\""), (3, 15), "there is no label \"gap\" to replace");
     check("page parts\npage parts", (2, 6), "the page parts is defined twice");
     check("group \"Here\" on nowhere", (1, 17), "there is no page nowhere");
 }
