@@ -3,7 +3,7 @@
 use super::super::table::Cell;
 use super::super::text::{Label as Paint, Text};
 use super::super::{Page, spoken};
-use super::findings;
+use super::findings::findings;
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
 use crate::measure::write::Manner;

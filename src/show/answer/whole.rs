@@ -4,7 +4,7 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned;
-use super::findings;
+use super::findings::findings;
 use super::plan::{Asked, length, money, plan, unplanned};
 use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
