@@ -13,6 +13,7 @@ mod value;
 mod whole;
 mod why;
 
+use self::cautions::cautioned;
 use self::findings::findings;
 use self::value::{of_answer, of_value};
 use super::text::{Label, Text};
@@ -36,10 +37,11 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Sheet(design, style) => sheet(design, style.as_deref()),
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
+        Reply::Cautions(cautions) => cautions::page(cautions),
         Reply::Page(design, name) => engineering::page(design, name),
         Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
-        Reply::Parts(parts, stops) => findings(lists::parts(parts, manner), stops),
+        Reply::Parts(parts, stops, cautions) => findings(cautioned(lists::parts(parts, manner), cautions), stops),
         Reply::Plan(planned) => whole::page(planned, manner, width),
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => {
