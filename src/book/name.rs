@@ -27,19 +27,23 @@ pub enum NameFault {
     Letter { name: String, letter: String },
     Bare { name: String },
     Revision { name: String, text: String },
+    Reserved { name: String },
 }
 
 impl fmt::Display for NameFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Missing => f.write_str("the name of a design is missing"),
-            Self::Long { count } => write!(f, "a name has at most {LONGEST_NAME} characters, and this has {count}"),
+            Self::Long { count } => write!(f, "a name has at most {LONGEST_NAME} characters; this has {count}"),
             Self::Letter { letter, .. } => {
-                write!(f, "a name is of letters, digits, -, _ and ., and {letter:?} is none of these")
+                write!(f, "a name has letters, digits, -, _ and . only, not {letter:?}")
             }
-            Self::Bare { name } => write!(f, "a name has a letter or a digit in it, and {name} has none"),
+            Self::Bare { name } => write!(f, "a name needs a letter or a digit; {name} has none"),
             Self::Revision { text, .. } => {
-                write!(f, "behind the @ stands the number of a revision, 1 and up, not {text:?}")
+                write!(f, "after the @ comes the number of a revision, 1 or more, not {text:?}")
+            }
+            Self::Reserved { name } => {
+                write!(f, "{name} has a meaning of its own at the prompt; choose another name")
             }
         }
     }

@@ -1,346 +1,391 @@
 //! The words of the prompt: the one table that the reader, help, completion and the reference page are read from.
 
+use super::reply::Reply;
+use super::session::Session;
+use crate::diag::{Diagnostic, Fault};
 use crate::lang::Takes;
+use crate::word::{self, Arg, Args, Form, Kind, Part, arg};
 
-/// A word that begins a line.
+/// A word of the prompt.
+pub type Word = word::Word<Deed>;
+
+/// What a form of a word does.
+pub type Deed = fn(&mut Session, &Args) -> Result<Reply, Faults>;
+
+/// Why a line does nothing: one finding or more.
 #[derive(Debug)]
-pub struct Word {
-    /// As it is typed.
-    pub name: &'static str,
-    /// What may follow.
-    pub takes: Takes,
-    /// How it is written.
-    pub usage: &'static str,
-    /// What it does, in one line.
-    pub brief: &'static str,
-    /// Lines typed on an empty bench one after another, and the beginning of what the last one answers.
-    pub example: (&'static [&'static str], &'static str),
-    /// What the session does.
-    pub deed: Deed,
-}
+pub struct Faults(pub Vec<Diagnostic>);
 
-/// What a word makes the session do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum Deed {
-    New,
-    Clear,
-    Sheet,
-    Why,
-    Aim,
-    Figure,
-    Tape,
-    Parts,
-    Plan,
-    Stock,
-    Page,
-    Hang,
-    Movement,
-    Tolerance,
-    Style,
-    Styles,
-    Run,
-    Undo,
-    Redo,
-    Book(BookDeed),
-    Shop,
-    Help,
-    Quit,
-}
-
-/// What a word makes the session do with the design book.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum BookDeed {
-    Keep,
-    Open,
-    Book,
-    Find,
-    Revisions,
-    Compare,
-    Retire,
-    Restore,
-    Rename,
-    Copy,
-    Label,
-}
-
-impl BookDeed {
-    /// The word that does it.
-    pub fn word(self) -> &'static str {
-        WORDS.iter().find(|word| word.deed == Deed::Book(self)).map_or("", |word| word.name)
+impl From<Diagnostic> for Faults {
+    fn from(found: Diagnostic) -> Self {
+        Self(vec![found])
     }
 }
+
+impl From<Vec<Diagnostic>> for Faults {
+    fn from(found: Vec<Diagnostic>) -> Self {
+        Self(found)
+    }
+}
+
+impl<F: Fault> From<F> for Faults {
+    fn from(fault: F) -> Self {
+        Self(vec![fault.into()])
+    }
+}
+
+const fn form(parts: &'static [Part], deed: Deed) -> Form<Deed> {
+    Form { parts, deed }
+}
+
+const fn literal(text: &'static str) -> Part {
+    Part::Literal(text)
+}
+
+const GIVEN_FIELD: Arg = arg(Kind::GivenField, "FIELD", "the name of a field", "reveal");
+const FIGURE: Arg = arg(Kind::Figure, "FIGURE", "the name of a field or figure", "outside.width");
+const DESIGN: Arg = arg(Kind::Design, "DESIGN", "the name of a design", "moth-07");
+const REVISION: Arg = arg(Kind::Revision, "DESIGN[@REVISION]", "the name of a design", "moth-07");
+const OTHER: Arg = arg(Kind::Revision, "DESIGN[@REVISION]", "a second design to compare it with", "moth-07@1");
+const NEW_NAME: Arg = arg(Kind::NewDesign, "NEW-NAME", "a new name", "moth-08");
+const TEMPERATURE: Arg = arg(Kind::Temperature, "TEMPERATURE", "a temperature", "70degF");
+const HUMIDITY: Arg = arg(Kind::Humidity, "HUMIDITY", "a relative humidity", "35%");
+const SETTING: Arg = arg(Kind::Setting, "SETTING", "the name of a setting", "unit");
+const TABLE_FILE: Arg = arg(Kind::File, "FILE", "a file name", "parts.csv");
+const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
+const COPY_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book-copy.db");
+
+/// Every design, or those named.
+const DESIGNS: Part = Part::Maybe(&[&[literal("all")], &[Part::Many(DESIGN, ",")]]);
 
 /// Every word, in the order of the help screen.
 pub const WORDS: &[Word] = &[
     Word {
         name: "new",
-        takes: Takes::OptionalName,
-        usage: "new [BUILD]",
-        brief: "Clears the bench for a fresh design.",
+        brief: "Clears the bench for a new design.",
+        forms: &[form(
+            &[Part::Maybe(&[&[Part::Arg(arg(Kind::Build, "BUILD", "a build", "float"))]])],
+            Session::new_design,
+        )],
         example: (&["new shadowbox", "build"], "shadowbox"),
-        deed: Deed::New,
     },
     Word {
         name: "clear",
-        takes: Takes::Figure,
-        usage: "clear FIELD",
-        brief: "Takes a given value back.",
+        brief: "Clears a value; the default applies again.",
+        forms: &[form(&[Part::Arg(GIVEN_FIELD)], Session::clear)],
         example: (&["reveal 3/8", "clear reveal", "reveal"], "1/4\"   6.4 mm"),
-        deed: Deed::Clear,
     },
     Word {
         name: "sheet",
-        takes: Takes::Nothing,
-        usage: "sheet",
-        brief: "Shows the whole design: what was given, every size to make, parts, checks, cautions.",
+        brief: "Shows the whole design: the values given, every size to make, parts, checks, cautions.",
+        forms: &[form(&[], Session::sheet)],
         example: (&["art 16 x 20 x 3/4", "sheet"], "float"),
-        deed: Deed::Sheet,
     },
     Word {
         name: "why",
-        takes: Takes::Figure,
-        usage: "why FIGURE",
-        brief: "Shows how a number came out, step by step, down to what was given.",
+        brief: "Shows how a number is worked out, step by step, from the values given.",
+        forms: &[form(&[Part::Arg(FIGURE)], Session::why)],
         example: (&["art 16 x 20", "why outside.width"], "outside.width  18\""),
-        deed: Deed::Why,
     },
     Word {
         name: "aim",
-        takes: Takes::Aim,
-        usage: "aim FIGURE VALUE by FIELD",
-        brief: "Finds the value of a field that gives a figure, and sets it.",
+        brief: "Sets a field so that a figure comes out as wanted.",
+        forms: &[form(
+            &[
+                Part::Arg(FIGURE),
+                Part::Quiet("to"),
+                Part::Arg(arg(Kind::Amount, "VALUE", "the value wanted", "20\"")),
+                literal("by"),
+                Part::Arg(arg(Kind::Field, "FIELD", "the field to change", "reveal")),
+            ],
+            Session::aim,
+        )],
         example: (&["art 16 x 20 x 3/4", "aim outside.width 20 by reveal"], "reveal  1 1/4\""),
-        deed: Deed::Aim,
     },
     Word {
         name: "figure",
-        takes: Takes::Definition,
-        usage: "figure [NAME = FORMULA]",
-        brief: "Gives this design a figure of its own, or lists those it has.",
+        brief: "Adds a figure to this design alone, or lists the figures added.",
+        forms: &[
+            form(&[], Session::figures),
+            form(
+                &[
+                    Part::Arg(arg(Kind::NewFigure, "NAME", "a name for the figure", "own.width")),
+                    literal("="),
+                    Part::Arg(arg(Kind::Formula, "FORMULA", "a formula", "outside.width + 3in")),
+                ],
+                Session::figure,
+            ),
+        ],
         example: (&["art 16 x 20", "figure own.width = outside.width + 3in", "own.width"], "21\""),
-        deed: Deed::Figure,
     },
     Word {
         name: "tape",
-        takes: Takes::Value,
-        usage: "tape LENGTH",
-        brief: "Draws that stretch of the tape with the mark pointed out.",
+        brief: "Draws the tape around a length and points to its mark.",
+        forms: &[form(&[Part::Arg(arg(Kind::Length, "LENGTH", "a length", "15 7/16\""))], Session::tape)],
         example: (&["tape 15 7/16"], "15 7/16\""),
-        deed: Deed::Tape,
     },
     Word {
         name: "parts",
-        takes: Takes::Text,
-        usage: "parts [NAME, NAME … | all] [to FILE]",
-        brief: "Lists every piece to make, of one design or several; or writes them to a table.",
+        brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
+        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Session::parts)],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
-        deed: Deed::Parts,
     },
     Word {
         name: "plan",
-        takes: Takes::Text,
-        usage: "plan [NAME, NAME … | all | take | put back]",
-        brief: "Plans the cutting of one design or several from the shop's stock; takes the plan's stock out.",
+        brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
+        forms: &[
+            form(&[DESIGNS], Session::plan),
+            form(&[literal("take")], Session::plan_take),
+            form(&[literal("put"), literal("back")], Session::plan_put_back),
+        ],
         example: (&["art 16 x 20 x 3/4", "plan"], "plan"),
-        deed: Deed::Plan,
     },
     Word {
         name: "stock",
-        takes: Takes::Text,
-        usage: "stock [add WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION | drop ROW]",
-        brief: "Shows what the shop has to cut from: sticks, offcuts, boards, sheets; adds or drops a row.",
+        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row.",
+        forms: &[
+            form(&[], Session::stock),
+            form(
+                &[
+                    literal("add"),
+                    Part::Arg(arg(
+                        Kind::Cells,
+                        "WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION",
+                        "the cells of a row, with commas between",
+                        "stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2",
+                    )),
+                ],
+                Session::stock_add,
+            ),
+            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Session::stock_drop),
+        ],
         example: (&["stock"], "nothing"),
-        deed: Deed::Stock,
     },
     Word {
         name: "fixings",
-        takes: Takes::Nothing,
-        usage: "fixings",
-        brief: "Tells screws, brads and glue, or points and dust cover: which, how many, where, and why.",
+        brief: "Shows screws, brads and glue, or points and dust cover: which, how many, where, and why.",
+        forms: &[form(&[], Session::fixings)],
         example: (&["art 16 x 20 x 3/4", "fixings"], "Screws"),
-        deed: Deed::Page,
     },
     Word {
         name: "hang",
-        takes: Takes::Text,
-        usage: "hang [NAME, NAME …]",
-        brief: "Tells the weight part by part, wire, hangers and hooks, and where hooks go; with a wall, for a row or grid.",
+        brief: "Shows the weight part by part, wire, hangers, hooks and where the hooks go; on a wall, a row or a grid.",
+        forms: &[form(&[DESIGNS], Session::hang)],
         example: (&["art 16 x 20 x 3/4", "hang"], "Weight"),
-        deed: Deed::Hang,
     },
     Word {
         name: "movement",
-        takes: Takes::Text,
-        usage: "movement [from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY]",
-        brief: "Tells how the wood moves with the air, how rails bend, and the blanks to mill.",
+        brief: "Shows how wood moves with the air, how rails bend, and the blanks to mill.",
+        forms: &[
+            form(&[], Session::movement),
+            form(
+                &[
+                    literal("from"),
+                    Part::Arg(TEMPERATURE),
+                    Part::Arg(HUMIDITY),
+                    literal("to"),
+                    Part::Arg(TEMPERATURE),
+                    Part::Arg(HUMIDITY),
+                ],
+                Session::movement_between,
+            ),
+        ],
         example: (&["art 16 x 20 x 3/4", "movement from 70degF 35% to 75degF 65%"], "Wood"),
-        deed: Deed::Movement,
     },
     Word {
         name: "tolerance",
-        takes: Takes::Figure,
-        usage: "tolerance [FIGURE]",
-        brief: "Tells how far sizes may be off, and what errors at the saw do.",
+        brief: "Shows the tolerance of each size and the effect of saw errors.",
+        forms: &[form(&[Part::Maybe(&[&[Part::Arg(FIGURE)]])], Session::tolerance)],
         example: (&["art 16 x 20 x 3/4", "tolerance outside.width"], "outside.width"),
-        deed: Deed::Tolerance,
     },
     Word {
         name: "style",
-        takes: Takes::Text,
-        usage: "style NAME [KEY=VALUE …] | check NAME",
-        brief: "Frames the work at the bench by a house style; or finds the faults of one, by its name or file.",
+        brief: "Frames the work by a house style, or checks a style by its name or file.",
+        forms: &[
+            form(
+                &[
+                    literal("check"),
+                    Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
+                ],
+                Session::style_check,
+            ),
+            form(
+                &[
+                    Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float")),
+                    Part::Maybe(&[&[Part::Many(
+                        arg(Kind::Answer, "KEY=VALUE", "pairs such as face=3/4", "face=3/4"),
+                        "",
+                    )]]),
+                ],
+                Session::style,
+            ),
+        ],
         example: (&["art 16 x 20 x 3/4", "style narrow-float", "build"], "float"),
-        deed: Deed::Style,
     },
     Word {
         name: "styles",
-        takes: Takes::Nothing,
-        usage: "styles",
         brief: "Lists the house styles and where they come from.",
+        forms: &[form(&[], Session::styles)],
         example: (&["styles"], "canted-tray"),
-        deed: Deed::Styles,
     },
     Word {
         name: "run",
-        takes: Takes::File,
-        usage: "run FILE",
         brief: "Runs a script on the design at the bench.",
+        forms: &[form(
+            &[
+                Part::Arg(arg(Kind::Script, "FILE", "a script file", "show.rhai")),
+                Part::Maybe(&[&[Part::Many(arg(Kind::ScriptText, "TEXT", "text for the script", "spring"), "")]]),
+            ],
+            Session::run_script,
+        )],
         example: (&["run shows/spring.rhai"], "error: there is no file shows/spring.rhai"),
-        deed: Deed::Run,
     },
     Word {
         name: "undo",
-        takes: Takes::Nothing,
-        usage: "undo",
-        brief: "Goes one step back at the bench.",
+        brief: "Undoes the last change to the design.",
+        forms: &[form(&[], Session::undo)],
         example: (&["reveal 3/8", "undo", "reveal"], "1/4\"   6.4 mm"),
-        deed: Deed::Undo,
     },
     Word {
         name: "redo",
-        takes: Takes::Nothing,
-        usage: "redo",
-        brief: "Goes forward again after undo.",
+        brief: "Makes an undone change again.",
+        forms: &[form(&[], Session::redo)],
         example: (&["reveal 3/8", "undo", "redo", "reveal"], "3/8\"   9.5 mm"),
-        deed: Deed::Redo,
     },
     Word {
         name: "keep",
-        takes: Takes::Text,
-        usage: "keep NAME [\"note\"]",
-        brief: "Puts the design into the book under a name; a name that is there gets a new revision.",
+        brief: "Saves the design; an existing name gets a new revision.",
+        forms: &[form(
+            &[
+                Part::Arg(arg(Kind::Saved, "NAME", "a name for the design", "moth-07")),
+                Part::Maybe(&[&[Part::Arg(arg(Kind::Note, "\"NOTE\"", "a note in quotes", "\"a first try\""))]]),
+            ],
+            Session::keep,
+        )],
         example: (&["art 16 x 20", "keep moth-07"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Keep),
     },
     Word {
         name: "open",
-        takes: Takes::Text,
-        usage: "open NAME[@REV]",
-        brief: "Puts a design of the book on the bench.",
+        brief: "Puts a saved design on the bench.",
+        forms: &[form(&[Part::Arg(REVISION)], Session::open)],
         example: (&["art 16 x 20", "keep moth-07", "new", "open moth-07"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Open),
     },
     Word {
         name: "book",
-        takes: Takes::Text,
-        usage: "book [WHAT]",
-        brief: "Lists designs, newest first; WHAT is all, retired, or export, import, backup with FILE.",
+        brief: "Lists saved designs, newest first; exports, imports or backs up the design book.",
+        forms: &[
+            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Session::book),
+            form(&[literal("export"), Part::Arg(BOOK_FILE)], Session::book_export),
+            form(&[literal("import"), Part::Arg(BOOK_FILE)], Session::book_import),
+            form(&[literal("backup"), Part::Arg(COPY_FILE)], Session::book_backup),
+        ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
-        deed: Deed::Book(BookDeed::Book),
     },
     Word {
         name: "find",
-        takes: Takes::Words,
-        usage: "find WORDS | if CONDITION",
-        brief: "Finds designs by words of their name, client or note, or by a condition on them.",
+        brief: "Finds saved designs by words of their name, client or note, or by a condition.",
+        forms: &[
+            form(
+                &[literal("if"), Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in"))],
+                Session::find_if,
+            ),
+            form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Session::find),
+        ],
         example: (&["art 16 x 20", "keep moth-07", "find if art.width < 20in"], "moth-07"),
-        deed: Deed::Book(BookDeed::Find),
     },
     Word {
         name: "revisions",
-        takes: Takes::Text,
-        usage: "revisions NAME",
-        brief: "Lists the revisions of a design with what each changed.",
+        brief: "Lists the revisions of a design and what each changed.",
+        forms: &[form(&[Part::Arg(DESIGN)], Session::revisions)],
         example: (&["art 16 x 20", "keep moth-07", "revisions moth-07"], "moth-07"),
-        deed: Deed::Book(BookDeed::Revisions),
     },
     Word {
         name: "compare",
-        takes: Takes::Text,
-        usage: "compare NAME NAME",
-        brief: "Shows two designs or revisions side by side, what differs marked.",
+        brief: "Shows two designs or revisions side by side and marks what differs.",
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(OTHER)], Session::compare)],
         example: (&["art 16 x 20", "keep moth-07", "compare moth-07 moth-07@1"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Compare),
     },
     Word {
         name: "retire",
-        takes: Takes::Text,
-        usage: "retire NAME",
-        brief: "Hides a design from the book; nothing of it is lost.",
+        brief: "Hides a design from lists; all its revisions stay in the book.",
+        forms: &[form(&[Part::Arg(DESIGN)], Session::retire)],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07"], "retired moth-07"),
-        deed: Deed::Book(BookDeed::Retire),
     },
     Word {
         name: "restore",
-        takes: Takes::Text,
-        usage: "restore NAME",
-        brief: "Shows a retired design again.",
+        brief: "Shows a retired design in lists again.",
+        forms: &[form(
+            &[Part::Arg(arg(Kind::Retired, "DESIGN", "the name of a retired design", "moth-07"))],
+            Session::restore,
+        )],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07", "restore moth-07"], "restored moth-07"),
-        deed: Deed::Book(BookDeed::Restore),
     },
     Word {
         name: "rename",
-        takes: Takes::Text,
-        usage: "rename NAME NAME",
-        brief: "Calls a design otherwise, with all its revisions.",
-        example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is lantern now"),
-        deed: Deed::Book(BookDeed::Rename),
+        brief: "Renames a design and all its revisions.",
+        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Session::rename)],
+        example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is now lantern"),
     },
     Word {
         name: "copy",
-        takes: Takes::Text,
-        usage: "copy NAME NAME",
-        brief: "Begins another design with one that is there.",
+        brief: "Copies a design under a new name.",
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Session::copy)],
         example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
-        deed: Deed::Book(BookDeed::Copy),
     },
     Word {
         name: "label",
-        takes: Takes::Text,
-        usage: "label NAME",
         brief: "Prints a small label: name, sizes, wood, hanger, date.",
+        forms: &[form(&[Part::Arg(REVISION)], Session::label)],
         example: (&["art 16 x 20", "keep moth-07", "label moth-07"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Label),
     },
     Word {
         name: "shop",
-        takes: Takes::Text,
-        usage: "shop [SETTING VALUE | save]",
-        brief: "Shows the shop's settings, sets one for this run, or saves them.",
+        brief: "Shows the shop's settings, sets one for this session, or saves them all.",
+        forms: &[
+            form(&[], Session::shop),
+            form(&[literal("save")], Session::shop_save),
+            form(&[Part::Arg(SETTING)], Session::shop_show),
+            form(
+                &[
+                    Part::Arg(SETTING),
+                    Part::Quiet("="),
+                    Part::Arg(arg(Kind::SettingValue, "VALUE", "a value for the setting", "mm")),
+                ],
+                Session::shop_set,
+            ),
+        ],
         example: (&["shop unit mm", "11 3/8\""], "289 mm - 0.075 mm   11.375\""),
-        deed: Deed::Shop,
     },
     Word {
         name: "help",
-        takes: Takes::Text,
-        usage: "help [WORD]",
-        brief: "Explains a word, a field, a figure, a function, a unit or a style.",
+        brief: "Explains a word, field, figure, build, check, function, unit, style or setting.",
+        forms: &[
+            form(&[], Session::help),
+            form(
+                &[literal("style"), Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float"))],
+                Session::help_style,
+            ),
+            form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Session::help_on),
+        ],
         example: (&["help reveal"], "reveal"),
-        deed: Deed::Help,
     },
-    Word {
-        name: "quit",
-        takes: Takes::Nothing,
-        usage: "quit",
-        brief: "Leaves.",
-        example: (&["quit"], ""),
-        deed: Deed::Quit,
-    },
+    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Session::quit)], example: (&["quit"], "") },
 ];
 
 /// The word of that name.
 pub fn word(name: &str) -> Option<&'static Word> {
     WORDS.iter().find(|word| word.name == name)
+}
+
+/// What the reader of lines must know of a word: whether a formula stands in it, whether it is text.
+pub(super) fn takes(word: &Word) -> Takes {
+    let args = word.args();
+    let any = |wanted: &[Kind]| args.iter().any(|arg| wanted.contains(&arg.kind));
+    match args.as_slice() {
+        [] => Takes::Nothing,
+        [only] if only.kind == Kind::Length => Takes::Value,
+        _ if any(&[Kind::Amount, Kind::Formula]) => Takes::Formula,
+        _ if args.iter().all(|arg| matches!(arg.kind, Kind::Build | Kind::GivenField | Kind::Figure)) => Takes::Name,
+        _ => Takes::Text,
+    }
 }

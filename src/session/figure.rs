@@ -1,42 +1,37 @@
 //! `figure NAME = FORMULA`: a figure of the design at the bench alone.
 
 use super::book_told::with_unit;
+use super::command::Faults;
 use super::reply::{Done, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;
 use crate::diag::Diagnostic;
+use crate::word::{Args, Kind};
 
 impl Session {
-    /// `figure` lists the design's own figures, `figure NAME = FORMULA` adds one.
-    pub(super) fn figure_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        if text.is_empty() {
-            return Ok(Reply::Figures(Box::new(self.bench.design())));
-        }
-        let usage = |message: &str| Diagnostic::new(message).hint("figure own.width = outside.width + 3in");
-        let Some((name, formula)) = text.split_once('=') else {
-            return Err(usage("a figure is written figure NAME = FORMULA"));
+    pub(super) fn figures(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Figures(Box::new(self.bench.design())))
+    }
+
+    pub(super) fn figure(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (name, formula) = (args.text(Kind::NewFigure), args.text(Kind::Formula));
+        let at_name = |message: String| {
+            let example = if is_name(formula) { "outside.width + 3in" } else { formula };
+            Diagnostic::new(message).at(args.span(Kind::NewFigure)).hint(format!("figure own.width = {example}"))
         };
-        let name = name.trim_end();
         if !is_name(name) {
-            let wrong =
-                if name.is_empty() { "a name is missing before =".into() } else { format!("{name} is no name") };
-            return Err(usage(&wrong).at(0..name.len()));
+            return Err(at_name(format!("{name} cannot be a name; use small letters, digits, _ and dots")).into());
         }
         if let Some(what) = meaning(name) {
-            return Err(usage(&format!("{name} is {what}, so a figure needs another name")).at(0..name.len()));
-        }
-        let start = text.len() - formula.trim_start().len();
-        let formula = formula.trim();
-        if formula.is_empty() {
-            return Err(usage("a formula is missing behind =").at(0..text.len()));
+            return Err(at_name(format!("{name} is {what}; choose another name")).into());
         }
         let before = self.bench.design();
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
-            (None, None) => usage(&found.message).at(0..name.len()),
+            (None, None) => at_name(found.message),
             (None, Some(_)) => {
                 let found = with_unit(found, formula, self.settings.unit());
                 let hint = found.mended(formula).map(|formula| format!("figure {name} = {formula}"));
-                Diagnostic { hint, ..found }.shifted(start)
+                Diagnostic { hint, instead: None, ..found }.shifted(args.span(Kind::Formula).start)
             }
             (Some(_), _) => found,
         })?;
@@ -45,7 +40,7 @@ impl Session {
     }
 }
 
-/// Whether a text is a name with its parts: small letters, figures and `_`, dots between.
+/// Whether a text is a name with its parts: letters, digits and `_`, dots between.
 pub fn is_name(text: &str) -> bool {
     let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
     let part = |part: &str| !part.is_empty() && part.chars().all(letter);

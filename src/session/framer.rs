@@ -6,7 +6,6 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use super::book;
-use super::command::BookDeed;
 use super::handle::Handle;
 use super::names::field;
 use super::reply::Planned;
@@ -14,8 +13,8 @@ use super::scripts::{Paper, Scripts};
 use super::session::fresh;
 use super::shelf::Shelf;
 use super::trail::Stand;
-use super::{book_told, planning::SCRIPT_STEPS, stylist};
 use super::{planning, stock};
+use super::{planning::SCRIPT_STEPS, stylist};
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
@@ -133,7 +132,7 @@ impl Framer {
     /// What is no name; a book that cannot be written.
     pub fn keep(&self, stand: &Stand, name: &str) -> Result<(), Diagnostic> {
         let kept = book::keep(&self.shelf, stand, name, None);
-        kept.map(|_| ()).map_err(|fault| book_told::told(fault, BookDeed::Keep, name))
+        kept.map(|_| ()).map_err(|fault| Diagnostic { hint: None, ..fault.into() })
     }
 
     /// Plans the parts of several designs together, out of what the shop has, within a fixed number of steps, so that the

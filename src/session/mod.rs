@@ -20,6 +20,8 @@ mod history;
 mod house;
 mod listed;
 pub mod names;
+pub mod offer;
+mod offer_files;
 mod planning;
 pub mod question;
 pub mod reply;
@@ -34,6 +36,7 @@ mod stock;
 pub mod style;
 mod style_check;
 mod stylist;
+mod suggest;
 pub mod trail;
 
 pub use booked::Booked;
