@@ -151,7 +151,7 @@ impl fmt::Display for BookFault {
             Self::NotRetired { name } => write!(f, "{name} is not retired"),
             Self::Note(why) => f.write_str(why),
             Self::Empty => f.write_str("nothing was given to this design, so there is nothing to keep"),
-            Self::NoWords => f.write_str("find takes words to look for, or a condition behind if"),
+            Self::NoWords => f.write_str("`find` needs words to look for or `if` and a condition"),
             Self::Import { file, line, why } => {
                 write!(f, "nothing of {} is taken in: line {line}: {why}", file.display())
             }

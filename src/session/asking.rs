@@ -1,8 +1,7 @@
 //! Words that ask about figures: why, aim, tolerance, movement, tape.
 
-use super::command::Faults;
 use super::handle::reading;
-use super::reply::{Done, Reply};
+use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use crate::diag::Diagnostic;
 use crate::measure::Real;

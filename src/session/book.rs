@@ -4,8 +4,8 @@ use std::path::Path;
 
 use super::book_told::mended;
 use super::booked::{Booked, Label, Opened, PickedUp};
-use super::command::{Faults, WORDS};
-use super::reply::Reply;
+use super::command::WORDS;
+use super::reply::{Faults, Reply};
 use super::session::{Session, fresh};
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};

@@ -1,37 +1,64 @@
 //! The words of the prompt: the one table that the reader, help, completion and the reference page are read from.
 
-use super::reply::Reply;
-use super::session::Session;
-use crate::diag::{Diagnostic, Fault};
 use crate::lang::Takes;
-use crate::word::{self, Arg, Args, Form, Kind, Part, arg};
+use crate::word::{self, Arg, Form, Kind, Part, arg};
 
 /// A word of the prompt.
 pub type Word = word::Word<Deed>;
 
-/// What a form of a word does.
-pub type Deed = fn(&mut Session, &Args) -> Result<Reply, Faults>;
-
-/// Why a line does nothing: one finding or more.
-#[derive(Debug)]
-pub struct Faults(pub Vec<Diagnostic>);
-
-impl From<Diagnostic> for Faults {
-    fn from(found: Diagnostic) -> Self {
-        Self(vec![found])
-    }
-}
-
-impl From<Vec<Diagnostic>> for Faults {
-    fn from(found: Vec<Diagnostic>) -> Self {
-        Self(found)
-    }
-}
-
-impl<F: Fault> From<F> for Faults {
-    fn from(fault: F) -> Self {
-        Self(vec![fault.into()])
-    }
+/// What a form of a word makes the session do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[allow(missing_docs)]
+pub enum Deed {
+    NewDesign,
+    Clear,
+    Sheet,
+    Why,
+    Aim,
+    Figures,
+    Figure,
+    Tape,
+    Parts,
+    Plan,
+    PlanTake,
+    PlanPutBack,
+    Stock,
+    StockAdd,
+    StockDrop,
+    Fixings,
+    Hang,
+    Movement,
+    MovementBetween,
+    Tolerance,
+    StyleCheck,
+    Style,
+    Styles,
+    RunScript,
+    Undo,
+    Redo,
+    Keep,
+    Open,
+    Book,
+    BookExport,
+    BookImport,
+    BookBackup,
+    FindIf,
+    Find,
+    Revisions,
+    Compare,
+    Retire,
+    Restore,
+    Rename,
+    Copy,
+    Label,
+    Shop,
+    ShopSave,
+    ShopShow,
+    ShopSet,
+    Help,
+    HelpStyle,
+    HelpOn,
+    Quit,
 }
 
 const fn form(parts: &'static [Part], deed: Deed) -> Form<Deed> {
@@ -50,6 +77,8 @@ const OTHER: Arg = arg(Kind::Revision, "DESIGN[@REVISION]", "a second design to 
 const NEW_NAME: Arg = arg(Kind::NewDesign, "NEW-NAME", "a new name", "moth-08");
 const TEMPERATURE: Arg = arg(Kind::Temperature, "TEMPERATURE", "a temperature", "70degF");
 const HUMIDITY: Arg = arg(Kind::Humidity, "HUMIDITY", "a relative humidity", "35%");
+const TEMPERATURE_AFTER: Arg = arg(Kind::Temperature, "TEMPERATURE", "a temperature", "75degF");
+const HUMIDITY_AFTER: Arg = arg(Kind::Humidity, "HUMIDITY", "a relative humidity", "65%");
 const SETTING: Arg = arg(Kind::Setting, "SETTING", "the name of a setting", "unit");
 const TABLE_FILE: Arg = arg(Kind::File, "FILE", "a file name", "parts.csv");
 const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
@@ -63,28 +92,25 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "new",
         brief: "Clears the bench for a new design.",
-        forms: &[form(
-            &[Part::Maybe(&[&[Part::Arg(arg(Kind::Build, "BUILD", "a build", "float"))]])],
-            Session::new_design,
-        )],
+        forms: &[form(&[Part::Maybe(&[&[Part::Arg(arg(Kind::Build, "BUILD", "a build", "float"))]])], Deed::NewDesign)],
         example: (&["new shadowbox", "build"], "shadowbox"),
     },
     Word {
         name: "clear",
         brief: "Clears a value; the default applies again.",
-        forms: &[form(&[Part::Arg(GIVEN_FIELD)], Session::clear)],
+        forms: &[form(&[Part::Arg(GIVEN_FIELD)], Deed::Clear)],
         example: (&["reveal 3/8", "clear reveal", "reveal"], "1/4\"   6.4 mm"),
     },
     Word {
         name: "sheet",
         brief: "Shows the whole design: the values given, every size to make, parts, checks, cautions.",
-        forms: &[form(&[], Session::sheet)],
+        forms: &[form(&[], Deed::Sheet)],
         example: (&["art 16 x 20 x 3/4", "sheet"], "float"),
     },
     Word {
         name: "why",
         brief: "Shows how a number is worked out, step by step, from the values given.",
-        forms: &[form(&[Part::Arg(FIGURE)], Session::why)],
+        forms: &[form(&[Part::Arg(FIGURE)], Deed::Why)],
         example: (&["art 16 x 20", "why outside.width"], "outside.width  18\""),
     },
     Word {
@@ -98,7 +124,7 @@ pub const WORDS: &[Word] = &[
                 literal("by"),
                 Part::Arg(arg(Kind::Field, "FIELD", "the field to change", "reveal")),
             ],
-            Session::aim,
+            Deed::Aim,
         )],
         example: (&["art 16 x 20 x 3/4", "aim outside.width 20 by reveal"], "reveal  1 1/4\""),
     },
@@ -106,14 +132,14 @@ pub const WORDS: &[Word] = &[
         name: "figure",
         brief: "Adds a figure to this design alone, or lists the figures added.",
         forms: &[
-            form(&[], Session::figures),
+            form(&[], Deed::Figures),
             form(
                 &[
                     Part::Arg(arg(Kind::NewFigure, "NAME", "a name for the figure", "own.width")),
                     literal("="),
                     Part::Arg(arg(Kind::Formula, "FORMULA", "a formula", "outside.width + 3in")),
                 ],
-                Session::figure,
+                Deed::Figure,
             ),
         ],
         example: (&["art 16 x 20", "figure own.width = outside.width + 3in", "own.width"], "21\""),
@@ -121,22 +147,22 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "tape",
         brief: "Draws the tape around a length and points to its mark.",
-        forms: &[form(&[Part::Arg(arg(Kind::Length, "LENGTH", "a length", "15 7/16\""))], Session::tape)],
+        forms: &[form(&[Part::Arg(arg(Kind::Length, "LENGTH", "a length", "15 7/16\""))], Deed::Tape)],
         example: (&["tape 15 7/16"], "15 7/16\""),
     },
     Word {
         name: "parts",
         brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
-        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Session::parts)],
+        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Deed::Parts)],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
     },
     Word {
         name: "plan",
         brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
         forms: &[
-            form(&[DESIGNS], Session::plan),
-            form(&[literal("take")], Session::plan_take),
-            form(&[literal("put"), literal("back")], Session::plan_put_back),
+            form(&[DESIGNS], Deed::Plan),
+            form(&[literal("take")], Deed::PlanTake),
+            form(&[literal("put"), literal("back")], Deed::PlanPutBack),
         ],
         example: (&["art 16 x 20 x 3/4", "plan"], "plan"),
     },
@@ -144,7 +170,7 @@ pub const WORDS: &[Word] = &[
         name: "stock",
         brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row.",
         forms: &[
-            form(&[], Session::stock),
+            form(&[], Deed::Stock),
             form(
                 &[
                     literal("add"),
@@ -155,39 +181,39 @@ pub const WORDS: &[Word] = &[
                         "stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2",
                     )),
                 ],
-                Session::stock_add,
+                Deed::StockAdd,
             ),
-            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Session::stock_drop),
+            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Deed::StockDrop),
         ],
         example: (&["stock"], "nothing"),
     },
     Word {
         name: "fixings",
         brief: "Shows screws, brads and glue, or points and dust cover: which, how many, where, and why.",
-        forms: &[form(&[], Session::fixings)],
+        forms: &[form(&[], Deed::Fixings)],
         example: (&["art 16 x 20 x 3/4", "fixings"], "Screws"),
     },
     Word {
         name: "hang",
         brief: "Shows the weight part by part, wire, hangers, hooks and where the hooks go; on a wall, a row or a grid.",
-        forms: &[form(&[DESIGNS], Session::hang)],
+        forms: &[form(&[DESIGNS], Deed::Hang)],
         example: (&["art 16 x 20 x 3/4", "hang"], "Weight"),
     },
     Word {
         name: "movement",
         brief: "Shows how wood moves with the air, how rails bend, and the blanks to mill.",
         forms: &[
-            form(&[], Session::movement),
+            form(&[], Deed::Movement),
             form(
                 &[
                     literal("from"),
                     Part::Arg(TEMPERATURE),
                     Part::Arg(HUMIDITY),
                     literal("to"),
-                    Part::Arg(TEMPERATURE),
-                    Part::Arg(HUMIDITY),
+                    Part::Arg(TEMPERATURE_AFTER),
+                    Part::Arg(HUMIDITY_AFTER),
                 ],
-                Session::movement_between,
+                Deed::MovementBetween,
             ),
         ],
         example: (&["art 16 x 20 x 3/4", "movement from 70degF 35% to 75degF 65%"], "Wood"),
@@ -195,7 +221,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "tolerance",
         brief: "Shows the tolerance of each size and the effect of saw errors.",
-        forms: &[form(&[Part::Maybe(&[&[Part::Arg(FIGURE)]])], Session::tolerance)],
+        forms: &[form(&[Part::Maybe(&[&[Part::Arg(FIGURE)]])], Deed::Tolerance)],
         example: (&["art 16 x 20 x 3/4", "tolerance outside.width"], "outside.width"),
     },
     Word {
@@ -207,7 +233,7 @@ pub const WORDS: &[Word] = &[
                     literal("check"),
                     Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
                 ],
-                Session::style_check,
+                Deed::StyleCheck,
             ),
             form(
                 &[
@@ -217,7 +243,7 @@ pub const WORDS: &[Word] = &[
                         "",
                     )]]),
                 ],
-                Session::style,
+                Deed::Style,
             ),
         ],
         example: (&["art 16 x 20 x 3/4", "style narrow-float", "build"], "float"),
@@ -225,7 +251,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "styles",
         brief: "Lists the house styles and where they come from.",
-        forms: &[form(&[], Session::styles)],
+        forms: &[form(&[], Deed::Styles)],
         example: (&["styles"], "canted-tray"),
     },
     Word {
@@ -236,20 +262,20 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(arg(Kind::Script, "FILE", "a script file", "show.rhai")),
                 Part::Maybe(&[&[Part::Many(arg(Kind::ScriptText, "TEXT", "text for the script", "spring"), "")]]),
             ],
-            Session::run_script,
+            Deed::RunScript,
         )],
         example: (&["run shows/spring.rhai"], "error: there is no file shows/spring.rhai"),
     },
     Word {
         name: "undo",
         brief: "Undoes the last change to the design.",
-        forms: &[form(&[], Session::undo)],
+        forms: &[form(&[], Deed::Undo)],
         example: (&["reveal 3/8", "undo", "reveal"], "1/4\"   6.4 mm"),
     },
     Word {
         name: "redo",
         brief: "Makes an undone change again.",
-        forms: &[form(&[], Session::redo)],
+        forms: &[form(&[], Deed::Redo)],
         example: (&["reveal 3/8", "undo", "redo", "reveal"], "3/8\"   9.5 mm"),
     },
     Word {
@@ -260,24 +286,24 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(arg(Kind::Saved, "NAME", "a name for the design", "moth-07")),
                 Part::Maybe(&[&[Part::Arg(arg(Kind::Note, "\"NOTE\"", "a note in quotes", "\"a first try\""))]]),
             ],
-            Session::keep,
+            Deed::Keep,
         )],
         example: (&["art 16 x 20", "keep moth-07"], "moth-07@1"),
     },
     Word {
         name: "open",
         brief: "Puts a saved design on the bench.",
-        forms: &[form(&[Part::Arg(REVISION)], Session::open)],
+        forms: &[form(&[Part::Arg(REVISION)], Deed::Open)],
         example: (&["art 16 x 20", "keep moth-07", "new", "open moth-07"], "moth-07@1"),
     },
     Word {
         name: "book",
         brief: "Lists saved designs, newest first; exports, imports or backs up the design book.",
         forms: &[
-            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Session::book),
-            form(&[literal("export"), Part::Arg(BOOK_FILE)], Session::book_export),
-            form(&[literal("import"), Part::Arg(BOOK_FILE)], Session::book_import),
-            form(&[literal("backup"), Part::Arg(COPY_FILE)], Session::book_backup),
+            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Deed::Book),
+            form(&[literal("export"), Part::Arg(BOOK_FILE)], Deed::BookExport),
+            form(&[literal("import"), Part::Arg(BOOK_FILE)], Deed::BookImport),
+            form(&[literal("backup"), Part::Arg(COPY_FILE)], Deed::BookBackup),
         ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
     },
@@ -285,30 +311,30 @@ pub const WORDS: &[Word] = &[
         name: "find",
         brief: "Finds saved designs by words of their name, client or note, or by a condition.",
         forms: &[
+            form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Deed::Find),
             form(
                 &[literal("if"), Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in"))],
-                Session::find_if,
+                Deed::FindIf,
             ),
-            form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Session::find),
         ],
         example: (&["art 16 x 20", "keep moth-07", "find if art.width < 20in"], "moth-07"),
     },
     Word {
         name: "revisions",
         brief: "Lists the revisions of a design and what each changed.",
-        forms: &[form(&[Part::Arg(DESIGN)], Session::revisions)],
+        forms: &[form(&[Part::Arg(DESIGN)], Deed::Revisions)],
         example: (&["art 16 x 20", "keep moth-07", "revisions moth-07"], "moth-07"),
     },
     Word {
         name: "compare",
         brief: "Shows two designs or revisions side by side and marks what differs.",
-        forms: &[form(&[Part::Arg(REVISION), Part::Arg(OTHER)], Session::compare)],
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(OTHER)], Deed::Compare)],
         example: (&["art 16 x 20", "keep moth-07", "compare moth-07 moth-07@1"], "moth-07@1"),
     },
     Word {
         name: "retire",
         brief: "Hides a design from lists; all its revisions stay in the book.",
-        forms: &[form(&[Part::Arg(DESIGN)], Session::retire)],
+        forms: &[form(&[Part::Arg(DESIGN)], Deed::Retire)],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07"], "retired moth-07"),
     },
     Word {
@@ -316,42 +342,42 @@ pub const WORDS: &[Word] = &[
         brief: "Shows a retired design in lists again.",
         forms: &[form(
             &[Part::Arg(arg(Kind::Retired, "DESIGN", "the name of a retired design", "moth-07"))],
-            Session::restore,
+            Deed::Restore,
         )],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07", "restore moth-07"], "restored moth-07"),
     },
     Word {
         name: "rename",
         brief: "Renames a design and all its revisions.",
-        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Session::rename)],
+        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Deed::Rename)],
         example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is now lantern"),
     },
     Word {
         name: "copy",
         brief: "Copies a design under a new name.",
-        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Session::copy)],
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Deed::Copy)],
         example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
     },
     Word {
         name: "label",
         brief: "Prints a small label: name, sizes, wood, hanger, date.",
-        forms: &[form(&[Part::Arg(REVISION)], Session::label)],
+        forms: &[form(&[Part::Arg(REVISION)], Deed::Label)],
         example: (&["art 16 x 20", "keep moth-07", "label moth-07"], "moth-07@1"),
     },
     Word {
         name: "shop",
         brief: "Shows the shop's settings, sets one for this session, or saves them all.",
         forms: &[
-            form(&[], Session::shop),
-            form(&[literal("save")], Session::shop_save),
-            form(&[Part::Arg(SETTING)], Session::shop_show),
+            form(&[], Deed::Shop),
+            form(&[literal("save")], Deed::ShopSave),
+            form(&[Part::Arg(SETTING)], Deed::ShopShow),
             form(
                 &[
                     Part::Arg(SETTING),
                     Part::Quiet("="),
                     Part::Arg(arg(Kind::SettingValue, "VALUE", "a value for the setting", "mm")),
                 ],
-                Session::shop_set,
+                Deed::ShopSet,
             ),
         ],
         example: (&["shop unit mm", "11 3/8\""], "289 mm - 0.075 mm   11.375\""),
@@ -360,16 +386,16 @@ pub const WORDS: &[Word] = &[
         name: "help",
         brief: "Explains a word, field, figure, build, check, function, unit, style or setting.",
         forms: &[
-            form(&[], Session::help),
+            form(&[], Deed::Help),
             form(
                 &[literal("style"), Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float"))],
-                Session::help_style,
+                Deed::HelpStyle,
             ),
-            form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Session::help_on),
+            form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Deed::HelpOn),
         ],
         example: (&["help reveal"], "reveal"),
     },
-    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Session::quit)], example: (&["quit"], "") },
+    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Deed::Quit)], example: (&["quit"], "") },
 ];
 
 /// The word of that name.

@@ -6,9 +6,12 @@ use super::session::Session;
 use crate::lang::Names;
 use crate::word::Next;
 
+/// Nobody presses Tab in a longer line.
+const LONGEST: usize = 4096;
+
 /// Where the text before the cursor begins that is replaced, and what may stand there, in order.
 pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec<Offer>) {
-    let before = line.get(..cursor).unwrap_or(line);
+    let before = line.get(..cursor).filter(|before| before.len() <= LONGEST).unwrap_or_default();
     let start = before.len() - before.trim_start().len();
     let first =
         before[start..].split(|letter: char| letter.is_whitespace() || letter == '=').next().unwrap_or_default();

@@ -1,8 +1,7 @@
 //! `figure NAME = FORMULA`: a figure of the design at the bench alone.
 
 use super::book_told::with_unit;
-use super::command::Faults;
-use super::reply::{Done, Reply};
+use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;
 use crate::diag::Diagnostic;
@@ -15,9 +14,12 @@ impl Session {
 
     pub(super) fn figure(&mut self, args: &Args) -> Result<Reply, Faults> {
         let (name, formula) = (args.text(Kind::NewFigure), args.text(Kind::Formula));
+        let before = self.bench.design();
         let at_name = |message: String| {
-            let example = if is_name(formula) { "outside.width + 3in" } else { formula };
-            Diagnostic::new(message).at(args.span(Kind::NewFigure)).hint(format!("figure own.width = {example}"))
+            const OTHER: &str = "own.width";
+            // The formula stays as typed where it is not wrong itself.
+            let formula = if before.with_figure(OTHER, formula).is_ok() { formula } else { "outside.width + 3in" };
+            Diagnostic::new(message).at(args.span(Kind::NewFigure)).hint(format!("figure {OTHER} = {formula}"))
         };
         if !is_name(name) {
             return Err(at_name(format!("{name} cannot be a name; use small letters, digits, _ and dots")).into());
@@ -25,7 +27,6 @@ impl Session {
         if let Some(what) = meaning(name) {
             return Err(at_name(format!("{name} is {what}; choose another name")).into());
         }
-        let before = self.bench.design();
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
             (None, None) => at_name(found.message),
             (None, Some(_)) => {

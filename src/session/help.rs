@@ -1,7 +1,7 @@
 //! What is explained when help is asked for.
 
-use super::command::{Faults, word};
-use super::reply::{Help, Reply};
+use super::command::word;
+use super::reply::{Faults, Help, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, list, near};
 use crate::lang::{Names, builtins};

@@ -2,8 +2,7 @@
 
 use super::book::revision;
 use super::booked::{Booked, Past, Side};
-use super::command::Faults;
-use super::reply::Reply;
+use super::reply::{Faults, Reply};
 use super::session::Session;
 use crate::book::Revision;
 use crate::book::text::{self, Difference};

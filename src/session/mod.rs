@@ -10,6 +10,7 @@ mod book_told;
 pub mod booked;
 pub mod command;
 pub mod complete;
+mod deed;
 pub mod figure;
 mod files;
 mod framer;

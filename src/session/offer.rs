@@ -8,7 +8,7 @@ use super::session::Session;
 use crate::book::Address;
 use crate::lang::builtins;
 use crate::measure::{Graduation, UNITS};
-use crate::rules::book::{Cell, SHOP, Table};
+use crate::rules::book::{Cell, Rule, SHOP, Table};
 use crate::rules::evaluate::Datum;
 use crate::rules::{Design, Slot, Type};
 use crate::word::{Arg, Args, Kind, reserved};
@@ -82,10 +82,10 @@ impl Session {
         if name == "build" {
             return builds(&design, at).into_iter().filter(|offer| fits(offer, typed)).collect();
         }
-        let Ok(slot) = design.slot(name) else { return self.formula(before) };
-        let parts = design.rule(slot).filter(|rule| rule.gather.is_some()).map(|rule| rule.reads.clone());
+        let Some(slot) = design.book().slot(name) else { return self.formula(before) };
+        let parts = rule(&design, slot).filter(|rule| rule.gather.is_some()).map(|rule| rule.reads.clone());
         let words = words(&design, parts.and_then(|parts| parts.first().copied()).unwrap_or(slot), at);
-        let is_optional = design.rule(slot).is_some_and(|rule| rule.optional);
+        let is_optional = rule(&design, slot).is_some_and(|rule| rule.optional);
         let none = is_optional.then(|| Offer::new(at, "none", "leaves it out"));
         let now = design.shown(slot).filter(|now| typed.is_empty() && !now.starts_with('~'));
         let now = now.filter(|_| words.is_empty() && design.book().name(slot).of != Type::Text);
@@ -249,7 +249,10 @@ pub(super) fn names(design: &Design, at: usize) -> Vec<Offer> {
 /// The fields that were given, each with its value.
 fn given(design: &Design, at: usize) -> Vec<Offer> {
     let order = &design.book().builds[usize::from(design.build())].order;
-    let given = order.iter().filter(|slot| design.given(**slot).is_some());
+    let parts = |slot: &Slot| design.rule(*slot).filter(|rule| rule.gather.is_some()).map(|rule| rule.reads.as_slice());
+    let is_given = |slot: &Slot| design.given(*slot).is_some();
+    let given =
+        order.iter().filter(|slot| is_given(slot) || parts(slot).is_some_and(|parts| parts.iter().any(is_given)));
     let given = given.map(|slot| (design.book().name(*slot), *slot)).filter(|(name, _)| !name.is_of_the_shop());
     given.map(|(name, slot)| Offer::new(at, name.text.as_str(), design.shown(slot).unwrap_or_default())).collect()
 }
@@ -258,12 +261,21 @@ pub(super) fn functions(at: usize) -> impl Iterator<Item = Offer> {
     builtins().map(move |one| Offer::new(at, format!("{}(", one.name), one.brief))
 }
 
+/// The rule of a name in the build at the bench, or in the first that has the name.
+fn rule(design: &Design, slot: Slot) -> Option<&Rule> {
+    design.rule(slot).or_else(|| {
+        let book = design.book();
+        let build = book.build(book.builds_with(slot).first()?)?;
+        book.rule(build, slot)
+    })
+}
+
 /// The words that a field takes, each with the first that is known of it.
 fn words(design: &Design, slot: Slot, at: usize) -> Vec<Offer> {
     if design.book().name(slot).of != Type::Word {
         return Vec::new();
     }
-    let Some(rule) = design.rule(slot) else { return Vec::new() };
+    let Some(rule) = rule(design, slot) else { return Vec::new() };
     let Some(table) = design.book().word_table(rule) else {
         return design
             .book()

@@ -5,8 +5,7 @@ use std::sync::atomic::Ordering;
 use std::time::Instant;
 
 use super::book::{on_bench, revision, typed};
-use super::command::Faults;
-use super::reply::{Planned, Reply};
+use super::reply::{Faults, Planned, Reply};
 use super::session::{Session, fresh};
 use super::stock::{Made, STOCK, rack_of};
 use crate::book::BookFault;

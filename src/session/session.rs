@@ -5,11 +5,11 @@ use std::path::Path;
 use std::rc::Rc;
 
 use super::asking::or_else;
-use super::command::{Faults, WORDS, takes, word};
+use super::command::{WORDS, takes, word};
 use super::files::Grants;
 use super::handle::{Handle, reading};
 use super::question::Question;
-use super::reply::{Changed, Done, Reply, StyleRow};
+use super::reply::{Changed, Done, Faults, Reply, StyleRow};
 use super::scripts::{Paper, Scripts};
 use super::shelf::Shelf;
 use super::shop_rules;
@@ -234,7 +234,7 @@ impl Session {
         };
         let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck)])?;
         let place = if rest.is_empty() { at } else { rest };
-        (form.deed)(self, &args).map_err(|Faults(found)| {
+        self.deed(form.deed, &args).map_err(|Faults(found)| {
             found.into_iter().map(|one| with_line(style::place_at(one, place.clone()), text)).collect()
         })
     }

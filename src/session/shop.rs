@@ -1,7 +1,6 @@
 //! The word `shop`: settings shown, set and saved.
 
-use super::command::Faults;
-use super::reply::Reply;
+use super::reply::{Faults, Reply};
 use super::session::Session;
 use crate::diag::Diagnostic;
 use crate::shop::Settings;

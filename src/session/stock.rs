@@ -4,9 +4,8 @@
 
 use std::path::{Path, PathBuf};
 
-use super::command::Faults;
 use super::planning::{Asked, basis};
-use super::reply::{Planned, Reply};
+use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
 use crate::diag::Diagnostic;
 use crate::host::{Hold, Host, Trouble};

@@ -58,6 +58,10 @@ impl<'t> Args<'t> {
         self.given.push(given);
     }
 
+    pub(super) fn len(&self) -> usize {
+        self.given.len()
+    }
+
     pub(super) fn pop(&mut self) {
         self.given.pop();
     }
@@ -68,6 +72,11 @@ impl<'t> Args<'t> {
 
     pub(super) fn unsay(&mut self) {
         self.said.pop();
+    }
+
+    /// Every argument, in the order of the line.
+    pub fn iter(&self) -> impl Iterator<Item = &Given<'t>> {
+        self.given.iter()
     }
 
     /// The first argument of a kind.

@@ -82,10 +82,8 @@ impl<D> Word<D> {
     /// Every argument of every form, each name once.
     pub fn args(&self) -> Vec<&'static Arg> {
         let mut args: Vec<&'static Arg> = Vec::new();
-        for item in self.forms.iter().flat_map(|form| sequences(form.parts)).flatten() {
-            if let Item::Arg(arg) | Item::Many(arg, _) = item
-                && !args.iter().any(|one| one.name == arg.name)
-            {
+        for arg in self.forms.iter().flat_map(|form| args_of(form.parts)) {
+            if !args.iter().any(|one| one.name == arg.name) {
                 args.push(arg);
             }
         }
@@ -98,6 +96,25 @@ impl<D> Form<D> {
     pub fn usage(&self, word: &str) -> String {
         format!("{word} {}", texts(self.parts)).trim_end().to_string()
     }
+
+    /// Every way to write what follows the word, the fullest first: each part as its argument has an example of it.
+    pub fn samples(&self) -> Vec<Vec<(Option<Kind>, &'static str)>> {
+        let sample = |item: &Item| match item {
+            Item::Literal(text) | Item::Quiet(text) => (None, *text),
+            Item::Arg(arg) | Item::Many(arg, _) => (Some(arg.kind), arg.example),
+        };
+        sequences(self.parts).iter().map(|items| items.iter().map(sample).collect()).collect()
+    }
+}
+
+/// Every argument of some parts, in their order.
+fn args_of(parts: &'static [Part]) -> Vec<&'static Arg> {
+    let of = |part: &'static Part| match part {
+        Part::Literal(_) | Part::Quiet(_) => Vec::new(),
+        Part::Arg(arg) | Part::Many(arg, _) => vec![arg],
+        Part::Maybe(choices) => choices.iter().flat_map(|parts| args_of(parts)).collect(),
+    };
+    parts.iter().flat_map(of).collect()
 }
 
 fn texts(parts: &[Part]) -> String {

@@ -128,6 +128,6 @@ impl Kind {
     ///
     /// Help has a topic called like each of its literals, and a formula begins with anything.
     pub(super) const fn yields(self) -> bool {
-        matches!(self.shape(), Shape::Name(_)) || matches!(self, Self::Words | Self::StyleOrFile)
+        matches!(self.shape(), Shape::Name(_)) || matches!(self, Self::Words | Self::StyleOrFile | Self::Amount)
     }
 }

@@ -13,6 +13,8 @@ mod kind;
 mod read;
 mod reserved;
 mod stuck;
+#[cfg(test)]
+mod tests;
 
 pub use args::{Args, Given, Value};
 pub use expected::{Expected, Next};

@@ -35,15 +35,18 @@ impl<D> Word<D> {
 }
 
 /// The literals that could stand where an item of a sequence does, typed after the same: by the sequences of a word.
-pub(super) fn beside<'a>(all: &'a [(usize, Vec<Item>)], sequence: &'a [Item], at: usize) -> Vec<&'static str> {
+pub(super) fn beside(all: &[(usize, Vec<Item>)], sequence: &[Item], at: usize) -> Vec<&'static str> {
     let same = all.iter().map(|(_, other)| other).filter(|other| other.get(..at) == sequence.get(..at));
-    let here = same.clone().filter_map(move |other| other.get(at));
-    // Behind one of several stands another, or what follows them all.
-    let many = matches!(sequence.get(at), Some(Item::Many(..)));
-    let behind = all.iter().map(|(_, other)| other);
-    let behind = behind.filter(move |other| many && other.get(..=at) == sequence.get(..=at));
-    let literal = |item: &Item| if let Item::Literal(text) = item { Some(*text) } else { None };
-    here.chain(behind.filter_map(move |other| other.get(at + 1))).filter_map(literal).collect()
+    same.filter_map(|other| literal(other.get(at)?)).collect()
+}
+
+/// The literals that could stand behind an item of a sequence: where another of several could.
+pub(super) fn behind(all: &[(usize, Vec<Item>)], sequence: &[Item], at: usize) -> Vec<&'static str> {
+    beside(all, sequence, at + 1)
+}
+
+fn literal(item: &Item) -> Option<&'static str> {
+    if let Item::Literal(text) | Item::Quiet(text) = item { Some(text) } else { None }
 }
 
 struct Reader<'t> {
@@ -54,6 +57,8 @@ struct Reader<'t> {
     head: Vec<&'static str>,
     expected: Vec<Expected<'t>>,
     only_farthest: bool,
+    /// How many parts were read where something else was expected last, and the place.
+    reach: (usize, usize),
 }
 
 impl<'t> Reader<'t> {
@@ -68,6 +73,7 @@ impl<'t> Reader<'t> {
             head: vec![word.name],
             expected: Vec::new(),
             only_farthest: true,
+            reach: (0, 0),
         }
     }
 
@@ -122,15 +128,19 @@ impl<'t> Reader<'t> {
     }
 
     /// One argument after another, as many as there are.
-    fn several(&mut self, items: &[Item], at: usize, start: usize, (arg, sign): (&'static Arg, &'static str)) -> bool {
-        let rivals = self.rivals(arg.kind, items, at);
+    fn several(&mut self, items: &[Item], at: usize, start: usize, (arg, sign): (&'static Arg, &str)) -> bool {
+        let mut rivals = self.rivals(arg.kind, items, at);
         let (mut start, mut count) = (start, 0);
         loop {
             start = self.behind_signs(start, sign);
-            self.expect(start, Next::Arg(arg), &items[at + 1..]);
-            let Some((end, given)) = self.found(arg, start, sign, &rivals).into_iter().next() else { break };
+            let found = self.found(arg, start, sign, &rivals).into_iter().next();
+            if found.is_none() || !self.only_farthest {
+                self.expect(start, Next::Arg(arg), &items[at + 1..]);
+            }
+            let Some((end, given)) = found else { break };
             self.args.push(given);
             (start, count) = (end, count + 1);
+            rivals = if arg.kind.yields() { behind(&self.all, items, at) } else { Vec::new() };
             if !self.only_farthest {
                 self.probe(items, at + 1, start);
             }
@@ -155,16 +165,24 @@ impl<'t> Reader<'t> {
     }
 
     fn expect(&mut self, at: usize, next: Next, rest: &[Item]) {
-        let farthest = self.expected.iter().map(|other| other.at).max();
-        if self.only_farthest && farthest.is_some_and(|farthest| farthest != at) {
-            if farthest > Some(at) {
+        // The reading that took up the most parts is meant; a value of several words may end early for it.
+        let reach = (self.args.len() + self.head.len(), at);
+        if self.only_farthest && self.reach != reach {
+            if self.reach > reach {
                 return;
             }
             self.expected.clear();
         }
-        if !self.expected.iter().any(|other| other.at == at && other.next == next) {
-            let (head, rest, args) = (self.head.clone(), rest.to_vec(), self.args.clone());
-            self.expected.push(Expected { at, next, head, rest, args });
+        self.reach = reach;
+        let same = self.expected.iter_mut().find(|other| other.at == at && other.next == next);
+        match same {
+            // What may be left out need not follow.
+            Some(same) if same.rest.len() > rest.len() => same.rest = rest.to_vec(),
+            Some(_) => {}
+            None => {
+                let (head, rest, args) = (self.head.clone(), rest.to_vec(), self.args.clone());
+                self.expected.push(Expected { at, next, head, rest, args });
+            }
         }
     }
 
@@ -194,6 +212,7 @@ impl<'t> Reader<'t> {
                     }
                 }
             }
+            Shape::Several if yields(token(text, "")) => Vec::new(),
             Shape::Several => ends(text).into_iter().rev().map(|end| (start + end, plain(0..end))).collect(),
             Shape::Number => {
                 let end = token(text, "");
@@ -201,10 +220,11 @@ impl<'t> Reader<'t> {
                 number.map(|number| (start + end, given(0..end, Value::Number(number)))).into_iter().collect()
             }
             Shape::Pair => pair(text).map(|(value, end)| (start + end, given(0..end, value))).into_iter().collect(),
-            Shape::Quoted if text.len() > 1 && text.starts_with('"') && text.ends_with('"') => {
-                vec![(self.rest.end, plain(1..text.len() - 1))]
-            }
-            Shape::Quoted => Vec::new(),
+            // A note may have quotes in it; the last one ends it.
+            Shape::Quoted => match text.strip_prefix('"').and_then(|inner| inner.rfind('"')) {
+                Some(end) => vec![(start + end + 2, plain(1..end + 1))],
+                None => Vec::new(),
+            },
             Shape::Rest | Shape::RestOrQuoted if arg.kind.yields() && yields(token(text, "")) => Vec::new(),
             Shape::RestOrQuoted => match quoted(text, "").filter(|inner| inner.end + 1 == text.len()) {
                 Some(inner) => vec![(self.rest.end, plain(inner))],

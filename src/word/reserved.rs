@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::form::{Item, Word, sequences};
-use super::read::beside;
+use super::read::{behind, beside};
 
 /// The literals that could stand where the name of a design does, in any form of these words.
 pub fn reserved<D>(words: &[Word<D>]) -> BTreeSet<&'static str> {
@@ -18,6 +18,9 @@ pub fn reserved<D>(words: &[Word<D>]) -> BTreeSet<&'static str> {
                     && arg.kind.names_a_design()
                 {
                     found.extend(beside(&all, sequence, at));
+                    if matches!(item, Item::Many(..)) {
+                        found.extend(behind(&all, sequence, at));
+                    }
                 }
             }
         }

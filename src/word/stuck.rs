@@ -6,6 +6,9 @@ use super::form::{Arg, Item};
 use super::kind::Kind;
 use crate::diag::{Span, list};
 
+/// A line up to the place is repeated if it has at most so many bytes.
+const LONGEST: usize = 48;
+
 /// Why no form of a word fits a line.
 #[derive(Clone, Debug)]
 pub struct Stuck<'t> {
@@ -45,19 +48,16 @@ impl<'t> Stuck<'t> {
             return "names cannot contain spaces; put the note in quotes".into();
         }
         let (head, found) = (self.head(), self.found());
-        let mut wanted: Vec<String> = Vec::new();
-        for one in &self.expected {
-            let what = match one.next {
-                Next::Literal(text) => self.literal(text, &one.rest),
-                Next::Arg(arg) => arg.doc.to_string(),
-                Next::End => continue,
-            };
-            if !wanted.contains(&what) {
-                wanted.push(what);
-            }
-        }
+        let args =
+            self.nexts().filter_map(|next| if let Next::Arg(arg) = next { Some(arg.doc.to_string()) } else { None });
+        let literals = self.expected.iter().filter_map(|one| match one.next {
+            Next::Literal(text) => Some(self.literal(text, &one.rest)),
+            Next::Arg(_) | Next::End => None,
+        });
+        let wanted: Vec<String> = args.chain(literals).collect();
         if wanted.is_empty() {
-            return format!("nothing can follow `{head}`");
+            let before = self.before().trim_start();
+            return format!("nothing can follow `{}`", if before.len() > LONGEST { &head } else { before });
         }
         let verb = if self.may_end() { "takes" } else { "needs" };
         let not = if found.is_empty() { String::new() } else { format!(", not `{found}`") };
@@ -67,9 +67,7 @@ impl<'t> Stuck<'t> {
     /// A literal, with what it must be followed by where that is all there is to say.
     fn literal(&self, text: &str, rest: &[Item]) -> String {
         match rest.first() {
-            Some(Item::Arg(arg)) if self.at >= self.end && self.nexts().count() == 1 => {
-                format!("`{text}` and {}", arg.doc)
-            }
+            Some(Item::Arg(arg)) if self.found().is_empty() => format!("`{text}` and {}", arg.doc),
             _ => format!("`{text}`"),
         }
     }
@@ -102,6 +100,11 @@ impl<'t> Stuck<'t> {
     /// The first argument that could stand there, with those before it.
     pub fn arg(&self) -> Option<(&'static Arg, &Args<'t>)> {
         self.expected.iter().find_map(|one| if let Next::Arg(arg) = one.next { Some((arg, &one.args)) } else { None })
+    }
+
+    /// The arguments before it, by the first form that came there.
+    pub fn args(&self) -> Option<&Args<'t>> {
+        self.expected.first().map(|one| &one.args)
     }
 
     /// Whether a note stands there without its quotes.
