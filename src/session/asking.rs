@@ -15,35 +15,35 @@ impl Session {
         let design = self.bench.design();
         let slot = named(&design, args).map_err(|found| or_else(found, || Some("sheet".into())))?;
         match design.explain(slot) {
-            Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
+            Ok(steps) => Ok(Reply::Why(design, steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
         }
     }
 
     pub(super) fn movement(&mut self, _: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Page(Box::new(self.bench.design()), "movement"))
+        Ok(Reply::Page(self.bench.design(), "movement"))
     }
 
     /// Sets the air before and after.
     pub(super) fn movement_between(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let mut design = self.bench.design();
+        let mut design = Design::clone(&self.bench.design());
         for (part, kind) in [("temperature", Kind::Temperature), ("humidity", Kind::Humidity)] {
             for (name, given) in ["climate.before", "climate.after"].into_iter().zip(args.all(kind)) {
                 set_plainly(&mut design, &format!("{name}.{part}"), given)?;
             }
         }
-        self.bench.work(|bench| *bench = design.clone());
-        Ok(Reply::Page(Box::new(design), "movement"))
+        self.bench.put(design);
+        Ok(Reply::Page(self.bench.design(), "movement"))
     }
 
     pub(super) fn tolerance(&mut self, args: &Args) -> Result<Reply, Faults> {
         let design = self.bench.design();
         if args.one(Kind::Figure).is_none() {
-            return Ok(Reply::Tolerance(Box::new(design), None));
+            return Ok(Reply::Tolerance(design, None));
         }
         let slot = named(&design, args).map_err(|found| or_else(found, || Some("tolerance".into())))?;
         match design.tolerance(slot) {
-            Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
+            Ok(_) => Ok(Reply::Tolerance(design, Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
                 let message = format!("{} is not a size, so it has no tolerance", args.text(Kind::Figure));
                 Err(Diagnostic::new(message).hint("tolerance").into())

@@ -1,12 +1,14 @@
 //! The words of the design book.
 
 use std::path::Path;
+use std::rc::Rc;
 
 use super::book_told::mended;
 use super::booked::{Booked, Label, Opened, PickedUp};
 use super::command::WORDS;
+use super::fresh::fresh;
 use super::reply::{Faults, Reply};
-use super::session::{Session, fresh};
+use super::session::Session;
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};
 use crate::book::text::{self, LeftOut};
@@ -25,7 +27,7 @@ impl Session {
     pub(super) fn keep(&mut self, args: &Args) -> Result<Reply, Faults> {
         let Some(name) = args.one(Kind::Saved) else { return Ok(Reply::Nothing) };
         let note = args.one(Kind::Note).map(Given::text);
-        let kept = keep(&self.shelf, &self.bench.stand(), name.text(), note);
+        let kept = keep(&self.shelf, &self.bench.stand().draft(), name.text(), note);
         let kept = kept.map_err(|fault| self.refused(fault, name, args))?;
         Ok(booked(Booked::Kept { name: kept.name, number: kept.number, written: kept.written }))
     }
@@ -41,6 +43,7 @@ impl Session {
         // What the rules did not know then is no difference.
         let mut differences = text::differences(&revision.draft.figures, &text::figures(&as_kept));
         differences.retain(|one| one.was.is_some());
+        let design = Rc::new(design);
         let opened = Opened {
             name: revision.name,
             number: revision.number,
@@ -52,7 +55,7 @@ impl Session {
             tape: kept_by.map(|graduation| graduation.name.to_string()),
             program: revision.program,
             findings: design.findings(),
-            design: design.clone(),
+            design: Rc::clone(&design),
         };
         self.bench.replace(Stand { design, style: revision.draft.style });
         Ok(booked(Booked::Opened(Box::new(opened))))
@@ -214,21 +217,14 @@ const LABEL: &[(&str, &[&str])] = &[
     ("wire", &["wire"]),
 ];
 
-/// Keeps what stands on a bench.
-pub(super) fn keep(shelf: &Shelf, stand: &Stand, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
+/// Saves a design under a name.
+pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
     new_name(shelf, name)?;
-    let Stand { design, style } = stand;
-    if text::fields(design).lines().count() < 2 {
+    if draft.is_empty() {
         return Err(BookFault::Empty);
     }
-    let draft = Draft {
-        fields: text::fields(design),
-        figures: text::figures(design),
-        tape: design.manner().graduation.name.into(),
-        style: style.clone(),
-    };
     let now = shelf.host().now();
-    shelf.change(|book| book.keep(name, note, &draft, now))
+    shelf.change(|book| book.keep(name, note, draft, now))
 }
 
 /// The revision of `NAME` or `NAME@REVISION`.

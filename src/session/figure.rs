@@ -9,7 +9,7 @@ use crate::word::{Args, Kind};
 
 impl Session {
     pub(super) fn figures(&mut self, _: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Figures(Box::new(self.bench.design())))
+        Ok(Reply::Figures(self.bench.design()))
     }
 
     pub(super) fn figure(&mut self, args: &Args) -> Result<Reply, Faults> {
@@ -36,7 +36,7 @@ impl Session {
             }
             (Some(_), _) => found,
         })?;
-        self.bench.work(|bench| *bench = design);
+        self.bench.put(design);
         Ok(self.changed(Done::Figure(name.into()), &before))
     }
 }

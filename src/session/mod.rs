@@ -14,6 +14,7 @@ mod deed;
 pub mod figure;
 mod files;
 mod framer;
+mod fresh;
 pub mod handle;
 mod hangs_on;
 pub mod help;
@@ -24,6 +25,7 @@ pub mod names;
 pub mod offer;
 mod offer_files;
 mod planning;
+mod powers;
 pub mod question;
 pub mod reply;
 mod script_book;
@@ -39,14 +41,19 @@ mod style_check;
 mod stylist;
 mod suggest;
 pub mod trail;
+mod workshop;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
 pub use files::Grants;
 pub use framer::Framer;
+pub use fresh::fresh;
 pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
-pub use scripts::{Paper, limits};
-pub use session::{Outcome, Session, fresh};
+pub use session::{Outcome, Session};
 pub use style_check::Checked;
 pub use trail::Stand;
+pub use workshop::Paper;
+
+#[cfg(test)]
+mod tests;

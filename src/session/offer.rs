@@ -9,8 +9,7 @@ use crate::book::Address;
 use crate::lang::builtins;
 use crate::measure::{Graduation, UNITS};
 use crate::rules::book::{Cell, Rule, SHOP, Table};
-use crate::rules::evaluate::Datum;
-use crate::rules::{Design, Slot, Type};
+use crate::rules::{Datum, Design, Slot, Type};
 use crate::word::{Arg, Args, Kind, reserved};
 
 /// Something that may stand in a line from `start` on.

@@ -5,8 +5,9 @@ use std::sync::atomic::Ordering;
 use std::time::Instant;
 
 use super::book::{on_bench, revision, typed};
+use super::fresh::fresh;
 use super::reply::{Faults, Planned, Reply};
-use super::session::{Session, fresh};
+use super::session::Session;
 use super::stock::{Made, STOCK, rack_of};
 use crate::book::BookFault;
 use crate::cut::Limits;

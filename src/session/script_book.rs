@@ -5,19 +5,19 @@ use std::rc::Rc;
 
 use super::book;
 use super::booked::Booked;
-use super::scripts::{Shared, stand_of};
 use super::trail::Stand;
+use super::workshop::{Workshop, stand_of};
 use crate::book::{Entry, text};
 use crate::diag::Diagnostic;
 use crate::lang::{BookHandle, DesignHandle, Value};
 use crate::measure::{Quantity, Real};
 
 /// The design book of a session, for its scripts.
-pub(super) struct ScriptBook(pub(super) Rc<Shared>);
+pub(super) struct ScriptBook(pub(super) Rc<Workshop>);
 
 impl BookHandle for ScriptBook {
     fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic> {
-        let kept = book::keep(&self.0.shelf, &stand_of(design)?, name, note)?;
+        let kept = book::keep(&self.0.shelf, &stand_of(design)?.draft(), name, note)?;
         Ok(format!("{}@{}", kept.name, kept.number))
     }
 
@@ -27,7 +27,7 @@ impl BookHandle for ScriptBook {
             Diagnostic { hint: None, ..Diagnostic::from(fault) }
         })?;
         let (design, _) = book::on_bench(&revision, self.0.fresh());
-        Ok(self.0.hold(Stand { design, style: revision.draft.style }))
+        Ok(self.0.hold(Stand { design: design.into(), style: revision.draft.style }))
     }
 
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {

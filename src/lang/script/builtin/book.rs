@@ -9,8 +9,8 @@ use super::call::Call;
 use super::row::{Builtin, PLAIN, param};
 use super::want::Want;
 use crate::diag::Fault;
-use crate::lang::script::bench::BookHandle;
 use crate::lang::script::design::Design;
+use crate::lang::script::powers::BookHandle;
 use crate::lang::script::trouble::Trouble;
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -62,7 +62,7 @@ impl fmt::Display for NoBook {
 impl Fault for NoBook {}
 
 fn shelf(call: &Call<'_, '_, '_>) -> Result<Rc<dyn BookHandle>, Trouble> {
-    Ok(call.bench(|bench| bench.outside.book.clone())?.ok_or(NoBook)?)
+    Ok(call.bench(|bench| bench.powers.book())?.ok_or(NoBook)?)
 }
 
 fn keep(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
