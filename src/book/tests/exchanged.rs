@@ -103,7 +103,7 @@ fn of_a_damaged_file_nothing_is_taken() {
             3,
             "art.height must be above 0\", not -20\"",
         ),
-        (whole.replace("\"design\":\"moth\"", "\"design\":\"mo th\""), 3, "a name is of letters"),
+        (whole.replace("\"design\":\"moth\"", "\"design\":\"mo th\""), 3, "a name has letters"),
         (whole.replace("\"revision\":2", "\"revision\":0"), 4, "revision is a number, 1 and up"),
         (whole.replace("\"tape\"", "\"tpae\""), 2, "nothing is called \"tpae\""),
         (whole.replace("\"art.height\":\"20\\\"\"", "\"art.height\":\"20lb\""), 3, "art.height is a length"),
