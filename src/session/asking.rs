@@ -73,7 +73,7 @@ impl Session {
             let near: Vec<Slot> = near.iter().filter_map(|near| before.slot(near).ok()).collect();
             let hint = before.aim_line(figure_slot, &wanted, &near);
             let found = Diagnostic::from(refusal).at(args.span(Kind::Field));
-            Diagnostic { hint: hint.or(found.hint.clone()), ..found }
+            if hint.is_some() { found.only(hint) } else { found }
         })?;
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
         self.bench.work(|bench| *bench = design);
@@ -115,31 +115,22 @@ impl Session {
 
 /// Sets a field to a value that is no formula.
 fn set_plainly(design: &mut Design, field: &str, given: &Given) -> Result<(), Diagnostic> {
-    const LINE: &str = "movement from 70degF 35% to 75degF 65%";
     let text = given.text();
     let mut plain = |_: &str| Err(Diagnostic::new(format!("`{text}` is not {}", given.arg.doc)));
-    let placed = |found: Diagnostic| match found.span {
-        Some(_) => Diagnostic { hint: Some(LINE.into()), ..found }.shifted(given.span.start),
-        None => found.at(given.span.clone()).hint(LINE),
+    let placed = |found: Diagnostic| {
+        let found = found.only(["movement from 70degF 35% to 75degF 65%".to_string()]);
+        if found.span.is_some() { found.shifted(given.span.start) } else { found.at(given.span.clone()) }
     };
     let input = design.read_input(field, text, &mut plain).map_err(placed)?;
     design.set(field, input).map_err(|refusal| placed(refusal.into()))
 }
 
-/// The field or figure that a line asks about; where there is none of that name, the nearest is offered.
+/// The field or figure that a line asks about.
 fn named(design: &Design, args: &Args) -> Result<Slot, Diagnostic> {
-    design.slot(args.text(Kind::Figure)).map_err(|refusal| {
-        let near = if let Refusal::Unknown { near, .. } = &refusal { near.first().cloned() } else { None };
-        let near = near.filter(|near| design.slot(near).is_ok());
-        let found = Diagnostic::from(refusal).at(args.span(Kind::Figure));
-        match near {
-            Some(near) => Diagnostic { hint: None, ..found }.instead(near),
-            None => found,
-        }
-    })
+    design.slot(args.text(Kind::Figure)).map_err(|refusal| Diagnostic::from(refusal).at(args.span(Kind::Figure)))
 }
 
 /// A finding with a line where it has none.
 pub(super) fn or_else(found: Diagnostic, line: impl FnOnce() -> Option<String>) -> Diagnostic {
-    if found.instead.is_some() { found } else { Diagnostic { hint: found.hint.clone().or_else(line), ..found } }
+    found.or_else(line)
 }

@@ -3,30 +3,32 @@
 use super::session::Session;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Fix, codes};
 use crate::measure::Kind;
 use crate::rules::{Book, Condition, Type};
 use crate::word::{Args, Given};
 
-/// A finding against a condition, placed in the condition, with a line that runs where one is known.
+/// A finding against a condition, placed in the condition, with a condition that can be read where one is known.
 pub(super) fn mended(found: Diagnostic, condition: &str, rules: &Book, unit: &str) -> Diagnostic {
     let found = with_unit(found, condition, unit);
-    let meant = meant(&found, condition, rules).filter(|condition| Condition::read(condition, rules).is_ok());
-    let hint = meant.or_else(|| found.mended(condition)).map(|condition| format!("find if {condition}"));
-    Diagnostic { hint, instead: None, ..found }
+    match meant(&found, condition, rules) {
+        Some(instead) => Diagnostic { fixes: vec![Fix::Value(instead)], ..found },
+        None => found,
+    }
 }
 
-/// What a condition may have been meant as: a word without its quotes, a name that is compared with nothing.
+/// What may stand in the place of a finding: a word in quotes, a name that is compared with something.
 fn meant(found: &Diagnostic, condition: &str, rules: &Book) -> Option<String> {
     let at = condition.get(found.span.clone()?)?;
-    let instead = if found.message.starts_with(UNKNOWN) {
+    let instead = if found.code == &codes::rules::NAME_UNKNOWN {
         format!("\"{at}\"")
-    } else if found.message.starts_with(ALONE) {
+    } else if found.code == &codes::rules::CONDITION_WANTED {
         compared(at, rules)?
     } else {
         return None;
     };
-    found.clone().instead(instead).mended(condition)
+    let reads = |line: &String| Condition::read(line, rules).is_ok();
+    Fix::Value(instead.clone()).line(condition, found.span.as_ref()).filter(reads).map(|_| instead)
 }
 
 /// A name compared with something that it may be.
@@ -47,21 +49,13 @@ fn compared(name: &str, rules: &Book) -> Option<String> {
     }
 }
 
-/// What is said of a name that the rules do not know.
-const UNKNOWN: &str = "there is no name ";
-
-/// What is said of a value that stands where a condition should.
-const ALONE: &str = "find wants a condition";
-
 /// A finding against a formula, in which a bare number beside a length is offered with the unit of the bench.
 pub(super) fn with_unit(found: Diagnostic, formula: &str, unit: &str) -> Diagnostic {
     let at = found.span.clone().and_then(|span| formula.get(span)).unwrap_or_default();
-    let bare = found.message.ends_with(UNLIKE) && at.ends_with(|last: char| last.is_ascii_digit());
-    if bare { found.clone().instead(format!("{at}{unit}")) } else { found }
+    let bare = found.code == &codes::rules::UNIT_MISSING && at.ends_with(|last: char| last.is_ascii_digit());
+    let instead = format!("{at}{unit}");
+    if bare { Diagnostic { fixes: vec![Fix::Value(instead)], ..found } } else { found }
 }
-
-/// What is said where a length meets a bare number.
-const UNLIKE: &str = "a length and a number";
 
 impl Session {
     /// What is said of a name that the book does nothing with, and what would do in its place.
@@ -70,11 +64,10 @@ impl Session {
         let mut found = placed(fault, given);
         // A design is not compared with itself.
         let is_other = |text: &str| args.all(given.arg.kind).all(|other| other == given || other.text() != text);
-        found.instead = found.instead.filter(|text| is_other(text));
-        if !wants_other || found.instead.is_some() {
+        found.fixes.retain(|fix| if let Fix::Value(text) = fix { is_other(text) } else { true });
+        if !wants_other || !found.fixes.is_empty() {
             return found;
         }
-        found.hint = None;
         match self.example(given.arg, args) {
             Some(example) => found.instead(example),
             None => found.hint(self.line_toward()),
@@ -114,7 +107,7 @@ pub(super) fn placed(fault: BookFault, given: &Given) -> Diagnostic {
     };
     let found = Diagnostic::from(fault).at(span);
     match instead {
-        Some(instead) => Diagnostic { hint: None, ..found }.instead(instead),
+        Some(instead) => Diagnostic { fixes: Vec::new(), ..found }.instead(instead),
         None => found,
     }
 }

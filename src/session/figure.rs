@@ -7,6 +7,11 @@ use super::shop_rules::meaning;
 use crate::diag::Diagnostic;
 use crate::word::{Args, Kind};
 
+/// A name that the rules leave to a framer.
+const OTHER: &str = "own.width";
+/// A line that adds a figure.
+const EXAMPLE: &str = "figure own.width = outside.width + 3in";
+
 impl Session {
     pub(super) fn figures(&mut self, _: &Args) -> Result<Reply, Faults> {
         Ok(Reply::Figures(self.bench.design()))
@@ -15,24 +20,23 @@ impl Session {
     pub(super) fn figure(&mut self, args: &Args) -> Result<Reply, Faults> {
         let (name, formula) = (args.text(Kind::NewFigure), args.text(Kind::Formula));
         let before = self.bench.design();
-        let at_name = |message: String| {
-            const OTHER: &str = "own.width";
+        let renamed = |found: Diagnostic| {
+            let found = Diagnostic { fixes: Vec::new(), ..found }.at(args.span(Kind::NewFigure));
             // The formula stays as typed where it is not wrong itself.
-            let formula = if before.with_figure(OTHER, formula).is_ok() { formula } else { "outside.width + 3in" };
-            Diagnostic::new(message).at(args.span(Kind::NewFigure)).hint(format!("figure {OTHER} = {formula}"))
+            if before.with_figure(OTHER, formula).is_ok() { found.instead(OTHER) } else { found.hint(EXAMPLE) }
         };
         if !is_name(name) {
-            return Err(at_name(format!("{name} cannot be a name; use small letters, digits, _ and dots")).into());
+            let message = format!("{name} cannot be a name; use small letters, digits, _ and dots");
+            return Err(renamed(Diagnostic::new(message)).into());
         }
         if let Some(what) = meaning(name) {
-            return Err(at_name(format!("{name} is {what}; choose another name")).into());
+            return Err(renamed(Diagnostic::new(format!("{name} is {what}; choose another name"))).into());
         }
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
-            (None, None) => at_name(found.message),
+            (None, None) => renamed(found),
             (None, Some(_)) => {
                 let found = with_unit(found, formula, self.settings.unit());
-                let hint = found.mended(formula).map(|formula| format!("figure {name} = {formula}"));
-                Diagnostic { hint, instead: None, ..found }.shifted(args.span(Kind::Formula).start)
+                found.shifted(args.span(Kind::Formula).start)
             }
             (Some(_), _) => found,
         })?;

@@ -134,7 +134,7 @@ impl Framer {
     /// What is no name; a book that cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
         let kept = book::keep(&self.shelf, draft, name, None);
-        kept.map(|_| ()).map_err(|fault| Diagnostic { hint: None, ..fault.into() })
+        kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
     }
 
     /// Plans the parts of several designs together, out of what the shop has, within a fixed number of steps, so that the

@@ -11,7 +11,7 @@ use super::session::Session;
 use super::stock::{Made, STOCK, rack_of};
 use crate::book::BookFault;
 use crate::cut::Limits;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, says};
 use crate::host::write_table;
 use crate::measure::Real;
 use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
@@ -165,7 +165,7 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
                 return finding;
             }
             // The line that mends it is one for the bench.
-            Finding { says: format!("{name}: {}", finding.says), mend: None, ..finding }
+            Finding { says: finding.says.within(says!("{}", name)), mend: None, ..finding }
         };
         stops.map(told).collect::<Vec<_>>()
     };

@@ -18,7 +18,7 @@ use super::stock::Made;
 use super::style;
 use super::trail::{Stand, Trail};
 use super::workshop::Paper;
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Fix, Span};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
@@ -194,7 +194,7 @@ impl Session {
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
         let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
-            let found = before.in_line(field, found, &mut evaluate);
+            let found = before.in_line(field, given, found, &mut evaluate);
             // A refusal about the field itself has no place in the value.
             vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(at.clone()) }]
         })?;
@@ -241,9 +241,8 @@ impl Session {
         };
         let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck)])?;
         let place = if rest.is_empty() { at } else { rest };
-        self.deed(form.deed, &args).map_err(|Faults(found)| {
-            found.into_iter().map(|one| with_line(style::place_at(one, place.clone()), text)).collect()
-        })
+        self.deed(form.deed, &args)
+            .map_err(|Faults(found)| found.into_iter().map(|one| style::place_at(one, place.clone())).collect())
     }
 
     pub(super) fn sheet(&mut self, _: &Args) -> Result<Reply, Faults> {
@@ -262,14 +261,13 @@ impl Session {
         let mut design = fresh(&self.settings);
         if let Some(build) = args.one(Kind::Build) {
             design.set("build", Input::Text(build.text().into())).map_err(|refusal| {
-                let meant = if let Refusal::Build { near, words, .. } = &refusal {
-                    near.first().or(words.first())
-                } else {
-                    None
-                };
-                let meant = meant.cloned();
-                let found = Diagnostic { hint: None, ..Diagnostic::from(refusal) }.at(build.span.clone());
-                meant.into_iter().fold(found, Diagnostic::instead)
+                let mut found = Diagnostic::from(refusal).at(build.span.clone());
+                for fix in &mut found.fixes {
+                    if let Fix::Setting(_, build) = fix {
+                        *fix = Fix::Value(std::mem::take(build));
+                    }
+                }
+                found
             })?;
         }
         let design = Rc::new(design);
@@ -432,12 +430,4 @@ fn is_asleep(design: &Design, name: &str) -> bool {
         let size = design.book().name(slot).of == Type::Size;
         !gathered && !size && design.given(slot).is_some() && design.known(slot).is_err()
     })
-}
-
-/// A finding with the line that is right where something else stands in the place of what is wrong.
-fn with_line(found: Diagnostic, text: &str) -> Diagnostic {
-    if found.source.is_some() || found.hint.is_some() {
-        return found;
-    }
-    Diagnostic { hint: found.mended(text), ..found }
 }

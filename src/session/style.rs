@@ -42,7 +42,7 @@ pub const ENDING: &str = ".rhai";
 
 /// A finding about a style, placed at the pair it names or at the style's name.
 pub fn place(found: Diagnostic, asked: &Asked) -> Diagnostic {
-    let named = asked.pairs.iter().find(|pair| found.message.starts_with(&format!("{} ", pair.key)));
+    let named = asked.pairs.iter().find(|pair| found.name.as_deref() == Some(&*pair.key));
     let span = named.map_or(&asked.span, |pair| &pair.span);
     place_at(found, span.clone())
 }

@@ -1,13 +1,14 @@
 //! What is said of a line that no form of its word fits, with a line that runs.
 
 use super::session::Session;
-use crate::diag::{Diagnostic, near};
+use crate::diag::{Diagnostic, codes, near};
 use crate::word::{Arg, Args, Given, Kind, Stuck};
 
 impl Session {
     /// What is missing in a line or too much, and a line that is right.
     pub(super) fn unread(&self, stuck: &Stuck) -> Diagnostic {
-        Diagnostic::new(stuck.message()).at(stuck.span()).hint(self.whole(stuck))
+        let code = if stuck.found().is_empty() { &codes::word::VALUE_MISSING } else { &codes::word::NOT_TAKEN };
+        Diagnostic::of(code, stuck.message()).at(stuck.span()).hint(self.whole(stuck))
     }
 
     fn whole(&self, stuck: &Stuck) -> String {

@@ -51,7 +51,7 @@ fn refused(bench: &mut Bench, line: &str, place: std::ops::Range<usize>) {
     let found = bench.0.line(line).reply.map(|_| ()).expect_err(line);
     assert_eq!(found.len(), 1, "{line}");
     assert_eq!(found[0].span, Some(place), "{line}: {:?}", found[0]);
-    let Some(hint) = &found[0].hint else { panic!("{line} offers nothing: {:?}", found[0]) };
+    let Some(hint) = &found[0].fixed(line).into_iter().next() else { panic!("{line} offers nothing: {:?}", found[0]) };
     // A style is checked by thousands of designs, and a backup goes to the disk; tests of their own do that.
     if hint.starts_with("style check") || hint.starts_with("book backup") {
         return;
@@ -269,6 +269,6 @@ fn near_names_are_of_the_wanted_kind() {
         ("aim outside.widht 20 by reveal", "aim outside.width 20 by reveal"),
     ] {
         let found = bench.0.line(line).reply.map(|_| ()).expect_err(line);
-        assert_eq!(found[0].hint.as_deref(), Some(wanted), "{line}");
+        assert_eq!(found[0].fixed(line).first().map(String::as_str), Some(wanted), "{line}");
     }
 }
