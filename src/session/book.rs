@@ -143,13 +143,9 @@ impl Session {
     pub(super) fn label(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
         let (design, _) = on_bench(&revision, fresh(&self.settings));
-        let rows = LABEL.iter().filter_map(|(word, names)| {
-            let values: Vec<String> = names.iter().filter_map(|name| design.shown(design.slot(name).ok()?)).collect();
-            (!values.is_empty()).then(|| (*word, values.join(" x ")))
-        });
         let date = revision.when.split(' ').next().unwrap_or_default().to_string();
-        let head = format!("{}@{}", revision.name, revision.number);
-        Ok(booked(Booked::Label(Label { head, rows: rows.collect(), date })))
+        let (head, rows) = (format!("{}@{}", revision.name, revision.number), design.lines_of(LABEL));
+        Ok(booked(Booked::Label(Label { head, rows, date })))
     }
 
     /// The revision that a line names.
@@ -204,18 +200,8 @@ pub(super) fn new_name(shelf: &Shelf, name: &str) -> Result<(), BookFault> {
     Ok(())
 }
 
-/// What a label says, and the names it is taken from, as far as the rules have them.
-const LABEL: &[(&str, &[&str])] = &[
-    ("art", &["art.width", "art.height", "art.depth"]),
-    ("art across", &["art.across"]),
-    ("outside", &["outside.width", "outside.height"]),
-    ("across", &["outside.across"]),
-    ("depth", &["depth"]),
-    ("wood", &["wood"]),
-    ("hanger", &["hanger"]),
-    ("drop", &["hanger.drop"]),
-    ("wire", &["wire"]),
-];
+/// The page of a label in the rules.
+const LABEL: &str = "label";
 
 /// Saves a design under a name.
 pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {

@@ -26,6 +26,7 @@ pub enum Deed {
     StockAdd,
     StockDrop,
     Fixings,
+    Cautions,
     Hang,
     Movement,
     MovementBetween,
@@ -155,6 +156,12 @@ pub const WORDS: &[Word] = &[
         brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
         forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Deed::Parts)],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
+    },
+    Word {
+        name: "cautions",
+        brief: "Shows every caution for this design in full, with its source.",
+        forms: &[form(&[], Deed::Cautions)],
+        example: (&["art 16 x 20 x 3/4", "cautions"], "Cautions"),
     },
     Word {
         name: "plan",

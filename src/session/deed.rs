@@ -25,6 +25,7 @@ impl Session {
             Deed::StockAdd => self.stock_add(args),
             Deed::StockDrop => self.stock_drop(args),
             Deed::Fixings => self.fixings(args),
+            Deed::Cautions => self.cautions(args),
             Deed::Hang => self.hang(args),
             Deed::Movement => self.movement(args),
             Deed::MovementBetween => self.movement_between(args),

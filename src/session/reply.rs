@@ -5,13 +5,12 @@ use std::rc::Rc;
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
-use super::style_check::Checked;
 use crate::diag::{Diagnostic, Fault};
 use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
-use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
-use crate::shop::{Part, Places, Settings};
+use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
+use crate::shop::{Caution, Part, Places, Settings};
 
 /// Why a line does nothing: one finding or more.
 #[derive(Debug)]
@@ -59,8 +58,10 @@ pub enum Reply {
     Why(Rc<Design>, Vec<Step>),
     /// A stretch of the tape.
     Tape(Length),
-    /// Pieces of designs, and what stops these from being made as they are.
-    Parts(Vec<Part>, Vec<Finding>),
+    /// Pieces of designs, what stops these from being made as they are, and cautions.
+    Parts(Vec<Part>, Vec<Finding>, Vec<Caution>),
+    /// Every caution that applies to a design.
+    Cautions(Vec<Caution>),
     /// A cutting plan.
     Plan(Box<Planned>),
     /// What the shop has to cut from, and what was done with it.
@@ -118,7 +119,7 @@ impl Reply {
     pub(super) fn is_stopped(&self) -> bool {
         match self {
             Self::Sheet(design, _) => design.is_stopped(),
-            Self::Parts(_, stops) | Self::Written { stops, .. } => !stops.is_empty(),
+            Self::Parts(_, stops, _) | Self::Written { stops, .. } => !stops.is_empty(),
             Self::Plan(planned) => !planned.stops.is_empty(),
             Self::Nothing
             | Self::Quit
@@ -128,6 +129,7 @@ impl Reply {
             | Self::Why(..)
             | Self::Tape(_)
             | Self::Stock { .. }
+            | Self::Cautions(_)
             | Self::Page(..)
             | Self::Hang { .. }
             | Self::Tolerance(..)
@@ -153,6 +155,8 @@ pub struct Planned {
     pub found: Vec<Diagnostic>,
     /// What stops the designs from being made as they are.
     pub stops: Vec<Finding>,
+    /// What to take care of while the parts are cut.
+    pub cautions: Vec<Caution>,
 }
 
 /// What a change brought.
@@ -246,4 +250,15 @@ pub enum Help {
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
+}
+
+/// A style without a fault.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// What it is called.
+    pub name: String,
+    /// How many designs were made.
+    pub designs: usize,
+    /// Warnings and notes that fire in some of them, and in how many.
+    pub seen: Vec<(Level, String, usize)>,
 }

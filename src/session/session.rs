@@ -25,8 +25,9 @@ use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
 use crate::rules::{Design, Finding, Input, Refusal, Type};
-use crate::shop::Settings;
+use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
+use crate::shop::{Settings, cautions, parts};
 use crate::word::{Args, Kind, Value as Given};
 
 /// What a line came to.
@@ -251,6 +252,10 @@ impl Session {
 
     pub(super) fn fixings(&mut self, _: &Args) -> Result<Reply, Faults> {
         Ok(Reply::Page(self.bench.design(), "fixings"))
+    }
+
+    pub(super) fn cautions(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Cautions(self.bench.look(|design| cautions(design, &parts(design), SHEET))))
     }
 
     pub(super) fn quit(&mut self, _: &Args) -> Result<Reply, Faults> {

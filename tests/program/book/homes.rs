@@ -72,7 +72,7 @@ fn a_script_is_told_what_it_cannot_have() {
         errors,
         [
             "error: there is no design grösse in the book; did you mean größe?",
-            "error: a name has letters, digits, -, _ and . only, not \" \"",
+            "error: a name is of letters, digits, -, _ and ., and \" \" is none of these",
             "error: find wants a condition, not a length",
             "error: d is a design, and 5 is a number",
         ]
