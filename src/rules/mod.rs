@@ -24,6 +24,7 @@ mod lookup;
 pub mod native;
 mod natives;
 mod own;
+mod packed;
 pub mod reader;
 pub mod refusal;
 pub mod resolve;
@@ -33,10 +34,8 @@ pub mod slope;
 pub mod term;
 pub mod tolerance;
 
-use std::sync::{Arc, OnceLock};
-
 pub use aim::Aimed;
-pub use book::{Added, Book, Role, Slot, Type};
+pub use book::{Added, Book, NameKind, Role, Slot, Type};
 pub use condition::Condition;
 pub use datum::{Datum, Fault as NotFound, Record};
 pub use design::{Answer, Design, Input, Kept, answer};
@@ -45,6 +44,7 @@ pub use explain::{Cause, Step};
 pub use finding::Finding;
 pub use native::{NATIVES, Native};
 pub use own::FIGURE;
+pub use packed::{READER, Rules, shipped, shipped_kind, unpack};
 pub use refusal::Refusal;
 pub use sentence::{in_unit, sentence};
 pub use sheets::{SHIPPED, read_book};
@@ -53,15 +53,3 @@ pub use tolerance::Tolerance;
 
 #[cfg(test)]
 pub(crate) mod tests;
-
-/// The shipped rules, unpacked when first asked for.
-pub fn shipped() -> Arc<Book> {
-    static BOOK: OnceLock<Arc<Book>> = OnceLock::new();
-    BOOK.get_or_init(|| Arc::new(unpack())).clone()
-}
-
-/// The shipped rules, unpacked afresh.
-pub fn unpack() -> Book {
-    let packed = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
-    postcard::from_bytes(packed).expect("packed from the same shapes when the program was built")
-}

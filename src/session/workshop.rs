@@ -24,7 +24,7 @@ use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::{self, Aside, DesignHandle, Engine, Limits, Listener, Mode, Powers, Prepared, Value, Watch, prepass};
 use crate::measure::write::Manner;
-use crate::rules::{Book, Design};
+use crate::rules::{Design, Rules};
 use crate::shop::Settings;
 
 /// What puts a design on paper for scripts that print one.
@@ -188,12 +188,12 @@ impl Workshop {
 impl lang::Workshop for Workshop {
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
         // At the prompt the design's own figures have names too.
-        let book = match mode {
+        let rules = match mode {
             Mode::Prompt => self.bench.look(|design| design.book().clone()),
             Mode::Script => self.settings.borrow().rules.clone(),
         };
         let variables = self.variables.borrow();
-        let names = Known { book: &book, variables: &variables };
+        let names = Known { rules: &rules, variables: &variables };
         let rewritten = prepass(text, mode, &names)?;
         Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
     }
@@ -212,7 +212,7 @@ impl lang::Workshop for Workshop {
         }
     }
 
-    fn rules(&self) -> Arc<Book> {
+    fn rules(&self) -> Rules {
         self.settings.borrow().rules.clone()
     }
 
