@@ -24,7 +24,7 @@ impl BookHandle for ScriptBook {
     fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
         let revision = book::revision(&self.0.shelf, name).map_err(|fault| {
             // A line of the prompt is no line of a script.
-            Diagnostic { hint: None, ..Diagnostic::from(fault) }
+            Diagnostic::from(fault).only(None)
         })?;
         let (design, _) = book::on_bench(&revision, self.0.fresh());
         Ok(self.0.hold(Stand { design: design.into(), style: revision.draft.style }))
@@ -36,7 +36,7 @@ impl BookHandle for ScriptBook {
             Some(what) => match book::find(&self.0.shelf, what, usize::MAX, &self.0.settings.borrow()) {
                 Ok(Booked::List { entries, .. }) => entries,
                 Ok(_) => Vec::new(),
-                Err(found) => return Err(Diagnostic { hint: None, span: None, ..found }),
+                Err(found) => return Err(Diagnostic { span: None, fixes: Vec::new(), ..found }),
             },
         };
         Ok(entries.iter().map(map).collect())

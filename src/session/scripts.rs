@@ -183,7 +183,7 @@ impl Scripts {
             let text = workshop.host.read(Path::new(what)).map_err(|fault| {
                 let near = near(what, rows.iter().map(|row| row.name.as_str()));
                 let hint = near.first().map(|near| format!("style check {near}"));
-                vec![Diagnostic { hint, ..Diagnostic::from(fault) }]
+                vec![Diagnostic::from(fault).only(hint)]
             })?;
             (what.strip_suffix(ENDING).unwrap_or(what), text)
         };

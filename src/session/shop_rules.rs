@@ -52,8 +52,8 @@ fn read(files: Vec<(String, Result<String, Diagnostic>)>) -> (Rules, Vec<Diagnos
         match with {
             Ok(book) => rules = book.into(),
             Err(fault) => {
-                let message = format!("{}; nothing of this file is used", fault.message);
-                found.push(Diagnostic { message, ..fault });
+                let says = fault.says.and("; nothing of this file is used");
+                found.push(Diagnostic { says, ..fault });
             }
         }
     }

@@ -12,7 +12,7 @@ use super::question::typed;
 use super::style::{ENDING, first_line};
 use super::stylist::Asks;
 use super::workshop::Workshop;
-use crate::diag::{Diagnostic, near};
+use crate::diag::{Diagnostic, codes, near, says};
 use crate::lang::{Limits, Value, assigned, read_of};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Design, Input, Level};
@@ -76,9 +76,7 @@ impl Workshop {
         } else {
             found.fault("none", Diagnostic::new(format!("the style {name} is for no work from 4 in to 8 ft")));
         }
-        let endless = |(_, fault): &(String, Diagnostic)| {
-            fault.hint.as_ref().is_some_and(|hint| hint.starts_with("shop script."))
-        };
+        let endless = |(_, fault): &(String, Diagnostic)| fault.code == &codes::script::TOO_LONG;
         if !found.faults.iter().any(endless) {
             found.designs = 0;
             found.seen.clear();
@@ -136,12 +134,10 @@ impl Workshop {
             Err(fault) => {
                 let key = match (&fault.span, &fault.source) {
                     (Some(span), Some(_)) => format!("{span:?}"),
-                    _ => fault.message.clone(),
+                    _ => format!("{:?}", fault.says),
                 };
-                if !found.said(&fault.message) {
-                    let message = format!("{}; with {}", fault.message, told());
-                    found.fault(&key, Diagnostic { message, ..fault });
-                }
+                let says = fault.says.clone().and(says!("; with {}", told()));
+                found.fault(&key, Diagnostic { says, ..fault });
                 return;
             }
         };
@@ -149,8 +145,8 @@ impl Workshop {
         for finding in framed.findings() {
             match finding.level {
                 Level::Stop => {
-                    let message = format!("{}: {}; with {}", finding.name, finding.says, told());
-                    found.fault(&finding.name, Diagnostic::new(message));
+                    let says = finding.says.within(says!("{}", finding.name)).and(says!("; with {}", told()));
+                    found.fault(&finding.name, Diagnostic::new(says));
                 }
                 Level::Warn | Level::Note => {
                     *found.seen.entry((finding.level, finding.name)).or_default() += 1;
@@ -172,11 +168,6 @@ impl Found {
         if self.faults.iter().all(|(known, _)| known != key) {
             self.faults.push((key.into(), fault));
         }
-    }
-
-    /// Whether a message begins as one that is there.
-    fn said(&self, message: &str) -> bool {
-        self.faults.iter().any(|(_, fault)| message.starts_with(&fault.message))
     }
 
     /// What the text alone tells.

@@ -142,7 +142,7 @@ impl Workshop {
                 }
                 let about = match self.host.read(&path) {
                     Ok(text) => style::first_line(&text),
-                    Err(fault) => fault.to_string(),
+                    Err(_) => UNREADABLE.into(),
                 };
                 rows.retain(|row| row.name != name);
                 rows.push(StyleRow { name: name.into(), about, from: path.display().to_string() });
@@ -152,6 +152,9 @@ impl Workshop {
         rows
     }
 }
+
+/// What is listed of a style whose file cannot be read.
+const UNREADABLE: &str = "its file cannot be read";
 
 /// Takes the work off again, however a style ends, and puts back the one before.
 struct End<'a>(&'a Styles, Option<Design>);
@@ -185,7 +188,7 @@ impl Asks<'_> {
         let questions = style.questions.iter().flatten().map(|question| question.name.as_str());
         let hint =
             near(key, questions.chain(fields())).first().map(|near| format!("style {} {near}={value}", style.name));
-        Err(Diagnostic { hint, ..Diagnostic::new(message) })
+        Err(Diagnostic::new(message).about(key).only(hint))
     }
 
     /// What the style is handed: an answer to each of its questions, and the other keys as they were given.
@@ -209,8 +212,8 @@ impl Asks<'_> {
             };
             let answer = match given {
                 Some(answer) => answer.map_err(|found| {
-                    let hint = found.hint.map(|pair| format!("style {} {pair}", style.name));
-                    Diagnostic { hint, ..Diagnostic::new(found.message) }
+                    let found = found.about(name.as_str()).lines(|pair| format!("style {} {pair}", style.name));
+                    Diagnostic { span: None, ..found }
                 })?,
                 None => question.default.clone().unwrap_or(Value::Nothing),
             };

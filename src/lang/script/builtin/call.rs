@@ -33,6 +33,10 @@ impl fmt::Display for Contrary {
 }
 
 impl Fault for Contrary {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(self.1)
     }
@@ -184,6 +188,10 @@ impl fmt::Display for Answer {
 }
 
 impl Fault for Answer {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(1)
     }

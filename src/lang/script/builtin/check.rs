@@ -42,8 +42,7 @@ impl Builtin {
             (Some(shown), _) => format!("{name} is {want}, and {shown} is {}", Sort::of(given).with_article()),
             (None, _) => format!("{name} is {want}, not {}", Sort::of(given).with_article()),
         };
-        let mut diagnostic = Diagnostic::new(message);
-        diagnostic.hint = self.with_units(index, want, arguments);
+        let diagnostic = Diagnostic::new(message).only(self.with_units(index, want, arguments));
         Raised { diagnostic, argument: Some(index) }
     }
 

@@ -91,6 +91,10 @@ impl fmt::Display for NotPlain {
 }
 
 impl Fault for NotPlain {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         self.1.clone()
     }

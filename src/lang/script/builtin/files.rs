@@ -97,7 +97,11 @@ impl fmt::Display for NoFiles {
     }
 }
 
-impl Fault for NoFiles {}
+impl Fault for NoFiles {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn files(call: &Call<'_, '_, '_>) -> Result<Rc<dyn FileHandle>, Trouble> {
     Ok(call.bench(|bench| bench.powers.files())?.ok_or(NoFiles)?)

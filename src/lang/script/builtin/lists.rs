@@ -129,6 +129,10 @@ impl fmt::Display for Outside {
 }
 
 impl Fault for Outside {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(1)
     }

@@ -70,6 +70,10 @@ impl fmt::Display for Which {
 }
 
 impl Fault for Which {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(1)
     }

@@ -75,6 +75,10 @@ impl fmt::Display for Empty {
 }
 
 impl Fault for Empty {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(0)
     }

@@ -58,10 +58,10 @@ pub(super) const ROWS: &[Builtin] = &[
 ];
 
 /// Hands on what a script says while it runs; it counts as printed.
-fn aside(call: &Call<'_, '_, '_>, said: Aside) -> Result<Dynamic, Trouble> {
-    let bytes = if let Aside::Log(text) = &said { text.len() } else { 0 };
+fn aside(call: &Call<'_, '_, '_>, aside: Aside) -> Result<Dynamic, Trouble> {
+    let bytes = if let Aside::Log(text) = &aside { text.len() } else { 0 };
     call.bench(|bench| bench.watch.text(bytes).and_then(|()| bench.watch.print(bytes + LINE)))??;
-    call.bench(|bench| bench.workshop().hear(&said))?;
+    call.bench(|bench| bench.workshop().hear(&aside))?;
     Ok(Dynamic::UNIT)
 }
 

@@ -74,7 +74,11 @@ impl fmt::Display for NoUnit {
     }
 }
 
-impl Fault for NoUnit {}
+impl Fault for NoUnit {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn count(call: &mut Call<'_, '_, '_>, unit: &'static str, name: &'static str) -> Result<Dynamic, Trouble> {
     let unit = Unit::named(unit).ok_or(NoUnit(unit))?;

@@ -72,7 +72,11 @@ impl fmt::Display for Gone {
     }
 }
 
-impl Fault for Gone {}
+impl Fault for Gone {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let native = NATIVES.iter().find(|native| native.name == call.row.name).ok_or(Gone)?;
@@ -86,8 +90,8 @@ fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
         let part = found.parts.get(place).cloned().flatten();
         map.insert((*name).into(), part.map_or(Ok(Dynamic::UNIT), |part| held(call, part, *of))?);
     }
-    let said = |manner: &Manner| found.reasons.iter().map(|one| sentence(one, manner).into()).collect::<Array>();
-    map.insert(REASONS.into(), Dynamic::from_array(said(&manner)));
+    let reasons = |manner: &Manner| found.reasons.iter().map(|one| sentence(one, manner).into()).collect::<Array>();
+    map.insert(REASONS.into(), Dynamic::from_array(reasons(&manner)));
     Ok(Dynamic::from_map(map))
 }
 
