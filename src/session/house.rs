@@ -18,7 +18,6 @@ use std::rc::Rc;
 use super::handle::Handle;
 use super::question::Question;
 use super::style::ENDING;
-use super::stylist::quoted;
 use super::trail::Stand;
 use super::workshop::Workshop;
 use crate::diag::{Diagnostic, Says, list, near, says};
@@ -271,4 +270,13 @@ impl Works {
         }
         Ok(())
     }
+}
+
+/// Where a name occurs in a text as a word of its own.
+pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
+    let letter = |letter: char| letter.is_alphanumeric() || letter == '_';
+    text.match_indices(name).map(|(at, _)| at).find(|at| {
+        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + name.len()..).unwrap_or_default());
+        !name.is_empty() && !before.ends_with(letter) && !behind.starts_with(letter)
+    })
 }

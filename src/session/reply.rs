@@ -5,12 +5,11 @@ use std::rc::Rc;
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
-use super::style_check::Checked;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
-use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
+use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Part, Places, Settings};
 
 /// What comes of one line.
@@ -224,4 +223,15 @@ pub enum Help {
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
+}
+
+/// A style without a fault.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// What it is called.
+    pub name: String,
+    /// How many designs were made.
+    pub designs: usize,
+    /// Warnings and notes that fire in some of them, and in how many.
+    pub seen: Vec<(Level, String, usize)>,
 }

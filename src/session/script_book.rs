@@ -5,8 +5,9 @@ use std::rc::Rc;
 
 use super::book;
 use super::booked::Booked;
+use super::handle::stand_of;
 use super::trail::Stand;
-use super::workshop::{Workshop, stand_of};
+use super::workshop::Workshop;
 use crate::book::{Entry, text};
 use crate::diag::Diagnostic;
 use crate::lang::{BookHandle, DesignHandle, Value};

@@ -9,13 +9,13 @@ use std::sync::atomic::AtomicBool;
 
 use super::files::Grants;
 use super::handle::Handle;
+use super::house::quoted;
 use super::powers::FramerPowers;
 use super::question::Question;
-use super::reply::StyleRow;
+use super::reply::{Checked, StyleRow};
 use super::shelf::Shelf;
 use super::style::{Asked, ENDING};
-use super::style_check::Checked;
-use super::stylist::{Asks, quoted};
+use super::stylist::Asks;
 use super::trail::Stand;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, near};

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use super::fresh::fresh;
 use super::house::{ASKS, ReadStyle};
 use super::question::typed;
+use super::reply::Checked;
 use super::style::{ENDING, first_line};
 use super::stylist::Asks;
 use super::workshop::Workshop;
@@ -17,17 +18,6 @@ use crate::lang::{Limits, Value, assigned, read_of};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Design, Input, Level};
 use crate::shop::parts;
-
-/// A style without a fault.
-#[derive(Clone, Debug)]
-pub struct Checked {
-    /// What it is called.
-    pub name: String,
-    /// How many designs were made.
-    pub designs: usize,
-    /// Warnings and notes that fire in some of them, and in how many.
-    pub seen: Vec<(Level, String, usize)>,
-}
 
 /// Sides of the works that are framed as the style wants by itself, in 1/64 in: on the tape and off it, metric as well.
 const SIDES: &[i64] = &[256, 384, 513, 748, 1024, 1282, 1536, 1941, 2560, 3071, 3840, 4608, 5376, 6144];

@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::handle::{input, value};
+use super::fresh::fresh;
+use super::handle::{design_of, input, value};
 use super::house::{BUILD_FOR, ReadStyle};
 use super::powers::StylePowers;
 use super::reply::StyleRow;
 use super::style::{self, ENDING};
 use super::trail::Stand;
-use super::workshop::{Styles, Workshop, design_of};
+use super::workshop::{Styles, Workshop};
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
@@ -25,6 +26,15 @@ pub(super) enum Asks<'a> {
 }
 
 impl Workshop {
+    /// A fresh design; while a style runs, with the work already on it.
+    pub(super) fn fresh(&self) -> Design {
+        let mut design = fresh(&self.settings.borrow());
+        if let Some(work) = &*self.styles.work.borrow() {
+            carry_over(work, &mut design);
+        }
+        design
+    }
+
     /// Frames the work of a design by the style of that name.
     ///
     /// # Errors
@@ -255,15 +265,6 @@ impl Asks<'_> {
         }
         Ok(())
     }
-}
-
-/// Where a name stands by itself in a text, no letter of another before or behind it.
-pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
-    let letter = |letter: char| letter.is_alphanumeric() || letter == '_';
-    text.match_indices(name).map(|(at, _)| at).find(|at| {
-        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + name.len()..).unwrap_or_default());
-        !name.is_empty() && !before.ends_with(letter) && !behind.starts_with(letter)
-    })
 }
 
 /// The first measure of the work that a style gave another value.

@@ -9,22 +9,16 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use super::files::Grants;
-use super::fresh::fresh;
 use super::handle::Handle;
 use super::house::ReadStyle;
-use super::listed::{of_finding, of_part};
-use super::names::Known;
 use super::reply::Planned;
 use super::shelf::Shelf;
 use super::style::FOLDER;
-use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
-use super::{planning, stock};
-use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{self, Aside, DesignHandle, Engine, Limits, Listener, Mode, Powers, Prepared, Value, Watch, prepass};
+use crate::lang::{self, Engine, Limits, Listener, Powers, Value, Watch};
 use crate::measure::write::Manner;
-use crate::rules::{Design, Rules};
+use crate::rules::Design;
 use crate::shop::Settings;
 
 /// What puts a design on paper for scripts that print one.
@@ -43,15 +37,15 @@ pub(super) struct Workshop {
     pub(super) me: Weak<Workshop>,
     pub(super) host: Rc<dyn Host>,
     pub(super) shelf: Rc<Shelf>,
-    paper: Rc<dyn Paper>,
+    pub(super) paper: Rc<dyn Paper>,
     /// The design at the bench, whose own figures have names at the prompt.
-    bench: Rc<Handle>,
+    pub(super) bench: Rc<Handle>,
     pub(super) settings: RefCell<Settings>,
     /// The folders that scripts may read and write.
     pub(super) grants: RefCell<Grants>,
     /// Who hears what scripts report while they run.
     pub(super) listener: RefCell<Option<Listener>>,
-    output: RefCell<Output>,
+    pub(super) output: RefCell<Output>,
     /// Stops what is running when it is raised.
     pub(super) stop: Arc<AtomicBool>,
     /// Holds the framer's scripts and the styles that they ask for to one set of limits.
@@ -65,10 +59,10 @@ pub(super) struct Workshop {
 
 /// What scripts printed since it was last taken.
 #[derive(Default)]
-struct Output {
-    lines: Vec<String>,
+pub(super) struct Output {
+    pub(super) lines: Vec<String>,
     /// Whether a sheet was made of a design that cannot be made as it is.
-    stopped: bool,
+    pub(super) stopped: bool,
 }
 
 /// The house styles of a session.
@@ -155,121 +149,8 @@ impl Workshop {
         handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.stand())).collect()
     }
 
-    /// A fresh design; while a style runs, with the work already on it.
-    pub(super) fn fresh(&self) -> Design {
-        let mut design = fresh(&self.settings.borrow());
-        if let Some(work) = &*self.styles.work.borrow() {
-            carry_over(work, &mut design);
-        }
-        design
-    }
-
     /// The folder of the shop's own styles.
     pub(super) fn folder(&self) -> Option<PathBuf> {
         self.host.config().map(|folder| folder.join(FOLDER))
     }
-
-    /// A plan for designs of a script, within a fixed number of steps.
-    fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
-        let named = designs.iter().map(|design| {
-            let design = design_of(&**design)?;
-            Ok((planning::name_of(&design), Design::clone(&design)))
-        });
-        let named = named.collect::<Result<Vec<_>, Diagnostic>>()?;
-        let mut found = Vec::new();
-        let shop = fresh(&self.settings.borrow());
-        let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
-        let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
-        let whole = planning::plan_of(&named, rack, &shop, &limits)?;
-        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1) })
-    }
-}
-
-impl lang::Workshop for Workshop {
-    fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
-        // At the prompt the design's own figures have names too.
-        let rules = match mode {
-            Mode::Prompt => self.bench.look(|design| design.book().clone()),
-            Mode::Script => self.settings.borrow().rules.clone(),
-        };
-        let variables = self.variables.borrow();
-        let names = Known { rules: &rules, variables: &variables };
-        let rewritten = prepass(text, mode, &names)?;
-        Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
-    }
-
-    fn script(&self, name: &str) -> Result<Option<String>, Diagnostic> {
-        self.style_or_none(name)
-    }
-
-    fn print(&self, line: &str) {
-        self.output.borrow_mut().lines.push(line.into());
-    }
-
-    fn hear(&self, aside: &Aside) {
-        if let Some(listener) = &*self.listener.borrow() {
-            listener(aside);
-        }
-    }
-
-    fn rules(&self) -> Rules {
-        self.settings.borrow().rules.clone()
-    }
-
-    fn new_design(&self) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        Ok(self.hold(Stand { design: self.fresh().into(), style: None }))
-    }
-
-    fn styled(
-        &self,
-        work: &dyn DesignHandle,
-        style: &str,
-        asks: &BTreeMap<String, Value>,
-    ) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        let work = design_of(work)?;
-        let framed = self.styled(style, &work, Asks::Values(asks));
-        Ok(self.hold(framed.map_err(|mut found| found.remove(0))?))
-    }
-
-    fn sheet(&self, design: &dyn DesignHandle) -> Result<String, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        self.output.borrow_mut().stopped |= stand.design.is_stopped();
-        Ok(self.paper.sheet(&stand.design))
-    }
-
-    fn parts(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        let design = design_of(design)?;
-        Ok(crate::shop::parts(&design).iter().map(of_part).collect())
-    }
-
-    fn checks(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        Ok(stand.design.findings().iter().map(of_finding).collect())
-    }
-
-    fn plan(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<String, Diagnostic> {
-        let planned = self.planned(designs, stop)?;
-        Ok(self.paper.plan(&planned, &self.settings.borrow().manner()))
-    }
-
-    fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Value, Diagnostic> {
-        let planned = self.planned(designs, stop)?;
-        Ok(self.paper.plan_value(&planned, &self.settings.borrow().manner()))
-    }
-}
-
-/// The design behind a handle of a script.
-pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Rc<Design>, Diagnostic> {
-    stand_of(handle).map(|stand| stand.design)
-}
-
-/// The same with the style that framed it.
-pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
-    handle
-        .as_any()
-        .downcast_ref::<Handle>()
-        .map(Handle::stand)
-        .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
 }

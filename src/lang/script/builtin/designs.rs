@@ -21,7 +21,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "new_design",
         params: &[],
         returns: Want::Design,
-        brief: "A fresh design beside the one at the bench; in a style, with the work already on it.",
+        brief: "A new design, separate from the one at the bench; in a style, the work is already set.",
         examples: &[],
         run: new_design,
         ..PLAIN
@@ -29,22 +29,22 @@ pub(super) const ROWS: &[Builtin] = &[
     Builtin {
         name: "styled",
         params: &[
-            param("work", Want::Design, "the design that has the work on it"),
-            param("style", Want::Text, "the name of the house style"),
-            param("asks", Want::Map, "what the style is asked for, fields too"),
+            param("work", Want::Design, "design with the work to frame"),
+            param("style", Want::Text, "name of the house style"),
+            param("asks", Want::Map, "answers to the style's questions, and fields to set"),
         ],
         least: 2,
         returns: Want::Design,
-        brief: "The work of a design framed by a house style, as a design of its own.",
+        brief: "A new design: the work of this one, framed by a house style.",
         examples: &[],
         run: styled,
         ..PLAIN
     },
     Builtin {
         name: "made",
-        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "the figure or field")],
+        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "name of the figure or field")],
         returns: Want::Anything,
-        brief: "A size as it is made, on the marks of the tape; a figure by its name alone is as drawn.",
+        brief: "The made size of a figure, on the marks of the tape; d.NAME gives the size as drawn.",
         examples: &[],
         run: made,
         ..PLAIN
@@ -62,7 +62,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "parts",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
-        brief: "The parts of a design as maps: of each its name, quantity, material and sizes.",
+        brief: "The parts of a design, each a map with name, quantity, material and sizes.",
         gives: PART,
         examples: &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
@@ -75,12 +75,12 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "checks",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
-        brief: "What the checks of a design say, the worst first, as maps; those of the house that framed it too.",
+        brief: "The findings of all checks of a design, the house's too, worst first; each is a map.",
         gives: &[
             param("level", Want::Text, "stop, warn or note"),
-            param("name", Want::Text, "of the check"),
-            param("says", Want::Text, "what is wrong, by how much"),
-            param("mend", OR_NOTHING, "a line of the prompt that mends it, where one does"),
+            param("name", Want::Text, "name of the check"),
+            param("says", Want::Text, "what is wrong, and by how much"),
+            param("mend", OR_NOTHING, "a line to type that mends it, if there is one"),
         ],
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
         run: |call| listed(call, STEPS_OF_CHECKS, |workshop, design| workshop.checks(design)),
@@ -88,9 +88,9 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "plan",
-        params: &[param("designs", Want::List, "the designs to cut together")],
+        params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Text,
-        brief: "The cutting plan of several designs, from the shop's stock, as text.",
+        brief: "The cutting plan of several designs from the shop's stock, as text.",
         examples: &[],
         run: |call| {
             let text = plan_by(call, |workshop, designs, stop| workshop.plan(designs, stop))?;
@@ -101,9 +101,9 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "planned",
-        params: &[param("designs", Want::List, "the designs to cut together")],
+        params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Map,
-        brief: "The same cutting plan as a map, its lengths as they are cut.",
+        brief: "The cutting plan of several designs from the shop's stock, as a map of lengths as cut.",
         gives: PLAN,
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
         run: |call| Ok(plan_by(call, |workshop, designs, stop| workshop.planned(designs, stop))?.into_dynamic()),
@@ -115,35 +115,35 @@ const OR_NOTHING: Want = Want::Either(&[Want::Text, Want::Nothing]);
 
 /// What is told of a part.
 const PART: &[Param] = &[
-    param("name", Want::Text, "what it is called, as on the cut list"),
-    param("quantity", Want::Whole, "how many, for all frames of the design"),
-    param("material", Want::Text, "what of"),
-    param("cut_from", Want::Text, "stick or sheet"),
-    param("section", Want::Size, "of a stick, width x thickness; nothing where it is not known yet"),
-    param("short", Want::LENGTH, "of a stick, between the short points"),
-    param("long", Want::LENGTH, "of a stick, between the long points"),
-    param("mitre", Want::ANGLE, "of a stick, turn of the saw from square, both ends"),
-    param("tilt", Want::ANGLE, "of a stick, lean of the blade, both ends"),
-    param("show", Want::Text, "of a stick, the face that is seen"),
-    param("width", Want::LENGTH, "of a sheet"),
-    param("height", Want::LENGTH, "of a sheet"),
-    param("thickness", Want::LENGTH, "of a sheet"),
+    param("name", Want::Text, "name of the part, as on the cut list"),
+    param("quantity", Want::Whole, "how many to cut, for all frames of the design"),
+    param("material", Want::Text, "material of the part"),
+    param("cut_from", Want::Text, "what it is cut from: stick or sheet"),
+    param("section", Want::Size, "width x thickness of a stick; nothing if not known yet"),
+    param("short", Want::LENGTH, "length of a stick between the short points"),
+    param("long", Want::LENGTH, "length of a stick between the long points"),
+    param("mitre", Want::ANGLE, "turn of the saw from square at both ends of a stick"),
+    param("tilt", Want::ANGLE, "tilt of the blade at both ends of a stick"),
+    param("show", Want::Text, "face of a stick that is seen"),
+    param("width", Want::LENGTH, "width of a piece of sheet"),
+    param("height", Want::LENGTH, "height of a piece of sheet"),
+    param("thickness", Want::LENGTH, "thickness of a piece of sheet"),
 ];
 
 /// What is told of a plan.
 const PLAN: &[Param] = &[
-    param("cost", Want::Quantity, "what the stock costs, or how many pieces of it where none has a cost"),
-    param("bound", Want::Quantity, "no plan that gives sticks, boards and sheets these parts costs less"),
-    param("proven", Want::Truth, "whether the cost is the bound"),
-    param("stock_said", Want::Truth, "whether the shop said what it has, or usual sticks were taken"),
-    param("sticks", Want::List, "of each its length, of, cost, parts (name, length, from), offcut, waste"),
+    param("cost", Want::Quantity, "cost of the stock, or how many pieces it takes if none has a cost"),
+    param("bound", Want::Quantity, "no plan for these parts can cost less than this"),
+    param("proven", Want::Truth, "whether the cost equals the bound, so that no plan costs less"),
+    param("stock_said", Want::Truth, "true if the plan uses the shop's stock, false if it assumes usual sticks"),
+    param("sticks", Want::List, "each a map with length, of, cost, parts (name, length, from), offcut, waste"),
     param(
         "boards",
         Want::List,
-        "of each its length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
+        "each a map with length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
     ),
-    param("sheets", Want::List, "of each its length, width, of, parts (name, width, height, turned, left, bottom)"),
-    param("unplanned", Want::List, "of each its name, quantity and because"),
+    param("sheets", Want::List, "each a map with length, width, of, parts (name, width, height, turned, left, bottom)"),
+    param("unplanned", Want::List, "each a map with name, quantity, because"),
 ];
 
 /// Something in the list is no design.
@@ -176,7 +176,7 @@ struct NoDesigns;
 
 impl fmt::Display for NoDesigns {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("there are no designs here")
+        f.write_str("designs are not available here")
     }
 }
 
