@@ -21,6 +21,7 @@ mod history;
 mod house;
 mod listed;
 pub mod names;
+mod packed_rules;
 mod planning;
 mod powers;
 pub mod question;
