@@ -253,7 +253,7 @@ impl DesignBook {
 
 fn check_note(note: &str) -> Result<(), BookFault> {
     if note.len() > LONGEST_NOTE {
-        return Err(BookFault::Note("a note may be a MiB long at the most"));
+        return Err(BookFault::Note("a note can be at most 1 MiB long"));
     }
     if note.contains('\0') {
         return Err(BookFault::Note("a note is text, and this has a NUL in it"));

@@ -177,7 +177,7 @@ fn what_makes_no_shape_is_refused() {
     );
     refused(
         by(14.0),
-        "the top left corner is 45.951° from square; more than 45° is no work for a frame of four right angles",
+        "the top left corner is 45.951° from square; a frame with four right angles takes at most 45°",
     );
     refused(
         Measured { middles: [Some(20.0), None], ..square },
