@@ -4,7 +4,6 @@
 
 mod boards;
 mod booking;
-mod design;
 mod ends;
 mod job;
 mod material;
@@ -15,18 +14,19 @@ mod saw;
 mod sheets;
 mod table;
 mod whole;
+mod work;
 mod write;
 
-pub use boards::{Block, Board, Boarding, Cut, Ripping, Yard, boarding};
+pub use boards::{Block, Board, Boarding, Cut, Ripping};
 pub use booking::Booking;
-pub use design::{WantedSheet, wanted};
 pub use ends::Joint;
-pub use job::{Cutting, Left, Piece, Stick, Why, cutting};
+pub use job::{Cutting, Left, Piece, Stick, Why};
 pub use material::Material;
 pub use price::Pricing;
 pub use rack::{Item, Rack, WHATS, What};
-pub use read::{Held, Order, Wanted, read_parts, read_stock};
+pub use read::{Held, Order, Wanted, read_parts};
 pub use saw::Saw;
-pub use sheets::{Nature, Sheeting};
-pub use whole::{Lacking, Whole, whole};
+pub use sheets::Sheeting;
+pub use whole::{Lacking, Whole};
+pub use work::{Gives, WantedSheet, Work};
 pub use write::{csv, parts_csv};

@@ -6,6 +6,7 @@ use super::material::Material;
 use super::price::{Pricing, price, quarters};
 use super::read::{Held, bad, count, long};
 use super::table::{Cell, Column, Table};
+use super::work::Gives;
 use crate::diag::Diagnostic;
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit};
@@ -51,6 +52,8 @@ pub struct Item {
 pub struct Rack {
     /// In the order of the table.
     pub items: Vec<Item>,
+    /// The columns of the table, in their order; none for all of them.
+    pub columns: Vec<&'static str>,
 }
 
 impl Item {
@@ -117,7 +120,7 @@ impl Rack {
     /// A table without a column of lengths.
     pub fn read(text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
         let table = Table::read(text, "stock", &COLUMNS, found)?;
-        let mut rack = Self::default();
+        let mut rack = Self { items: Vec::new(), columns: table.columns(&COLUMNS) };
         let mut spans = Vec::new();
         for cells in table.rows {
             match item(&cells, bare) {
@@ -160,6 +163,12 @@ impl Rack {
         }
     }
 
+    /// Whether its table has columns for wood and section.
+    pub fn gives(&self) -> Gives {
+        let has = |name: &str| self.columns.is_empty() || self.columns.contains(&name);
+        Gives { wood: has("wood"), section: has("section") }
+    }
+
     /// The rack as a table that reads back, a row a line.
     pub fn text(&self) -> String {
         let mut rows = vec![COLUMNS.map(|column| column.name.to_string())];
@@ -181,7 +190,7 @@ impl Rack {
             material: Material::default(),
             written: Default::default(),
         };
-        Self { items: vec![item] }
+        Self { items: vec![item], columns: Vec::new() }
     }
 
     /// The rows of one kind, with their places.

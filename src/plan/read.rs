@@ -5,6 +5,7 @@ use super::material::Material;
 use super::price::Pricing;
 use super::saw::LONGEST;
 use super::table::{Cell, Column, Table};
+use super::work::{Gives, WantedSheet, Work};
 use crate::diag::Diagnostic;
 use crate::measure::{Kind, Quantity, Real, Unit, read};
 
@@ -91,92 +92,48 @@ const PARTS: [Column; 11] = [
     column("show", false),
 ];
 
-const STOCK: [Column; 5] = [
-    column("length", true),
-    column("count", true),
-    column("cost", true),
-    column("wood", false),
-    column("section", false),
-];
-
 /// What is wrong with a cell.
 pub(super) fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagnostic {
     Diagnostic::new(message).at(cell.span.clone()).hint(hint)
 }
 
-/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre`, `tilt`, `short` if they are
-/// there. A row with a cell that cannot be read is left out, and `found` says why.
+/// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre`, `tilt`, `short`, `width` if
+/// they are there. A row whose joint is `sheet` is a pane or panel, `length` high and `width` wide, its section the
+/// thickness. A row with a cell that cannot be read is left out, and `found` says why.
 ///
-/// Takes: the bench unit, for bare numbers. Gives: the rows, and whether wood and section are told.
+/// Takes: the bench unit, for bare numbers.
 ///
 /// # Errors
 /// A needed column that is missing.
-pub fn read_parts(
-    text: &str,
-    bare: Option<&Unit>,
-    found: &mut Vec<Diagnostic>,
-) -> Result<(Vec<Wanted>, [bool; 2]), Diagnostic> {
+pub fn read_parts(text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Work, Diagnostic> {
     let table = Table::read(text, "parts", &PARTS, found)?;
-    let told = [table.present[3], table.present[4]];
-    let mut rows = Vec::new();
+    let gives = Gives { wood: table.places[3].is_some(), section: table.places[4].is_some() };
+    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives };
     for cells in table.rows {
-        let Ok([name, length, quantity, wood, section, joint, mitre, tilt, short, ..]) = <[Cell; 11]>::try_from(cells)
+        let Ok([name, length, quantity, wood, section, joint, mitre, tilt, short, width, _]) =
+            <[Cell; 11]>::try_from(cells)
         else {
             continue;
         };
-        // Glass and boards are on a list of parts too.
-        if joint.text.eq_ignore_ascii_case(SHEET) {
-            continue;
-        }
         let name = if name.text.is_empty() { "part".to_string() } else { name.text };
         let material = Material::new(&wood.text, &section.text);
         let mut tell = |one: Diagnostic| found.push(one);
         let length = long(&length, "length", bare).map_err(&mut tell).ok();
         let quantity = some(&quantity, &name).map_err(&mut tell).ok();
+        if joint.text.eq_ignore_ascii_case(SHEET) {
+            let width = long(&width, "width", bare).map_err(&mut tell).ok();
+            if let (Some(height), Some(width), Some(quantity)) = (length, width, quantity) {
+                work.sheets.push(WantedSheet { name, width, height, quantity, material });
+            }
+            continue;
+        }
         let ends = Ends { joint, mitre, tilt, short, section };
         let ends = ends.read(length.as_ref(), bare).map_err(&mut tell).ok();
         if let (Some(length), Some(quantity), Some(Cut { joint, mitre, tilt, short })) = (length, quantity, ends) {
-            rows.push(Wanted { name, frame: None, length, short, quantity, material, joint, mitre, tilt });
+            work.parts.push(Wanted { name, frame: None, length, short, quantity, material, joint, mitre, tilt });
         }
     }
-    Ok((rows, told))
-}
-
-/// Reads the table of stock: `length,count,cost`, and `wood`, `section` if they are there. Rows with faults are left
-/// out. Gives: the rows, whether wood and section are told, and whether sticks have a price.
-///
-/// # Errors
-/// A needed column that is missing.
-pub fn read_stock(
-    text: &str,
-    bare: Option<&Unit>,
-    found: &mut Vec<Diagnostic>,
-) -> Result<(Vec<Held>, [bool; 2], Pricing), Diagnostic> {
-    let table = Table::read(text, "stock", &STOCK, found)?;
-    let told = [table.present[3], table.present[4]];
-    let mut rows = Vec::new();
-    // Where one stick has a price, one without is no gift: its price is missing.
-    let priced = table.rows.iter().any(|cells| cells.get(2).is_some_and(|cost| !cost.text.is_empty()));
-    for cells in table.rows {
-        let Ok([length, held, cost, wood, section]) = <[Cell; 5]>::try_from(cells) else { continue };
-        let before = found.len();
-        let inches = long(&length, "length", bare).map_err(|one| found.push(one)).ok();
-        let count = count(&held, "count").map_err(|one| found.push(one)).ok();
-        let cost = match (priced, cents(&cost)) {
-            (false, _) => None,
-            (true, Ok(cents)) => Some(cents),
-            (true, Err(one)) => {
-                found.push(one);
-                None
-            }
-        };
-        if let (Some(length), Some(count)) = (inches, count)
-            && found.len() == before
-        {
-            rows.push(Held { length, count, cost, material: Material::new(&wood.text, &section.text), offcut: false });
-        }
-    }
-    Ok((rows, told, if priced { Pricing::Money } else { Pricing::Count }))
+    Ok(work)
 }
 
 /// A length above 0, in inches.

@@ -1,10 +1,10 @@
 //! Glass, boards and the like: sheets cut from edge to edge, each material by itself.
 
 use super::boards::Yard;
-use super::design::WantedSheet;
 use super::price::Pricing;
 use super::rack::Item;
 use super::saw::Saw;
+use super::work::WantedSheet;
 use crate::cut::sheet::{Instance, Piece, Placed, Plan, Sheet, solve, verify};
 use crate::measure::{Real, Unit, read};
 use crate::rules::Book;
@@ -137,7 +137,8 @@ pub(super) fn sheeting(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Material, Rack, Ripping, What};
+    use super::super::boards::Ripping;
+    use super::super::{Material, Rack, What};
     use super::*;
     use crate::cut::Limits;
     use crate::rules::shipped;

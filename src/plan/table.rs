@@ -20,8 +20,8 @@ pub(super) struct Column {
 /// The rows of a table, each with one cell for each column that was asked for; a column that is not there gives none.
 #[derive(Debug)]
 pub(super) struct Table {
-    /// Which of the columns asked for are there.
-    pub(super) present: Vec<bool>,
+    /// Where each of the columns asked for is.
+    pub(super) places: Vec<Option<usize>>,
     pub(super) rows: Vec<Vec<Cell>>,
 }
 
@@ -33,6 +33,14 @@ fn delimiter(text: &str) -> u8 {
 }
 
 impl Table {
+    /// The names of the columns that are there, in the order of the table.
+    pub(super) fn columns(&self, asked: &[Column]) -> Vec<&'static str> {
+        let mut there: Vec<_> =
+            self.places.iter().zip(asked).filter_map(|(at, one)| Some((*at.as_ref()?, one.name))).collect();
+        there.sort_unstable();
+        there.into_iter().map(|(_, name)| name).collect()
+    }
+
     /// Reads a table whose first row names its columns; `what` is what the table is of, for messages.
     ///
     /// # Errors
@@ -87,7 +95,7 @@ impl Table {
         };
         let filled = |cells: &Vec<Cell>| cells.iter().any(|cell| !cell.text.is_empty());
         let rows = records.filter(filled).map(row).collect();
-        Ok(Self { present: places.iter().map(Option::is_some).collect(), rows })
+        Ok(Self { places, rows })
     }
 }
 

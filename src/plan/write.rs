@@ -76,7 +76,7 @@ pub fn parts_csv(parts: &[Part]) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{read_parts, wanted};
+    use super::super::{Work, read_parts};
     use super::*;
     use crate::measure::Unit;
     use crate::rules::tests::designed;
@@ -94,11 +94,15 @@ mod tests {
         ] {
             let parts = parts(&designed(&lines));
             let mut found = Vec::new();
-            let (read, _) = read_parts(&parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
+            let read = read_parts(&parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
             assert!(found.is_empty(), "{lines:?}: {found:?}");
-            let (told, _) = wanted("frame", &parts, false);
-            assert_eq!(read.len(), told.len(), "{lines:?}");
-            for (one, other) in read.iter().zip(&told) {
+            let told = Work::of_designs(&[("frame".into(), parts)]);
+            assert_eq!((read.parts.len(), read.sheets.len()), (told.parts.len(), told.sheets.len()), "{lines:?}");
+            for (one, other) in read.sheets.iter().zip(&told.sheets) {
+                assert_eq!((&one.name, one.quantity, &one.material), (&other.name, other.quantity, &other.material));
+                assert!(one.width.same(&other.width) && one.height.same(&other.height), "{lines:?}");
+            }
+            for (one, other) in read.parts.iter().zip(&told.parts) {
                 assert_eq!((&one.name, one.quantity, one.joint), (&other.name, other.quantity, other.joint));
                 assert_eq!(one.material, other.material);
                 for (one, other) in [

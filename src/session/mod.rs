@@ -44,5 +44,6 @@ pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
 pub use scripts::{Paper, limits};
 pub use session::{Outcome, Session, fresh};
+pub use stock::read_rack;
 pub use style_check::Checked;
 pub use trail::Stand;

@@ -181,11 +181,10 @@ fn text_of(host: &dyn Host, file: &Path) -> Result<Option<String>, Diagnostic> {
 }
 
 /// What the shop has, if it says so, bare numbers in the unit of a bench; rows that cannot be read go to `found`.
-pub(super) fn read_rack(
-    host: &dyn Host,
-    bench: &Design,
-    found: &mut Vec<Diagnostic>,
-) -> Result<Option<Rack>, Diagnostic> {
+///
+/// # Errors
+/// The table cannot be read at all.
+pub fn read_rack(host: &dyn Host, bench: &Design, found: &mut Vec<Diagnostic>) -> Result<Option<Rack>, Diagnostic> {
     let Some(folder) = host.config() else { return Ok(None) };
     let Some(text) = text_of(host, &folder.join(STOCK))? else { return Ok(None) };
     rack_of(&text, bench, found).map(Some)

@@ -10,9 +10,11 @@ use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::host::{Host, LARGEST, write_table};
-use crate::measure::{Kind, Real, Unit, read};
-use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
+use crate::measure::{Kind, Real, read};
+use crate::plan::{Rack, Saw, Work, csv, read_parts};
 use crate::rules::Design;
+use crate::session::{Planned, read_rack};
+use crate::show::answer::Asked;
 
 /// So many findings of a table are told in full.
 const MOST_TOLD: usize = 50;
@@ -26,10 +28,12 @@ pub(super) fn plan(
     driver: &mut Driver,
 ) -> io::Result<()> {
     let manner = shop.manner();
-    let bare = Some(shop.bare_unit());
     let mut found = Vec::new();
-    let ready = saw(asked, shop).and_then(|saw| Ok((order(asked, host, bare, &mut found)?, saw)));
-    let (order, saw) = match ready {
+    let ready = saw(asked, shop).and_then(|saw| {
+        let (work, rack) = tables(asked, host, shop, &mut found)?;
+        Ok((work, rack, saw))
+    });
+    let (work, rack, saw) = match ready {
         Ok(ready) => ready,
         Err(one) => {
             found.insert(0, one);
@@ -38,21 +42,19 @@ pub(super) fn plan(
     };
     let start = Instant::now();
     let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
-    let made = cutting(order, saw, bare, &Limits { steps: u64::MAX, stop: &over });
+    let whole = work.plan(rack, shop, &saw, &Limits { steps: u64::MAX, stop: &over });
     let seconds = start.elapsed().as_secs_f64();
     if let Some(file) = &asked.out {
-        let wrong = if same(file, &asked.parts) || same(file, &asked.stock) {
+        let is_table = *file == asked.parts || asked.stock.as_ref() == Some(file);
+        let wrong = if is_table {
             Some(Diagnostic::new(format!("{} is one of the tables, and is not written over", file.display())))
         } else {
-            write_table(host, file, &csv(&made), "cutting plan").err().map(Diagnostic::from)
+            write_table(host, file, &csv(&whole.sticks), "cutting plan").err().map(Diagnostic::from)
         };
         found.extend(wrong);
     }
-    driver.plan(&made, seconds, &found, manner)
-}
-
-fn same(left: &Path, right: &Path) -> bool {
-    left == right
+    let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
+    driver.plan(&Planned { whole, seconds, found, stops: Vec::new() }, place, &manner)
 }
 
 /// The saw of the shop, but for what is told.
@@ -75,17 +77,20 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     Ok(saw)
 }
 
-/// Both tables; what is wrong with their cells goes to `found`.
-fn order(
+/// The parts, and the stock: a table of the run, or what the shop has. What is wrong with their cells goes to `found`.
+fn tables(
     asked: &PlanArgs,
     host: &dyn Host,
-    bare: Option<&Unit>,
+    shop: &Design,
     found: &mut Vec<Diagnostic>,
-) -> Result<Order, Diagnostic> {
-    let (parts, parts_tell) = table(&asked.parts, host, found, |text, found| read_parts(text, bare, found))?;
-    let (stock, stock_tells, pricing) = table(&asked.stock, host, found, |text, found| read_stock(text, bare, found))?;
-    let both = |at: usize| parts_tell[at] && stock_tells[at];
-    Ok(Order { parts, stock, by_wood: both(0), by_section: both(1), pricing })
+) -> Result<(Work, Option<Rack>), Diagnostic> {
+    let bare = Some(shop.bare_unit());
+    let work = table(&asked.parts, host, found, |text, found| read_parts(text, bare, found))?;
+    let rack = match &asked.stock {
+        Some(stock) => Some(table(stock, host, found, |text, found| Rack::read(text, bare, found))?),
+        None => read_rack(host, shop, found)?,
+    };
+    Ok((work, rack))
 }
 
 fn table<T>(

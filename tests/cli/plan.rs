@@ -417,3 +417,60 @@ fn an_interrupt_gives_the_best_plan_so_far() {
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     assert!(ran.out.starts_with("plan  "), "{}", ran.out);
 }
+
+/// A file of the shop's own format: boards are ripped and sheets are cut, as at the prompt. Worked by hand: blanks of 42 in
+/// by 1 5/8 in go three times across and twice along a board of 96 x 6, so 12 take 2 boards; four panes of 16 x 20 lie on
+/// 40 x 32, so 8 take 2 sheets.
+#[test]
+fn boards_and_sheets_of_a_table_are_not_sticks() {
+    let parts = "name,length,quantity,wood,section,joint,width\nrail,40,12,walnut,3/4 x 1 1/2,square,\n\
+        pane,20,8,glass,2mm,sheet,16\n";
+    let stock = "what,length,width,count,cost,wood,section\nboard,96,6,,36,walnut,4/4\nsheet,40,32,,6,glass,2mm\n";
+    let ran = planned(parts, stock, &["--json"]);
+    let plan = &ran.objects()[0]["plan"];
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+    assert_eq!(plan["sticks"].as_array().map(Vec::len), Some(0));
+    assert_eq!(plan["boards"]["boards"].as_array().map(Vec::len), Some(2));
+    assert_eq!(plan["sheet_plans"][0]["layouts"].as_array().map(Vec::len), Some(2));
+    // 2 boards at 36 and 2 sheets at 6.
+    assert_eq!((&plan["cost"], &plan["proven"]), (&"84.00".into(), &true.into()));
+    let page = planned(parts, stock, &[]);
+    for words in ["boards  2 for $72.00", "sheets  glass 2mm  2 for $12.00", "without resawing"] {
+        assert!(page.out.contains(words), "{words}: {}", page.out);
+    }
+}
+
+/// Without `--stock` the parts come out of the shop's own stock, and the plan is that of the prompt.
+#[test]
+fn the_stock_of_the_shop_is_used_where_none_is_given() {
+    let home = Home::new();
+    let stock = "what,length,width,count,cost,wood,section\nstick,8ft,,4,12.50,poplar,3/4 x 1 5/8\n\
+        stick,8ft,,4,9,poplar,3/4 x 1/2\n";
+    home.file("stock.csv", stock);
+    let lines = ["art 16 x 20 x 3/4", "wood poplar", "parts to parts.csv", "plan"];
+    let words: Vec<&str> = ["--json"].into_iter().chain(lines.iter().flat_map(|line| ["-e", line])).collect();
+    let at_the_prompt = home.run(&words).objects()[3]["plan"].clone();
+    let by_tables = home.run(&["plan", "parts.csv", "--json"]).objects()[0]["plan"].clone();
+    for key in ["cost", "bound", "proven", "stock_said"] {
+        assert_eq!(at_the_prompt[key], by_tables[key], "{key}");
+    }
+    let given = home.run(&["plan", "parts.csv", "--stock", "stock.csv", "--json"]).objects()[0]["plan"].clone();
+    assert_eq!(given["sticks"], by_tables["sticks"]);
+    // What is left over is added to the stock of the shop, at the prompt.
+    home.file("long.csv", "name,length,quantity,wood,section\nrail,10ft,1,poplar,3/4 x 1 5/8\n");
+    let ran = home.run(&["plan", "long.csv"]);
+    let line = ran.err.lines().find_map(|line| line.strip_prefix("  try: ")).expect("a line to type").to_string();
+    assert_eq!(line, "stock add stick,121,,,12.50,poplar,3/4 x 1 5/8");
+    assert_eq!(home.say(&[&line]).status, 0);
+    assert_eq!(home.run(&["plan", "long.csv"]).status, 0);
+}
+
+/// A shop that has recorded no stock is planned from the usual sticks, and says so.
+#[test]
+fn no_stock_at_all_is_said() {
+    let home = Home::new();
+    home.file("parts.csv", "name,length,quantity\nrail,30,2\n");
+    let ran = home.run(&["plan", "parts.csv"]);
+    assert!(ran.out.contains("sticks of 96\" are taken"), "{}", ran.out);
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+}

@@ -18,8 +18,9 @@ use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
 
-pub use plan::{Asked, because, plan, plan_pages, unplanned};
+pub use plan::{Asked, because, unplanned};
 pub use sheet::sheet;
+pub use whole::{pages as plan_pages, unsaid};
 
 /// The page of a reply, for a terminal of `width` columns.
 ///
