@@ -54,7 +54,7 @@ pub(super) fn plan(
         found.extend(wrong);
     }
     let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
-    driver.plan(&Planned { whole, seconds, found, stops: Vec::new() }, place, &manner)
+    driver.plan(&Planned { whole, seconds, found, stops: Vec::new() }, place, manner)
 }
 
 /// The saw of the shop, but for what is told.
