@@ -8,7 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::session::{Outcome, Planned, Reply, Session};
 use crate::show::answer::Asked;
-use crate::show::{Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
+use crate::show::{Label, Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -186,7 +186,8 @@ impl<'a> Driver<'a> {
         for page in answer::plan_pages(whole, manner, self.manners.width) {
             self.page(&page)?;
         }
-        self.page(&answer::unsaid(Page::new(), whole, manner))?;
+        let page = planned.notes.iter().fold(Page::new(), |page, note| page.said(Label::Note, note));
+        self.page(&answer::unsaid(page, whole, manner))?;
         self.out.flush()?;
         planned.found.iter().try_for_each(|one| self.complain(one, ""))?;
         answer::unplanned(whole, asked, manner).iter().try_for_each(|one| self.complain(one, ""))

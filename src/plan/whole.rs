@@ -1,14 +1,16 @@
 //! All that designs need, out of all that the shop has: sticks and offcuts first, boards for what they lack.
 
-use super::boards::{Boarding, Cut, Yard, boarding};
-use super::job::{Cutting, Left, cutting};
+use super::boards::{Boarding, Cut, boarding};
+use super::job::{Cutting, Left, Order, cutting};
 use super::material::Material;
-use super::rack::{Rack, What};
-use super::read::{Held, Order, Wanted};
+use super::rack::{Held, Rack, What};
+use super::saw::Saw;
 use super::sheets::{Sheeting, sheeting};
-use super::work::{Gives, WantedSheet, Work};
+use super::work::{Gives, Wanted, WantedSheet, Work};
+use super::yard::{Nature, Ripping, Yard};
 use crate::cut::Limits;
 use crate::measure::{Real, Unit};
+use crate::rules::Design;
 
 /// A plan for everything.
 #[derive(Clone, Debug)]
@@ -68,8 +70,20 @@ fn sheet_limits<'a>(limits: &Limits<'a>) -> Limits<'a> {
 
 const SHEET_STEPS: u64 = 300_000_000;
 
+impl Work {
+    /// Plans it out of a rack, or out of the usual sticks where the shop has recorded no stock. This is the only way in:
+    /// prompt, scripts, batch and command line all come through here.
+    ///
+    /// `shop` has the settings and the bench unit, `saw` what a cut takes.
+    pub fn plan(self, rack: Option<Rack>, shop: &Design, saw: &Saw, limits: &Limits) -> Whole {
+        let (ripping, natures) = (Ripping::of(shop), Nature::all(shop.book()));
+        let bare = Some(shop.bare_unit());
+        whole(self, rack, &Yard { saw, ripping: &ripping, natures: &natures, bare, limits })
+    }
+}
+
 /// Plans a piece of work out of the rack; what sticks do not give is planned from boards.
-pub(super) fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
+fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     let Yard { saw, bare, limits, .. } = *yard;
     let Work { parts, sheets, gives } = work;
     let is_said = rack.is_some();

@@ -1,18 +1,73 @@
 //! What is to be cut: the pieces of designs, or of a table, as one piece of work for the planner.
 
-use super::boards::{Ripping, Yard};
-use super::ends::Joint;
 use super::material::{Material, sides_text};
-use super::rack::Rack;
-use super::read::Wanted;
-use super::saw::Saw;
-use super::sheets::Nature;
-use super::whole::{Whole, whole};
-use crate::cut::Limits;
 use crate::measure::Real;
 use crate::measure::write::exactly;
-use crate::rules::Design;
-use crate::shop::{Part, Shape};
+use crate::shop::{self, Part, Shape};
+
+/// How the ends of a part are cut, and so how parts lie in a stick.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Joint {
+    /// Square ends.
+    Square,
+    /// Mitred, of a moulding that cannot be turned end for end.
+    Profiled,
+    /// Mitred, inner and outer edge alike: neighbours are turned end for end.
+    Reversible,
+}
+
+/// Every joint with the word for it.
+pub(super) const JOINTS: &[(&str, Joint)] =
+    &[("square", Joint::Square), ("profiled", Joint::Profiled), ("reversible", Joint::Reversible)];
+
+/// What stands for a joint where a row is a sheet and not a stick.
+pub(super) const SHEET: &str = "sheet";
+
+impl Joint {
+    /// That of a piece of a design.
+    pub(super) fn of(stick: &shop::Stick) -> Self {
+        match (stick.mitre.amount.is_exact_zero(), stick.turned) {
+            (true, _) => Self::Square,
+            (false, true) => Self::Reversible,
+            (false, false) => Self::Profiled,
+        }
+    }
+
+    pub(super) fn word(self) -> &'static str {
+        JOINTS.iter().find(|row| row.1 == self).map_or("", |row| row.0)
+    }
+}
+
+/// Parts of one row.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// What they are called.
+    pub name: String,
+    /// The frame that they belong to, where the name does not begin with it.
+    pub frame: Option<String>,
+    /// From long point to long point, in inches.
+    pub length: Real,
+    /// From short point to short point, in inches.
+    pub short: Real,
+    /// How many.
+    pub quantity: u32,
+    /// What of.
+    pub material: Material,
+    /// Their ends.
+    pub joint: Joint,
+    /// Turn of the saw from square, in degrees.
+    pub mitre: Real,
+    /// Lean of the blade from upright, in degrees.
+    pub tilt: Real,
+}
+
+impl Wanted {
+    /// What two neighbours share that are turned end for end, in inches: what each mitre takes off the inner edge. Source:
+    /// frame maths §4.
+    pub fn overlap(&self) -> Real {
+        (self.length.clone() - self.short.clone()) / Real::whole(2)
+    }
+}
 
 /// A sheet that is wanted: width × height, in inches.
 #[derive(Clone, Debug)]
@@ -74,16 +129,6 @@ impl Work {
     /// Whether there is nothing to cut.
     pub fn is_empty(&self) -> bool {
         self.parts.is_empty() && self.sheets.is_empty()
-    }
-
-    /// Plans it out of a rack, or out of the usual sticks where the shop has recorded no stock. This is the only way in:
-    /// prompt, scripts, batch and command line all come through here.
-    ///
-    /// `shop` has the settings and the bench unit, `saw` what a cut takes.
-    pub fn plan(self, rack: Option<Rack>, shop: &Design, saw: &Saw, limits: &Limits) -> Whole {
-        let (ripping, natures) = (Ripping::of(shop), Nature::all(shop.book()));
-        let bare = Some(shop.bare_unit());
-        whole(self, rack, &Yard { saw, ripping: &ripping, natures: &natures, bare, limits })
     }
 
     fn add(&mut self, frame: &str, part: &Part, several: bool) {

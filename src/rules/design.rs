@@ -4,10 +4,11 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use super::book::{Book, Role, Rule, Slot, Type};
-use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::datum::Datum;
+use super::evaluate::{Absent, Cell, Evaluator, Known, Pass};
 use super::finding::Finding;
-use super::natives::sentence;
 use super::refusal::Refusal;
+use super::sentence::sentence;
 use super::term::Way;
 use crate::diag::near;
 use crate::measure::read::Size;

@@ -149,7 +149,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "stock",
         takes: Takes::Text,
-        usage: "stock [add WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION | drop ROW]",
+        usage: "stock [add WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION | drop ROW | unit in|mm]",
         brief: "Shows what the shop has to cut from: sticks, offcuts, boards, sheets; adds or drops a row.",
         example: (&["stock"], "nothing"),
         deed: Deed::Stock,

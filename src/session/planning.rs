@@ -8,7 +8,7 @@ use super::command::BookDeed;
 use super::reply::{Planned, Reply};
 use super::session::{Session, fresh};
 use super::shelf::Shelf;
-use super::stock::{Made, STOCK, rack_of};
+use super::stock::{Made, rack_of};
 use crate::book::{Address, BookFault};
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
@@ -99,13 +99,15 @@ impl Session {
     }
 
     /// `plan [NAMES | all]`, `plan take`, `plan put back`.
-    pub(super) fn plan_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let text = text.trim_end();
-        match text {
-            "take" => return self.take(),
-            "put back" => return self.put_back(),
-            _ => {}
+    pub(super) fn plan_line(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+        match text.trim_end() {
+            "take" => self.take(),
+            "put back" => self.put_back(),
+            names => self.plan(names).map_err(|fault| vec![fault]),
         }
+    }
+
+    fn plan(&mut self, text: &str) -> Result<Reply, Diagnostic> {
         let only = match text.split(' ').next() {
             Some("take") => Some(("take", "all that the last plan books")),
             Some("put") => Some(("put back", "all that the plan taken last booked")),
@@ -118,10 +120,7 @@ impl Session {
         let designs = self.named("plan", text)?;
         let shop = self.bench.look(Clone::clone);
         let mut found = Vec::new();
-        let stock = self.stock_text(STOCK).or_else(|fault| match self.shelf.host().config() {
-            Some(_) => Err(fault),
-            None => Ok(None),
-        })?;
+        let stock = if self.shelf.host().config().is_some() { self.stock_text()? } else { None };
         let rack = stock.as_ref().map(|text| rack_of(text, &shop, &mut found)).transpose()?;
         // A plan that was stopped before stops no other.
         let flag = self.stop_flag();
@@ -131,7 +130,8 @@ impl Session {
         let limits = Limits { steps: u64::MAX, stop: &over };
         let made = plan_of(&designs, rack, &shop, &limits)?;
         let seconds = start.elapsed().as_secs_f64();
-        let planned = Planned { whole: made, seconds, found, stops: stops(&designs, !text.is_empty()) };
+        let planned =
+            Planned { whole: made, seconds, found, notes: Vec::new(), stops: stops(&designs, !text.is_empty()) };
         let basis = basis(&designs, &shop);
         self.planned = Some(Made { planned: planned.clone(), names: text.to_string(), basis, stock });
         Ok(Reply::Plan(Box::new(planned)))

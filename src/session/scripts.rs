@@ -32,6 +32,7 @@ use crate::lang::{
 use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::shop::Settings;
+use crate::table::Holds;
 
 /// What puts a design on paper for scripts that print one.
 pub trait Paper {
@@ -311,12 +312,13 @@ impl Scripts {
         self.shared.handed.borrow().as_ref().map(|(name, _)| name.clone())
     }
 
-    /// Whether a style asks for a name; one that cannot be read may, so that its rows tell what is wrong with it.
-    pub(super) fn asks_for(&self, style: &str, name: &str) -> bool {
-        let Ok(text) = self.shared.style_text(style) else { return false };
+    /// What a column for a question of a style holds, if it asks that; one that cannot be read may, so that its rows report
+    /// what is wrong with it.
+    pub(super) fn asked(&self, style: &str, name: &str) -> Option<Holds> {
+        let text = self.shared.style_text(style).ok()?;
         let engine = self.shared.clone().style_engine();
         let read = self.shared.watch.during(|| self.shared.read_style(&engine, style, &text));
-        read.map_or_else(|_| quoted(&text, name).is_some(), |style| style.asks_for(name))
+        read.map_or_else(|_| quoted(&text, name).map(|_| Holds::Any), |style| style.asked(name))
     }
 
     /// A mark of all texts that a style hangs on.
@@ -407,7 +409,7 @@ impl Shared {
         let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
         let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
         let whole = planning::plan_of(&named, rack, &shop, &limits)?;
-        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1) })
+        Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops: planning::stops(&named, named.len() > 1) })
     }
 
     /// A design of a script's own.

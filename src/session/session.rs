@@ -251,8 +251,8 @@ impl Session {
             Deed::Aim => self.aim(behind).map_err(placed),
             Deed::Figure => self.figure_line(behind).map_err(placed),
             Deed::Parts => self.parts_line(behind).map_err(placed),
-            Deed::Plan => self.plan_line(behind).map_err(placed),
-            Deed::Stock => self.stock_line(behind).map_err(placed),
+            Deed::Plan => self.plan_line(behind).map_err(|found| place_at(found, text, name, &rest)),
+            Deed::Stock => self.stock_line(behind).map_err(|found| place_at(found, text, name, &rest)),
             Deed::Style => self.style(behind, rest.start),
             Deed::Styles => Ok(Reply::Styles(self.style_rows())),
             Deed::Run => self.run_line(behind).map_err(|found| place_all(found, text, name, &rest)),
@@ -450,6 +450,12 @@ fn is_asleep(design: &Design, name: &str) -> bool {
 pub(super) fn place_of(text: &str, word: &str) -> Span {
     let start = text.find(word).unwrap_or(0);
     start..start + word.len()
+}
+
+/// Findings about what stands behind a word, with their places in the line.
+fn place_at(found: Vec<Diagnostic>, text: &str, name: &str, rest: &Span) -> Vec<Diagnostic> {
+    let shifted = found.into_iter().map(|one| if one.span.is_some() { one.shifted(rest.start) } else { one });
+    place_all(shifted.collect(), text, name, rest)
 }
 
 fn place_all(found: Vec<Diagnostic>, text: &str, name: &str, rest: &Span) -> Vec<Diagnostic> {

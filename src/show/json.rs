@@ -46,6 +46,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Hang { designs, places } => super::engineering::hang_object(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
+        Reply::BareStock(rows) => super::plan_json::bare_stock_json(rows),
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => with_checks(json!({ "written": file, "what": what }), stops),
         Reply::Parts(parts, stops) => {

@@ -17,6 +17,8 @@ use crate::session::Planned;
 #[derive(Serialize)]
 struct Whole<'a> {
     plan: Plan<'a>,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    notes: &'a [String],
     #[serde(skip_serializing_if = "Vec::is_empty")]
     errors: Vec<Json>,
 }
@@ -71,7 +73,7 @@ pub fn plan_json<'a>(planned: &'a Planned, manner: &'a Manner) -> impl Serialize
         sheets: some(!whole.sheets.is_empty(), sheets),
         stock_said: whole.is_said,
     };
-    Whole { plan, errors: planned.found.iter().map(error).collect() }
+    Whole { plan, notes: &planned.notes, errors: planned.found.iter().map(error).collect() }
 }
 
 /// `{"error":…}` with what kept a plan from being made, all else under `more`.
@@ -212,4 +214,10 @@ pub fn stock_json(rack: &Rack, said: Option<&str>, manner: &Manner) -> Json {
         object["said"] = said.into();
     }
     object
+}
+
+/// Stock whose lengths have no unit, in both readings, a row as it stands in the table.
+pub fn bare_stock_json(rows: &[[Vec<String>; 2]]) -> Json {
+    let of = |nth: usize| rows.iter().map(|row| Json::from(row[nth].clone())).collect::<Vec<_>>();
+    json!({ "stock_in": of(0), "stock_mm": of(1), "hint": "stock unit in" })
 }

@@ -15,9 +15,7 @@ use crate::plan::{Rack, Saw, Work, csv, read_parts};
 use crate::rules::Design;
 use crate::session::{Planned, read_rack};
 use crate::show::answer::Asked;
-
-/// So many findings of a table are told in full.
-const MOST_TOLD: usize = 50;
+use crate::table::capped;
 
 /// Reads the tables, plans until the plan is proven, the time is over or `stop` is raised, and writes what came of it.
 pub(super) fn plan(
@@ -29,11 +27,8 @@ pub(super) fn plan(
 ) -> io::Result<()> {
     let manner = shop.manner();
     let mut found = Vec::new();
-    let ready = saw(asked, shop).and_then(|saw| {
-        let (work, rack) = tables(asked, host, shop, &mut found)?;
-        Ok((work, rack, saw))
-    });
-    let (work, rack, saw) = match ready {
+    let ready = saw(asked, shop).and_then(|saw| Ok((tables(asked, host, shop, &mut found)?, saw)));
+    let ((work, rack, notes), saw) = match ready {
         Ok(ready) => ready,
         Err(one) => {
             found.insert(0, one);
@@ -54,7 +49,7 @@ pub(super) fn plan(
         found.extend(wrong);
     }
     let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
-    driver.plan(&Planned { whole, seconds, found, stops: Vec::new() }, place, manner)
+    driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new() }, place, manner)
 }
 
 /// The saw of the shop, but for what is told.
@@ -77,40 +72,33 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     Ok(saw)
 }
 
+/// What is planned, out of what, and what was read in another way than it stands there.
+type Tables = (Work, Option<Rack>, Vec<String>);
+
 /// The parts, and the stock: a table of the run, or what the shop has. What is wrong with their cells goes to `found`.
-fn tables(
-    asked: &PlanArgs,
-    host: &dyn Host,
-    shop: &Design,
-    found: &mut Vec<Diagnostic>,
-) -> Result<(Work, Option<Rack>), Diagnostic> {
+fn tables(asked: &PlanArgs, host: &dyn Host, shop: &Design, found: &mut Vec<Diagnostic>) -> Result<Tables, Diagnostic> {
     let bare = Some(shop.bare_unit());
-    let work = table(&asked.parts, host, found, |text, found| read_parts(text, bare, found))?;
+    let (work, mut notes) = table(&asked.parts, host, found, |name, text, own| read_parts(name, text, bare, own))?;
     let rack = match &asked.stock {
-        Some(stock) => Some(table(stock, host, found, |text, found| Rack::read(text, bare, found))?),
+        Some(stock) => Some(table(stock, host, found, |name, text, own| Rack::read(name, text, bare, own))?),
         None => read_rack(host, shop, found)?,
     };
-    Ok((work, rack))
+    notes.extend(rack.iter().flat_map(|rack| rack.notes.iter().cloned()));
+    Ok((work, rack, notes))
 }
 
 fn table<T>(
     path: &Path,
     host: &dyn Host,
     found: &mut Vec<Diagnostic>,
-    read: impl FnOnce(&str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
+    read: impl FnOnce(&str, &str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
 ) -> Result<T, Diagnostic> {
     let text = if path == Path::new("-") { piped()? } else { host.read(path)? };
     let name = path.display().to_string();
     let mut own = Vec::new();
-    let table = read(&text, &mut own);
-    let more = own.len().saturating_sub(MOST_TOLD);
-    own.truncate(MOST_TOLD);
-    // Only what is told takes the whole text along.
-    found.extend(own.into_iter().map(|one| one.inside(name.clone(), text.clone())));
-    if more > 0 {
-        found.push(Diagnostic::new(format!("{name} has {more} more cells or rows like these")));
-    }
-    table.map_err(|one| one.inside(name, text))
+    let table = read(&name, &text, &mut own);
+    found.extend(capped(own, &name));
+    table
 }
 
 /// Standard input as text.

@@ -39,6 +39,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts, stops) => findings(lists::parts(parts, manner), stops),
         Reply::Plan(planned) => whole::page(planned, manner, width),
+        Reply::BareStock(rows) => whole::bare_stock(rows),
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => {
             findings(Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))), stops)

@@ -62,7 +62,8 @@ pub fn unsaid(mut page: Page, whole: &Whole, manner: &Manner) -> Page {
 /// What is wrong with a table of stock, where it stands, and what came of it: `stock.csv, line 3: …`.
 fn left_out(found: &Diagnostic) -> String {
     let Some(source) = &found.source else { return found.message.clone() };
-    let (line, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
+    let (below, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
+    let line = source.line + below - 1;
     // Of a fault in the first line no row is left out.
     let row = if line > 1 { "; the row is left out" } else { "" };
     format!("{}, line {line}: {}{row}", source.name, found.message)
@@ -250,4 +251,28 @@ pub(super) fn stock(rack: &Rack, said: Option<&str>, manner: &Manner) -> Page {
             Cell::of(Label::Plain, item.material.words()).yielding(1),
         ])
     })
+}
+
+/// Stock whose lengths have no unit, in both readings.
+pub(super) fn bare_stock(rows: &[[Vec<String>; 2]]) -> Page {
+    let page =
+        Page::new().said(Label::Stop, "lengths in stock have no unit; nothing is planned from it until they have");
+    let page = rows.iter().enumerate().fold(page, |page, (at, [inches, millimeters])| {
+        let either = |at: usize| match (inches.get(at), millimeters.get(at)) {
+            (Some(one), Some(other)) if one == other => one.clone(),
+            (Some(one), Some(other)) => format!("{one} or {other}"),
+            _ => String::new(),
+        };
+        let [what, length, width, count, _, wood, section] = std::array::from_fn(either);
+        let size = if width.is_empty() { length } else { format!("{length} x {width}") };
+        let count = if count.is_empty() { "any".into() } else { count };
+        page.row([
+            Cell::right(Text::of(Label::Name, (at + 1).to_string())),
+            Cell::of(Label::Plain, if what.is_empty() { "stick" } else { &what }),
+            Cell::right(Text::of(Label::Value, format!("{count} of"))),
+            Cell::of(Label::Value, size),
+            Cell::of(Label::Plain, format!("{wood} {section}").trim()).yielding(1),
+        ])
+    });
+    page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "stock unit in"))
 }
