@@ -8,13 +8,12 @@ use serde::Serialize;
 use super::journal::Done;
 use super::row::{Cell, NAME, Row, STYLE};
 use super::tables::{COLUMNS, SummaryLine, line};
-use crate::book::{Mark, text};
-use crate::diag::{Diagnostic, list};
-use crate::measure::read::OR;
+use crate::book::{Draft, Mark, text};
+use crate::diag::{Diagnostic, list, says};
 use crate::rules::{Design, FIGURE, Finding, Level};
 use crate::session::{Framer, Stand};
 use crate::shop::{Part, parts};
-use crate::show::{Designed, Memo, answer, finding_json};
+use crate::show::{Designed, Memo, answer, finding_json, spoken};
 
 /// A style cell that says so takes no style, whatever the run asks for.
 const NONE: &str = "none";
@@ -38,7 +37,7 @@ pub struct Wants {
     /// Its lines of the tables of the run.
     pub tables: bool,
     /// Its design, for the book.
-    pub stand: bool,
+    pub draft: bool,
     /// The text of its fields, by which it is made again without its style.
     pub fields: bool,
 }
@@ -73,8 +72,8 @@ pub struct Made {
     pub line: Option<SummaryLine>,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
-    /// The design with its style, if wanted.
-    pub stand: Option<Stand>,
+    /// The design as the book keeps it, if wanted.
+    pub draft: Option<Draft>,
     /// Its fields as text, if wanted.
     pub fields: String,
     /// The mark of the row.
@@ -113,7 +112,7 @@ pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, want
         return None;
     }
     let mark = Mark { name: done.style.clone(), version: done.version.clone() };
-    let mut stand = Stand { design, style: Some(mark).filter(|mark| !mark.name.is_empty()) };
+    let mut stand = Stand { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
     hand.framer.judge(&mut stand);
     Some(told(row, &stand, hand, source, wants))
 }
@@ -147,7 +146,7 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
         return Err(found);
     }
     let mut stand = if style.is_empty() {
-        Stand { design: work, style: None }
+        Stand { design: work.into(), style: None }
     } else {
         framer
             .framed(style, &work, &asks)
@@ -155,7 +154,8 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
     };
     for cell in own {
         let name = cell.key.trim_start_matches(FIGURE);
-        stand.design = stand.design.with_figure(name, &cell.text).map_err(|found| vec![cell.placed(found)])?;
+        let with_figure = stand.design.with_figure(name, &cell.text);
+        stand.design = with_figure.map_err(|found| vec![cell.placed(found)])?.into();
     }
     // With a figure of its own it is another design, which the house has not judged yet.
     framer.judge(&mut stand);
@@ -181,17 +181,18 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
 }
 
 /// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
-fn with_cell(mut found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
+fn with_cell(found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
     let mut plain = |text: &str| Err(Diagnostic::new(text));
     let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
-    let told = found.hint.take().map(|hint| hint.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&hint).to_string());
-    let told = told.filter(|hint| hint.split(OR).all(&mut reads));
+    let lines = found.fixed(&cell.text).into_iter();
+    let told = lines.map(|line| line.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&line).to_string());
+    let told: Vec<String> = told.filter(|text| reads(text)).collect();
     let example = || {
         let slot = design.slot(&cell.key).ok()?;
         let line = design.example(slot);
         line.split_once(' ').map(|(_, value)| value.to_string())
     };
-    Diagnostic { hint: told.or_else(example), ..found }
+    found.only(told).or_else(example)
 }
 
 /// A finding about a style, at the cell that it names, or else at that of the style.
@@ -199,7 +200,7 @@ fn at_cell(found: Diagnostic, cells: &[Cell]) -> Diagnostic {
     if found.source.is_some() {
         return found;
     }
-    let named = cells.iter().find(|cell| found.message.starts_with(&format!("{} ", cell.key)));
+    let named = cells.iter().find(|cell| found.name.as_deref() == Some(&*cell.key));
     match named.or_else(|| cells.iter().find(|cell| &*cell.key == STYLE)) {
         Some(cell) => found.at(cell.span.clone()),
         None => found,
@@ -239,11 +240,11 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
     } else {
         String::new()
     };
-    let says = || stops.iter().map(|finding| finding.says.as_str()).collect::<Vec<_>>().join("; ");
+    let says = || stops.iter().map(|finding| spoken(&finding.says)).collect::<Vec<_>>().join("; ");
     // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
-        let found = Diagnostic::new(format!("{name} cannot be made as it is: {}", finding.says));
-        let found = Diagnostic { hint: finding.mend.clone(), ..found };
+        let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
+        let found = Diagnostic::new(says).only(finding.mend.clone());
         placed(row, found, source)
     });
     let found = found.collect();
@@ -256,7 +257,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         sheet,
         line,
         parts: if wants.tables && !stopped { parts(design) } else { Vec::new() },
-        stand: wants.stand.then(|| stand.clone()),
+        draft: wants.draft.then(|| stand.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
         style: style.into(),
@@ -270,7 +271,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
 fn placed(row: &Row, found: Diagnostic, source: &str) -> Diagnostic {
     match &found.source {
         // A fault inside a style has its place there; the row is named before it.
-        Some(_) => Diagnostic { message: format!("{source}, line {}: {}", row.line, found.message), ..found },
+        Some(_) => found.within(says!("{}, line {}", source, row.line)),
         None => {
             let span = found.span.clone().unwrap_or(0..row.text.len());
             found.at(span).inside_from(source, row.text.clone(), row.line)
@@ -294,7 +295,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         // Writing to memory does not fail.
         let _ = writeln!(json, "{object}");
     }
-    let said = || found.iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("; ");
+    let said = || found.iter().map(|one| spoken(&one.says)).collect::<Vec<_>>().join("; ");
     let line = wants.tables.then(|| SummaryLine::failed(row.number, &name, said()));
     Made {
         number: row.number,
@@ -305,7 +306,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         sheet: String::new(),
         line,
         parts: Vec::new(),
-        stand: None,
+        draft: None,
         fields: String::new(),
         mark: row.mark(),
         style: String::new(),

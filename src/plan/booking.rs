@@ -195,7 +195,7 @@ mod tests {
         let booking = Booking::between(&rack(BEFORE), &rack(AFTER));
         let found = booking.put_back(&rack("stick,8ft,,3,12,oak,1 x 2\noffcut,14 1/4,,1,0,oak,1 x 2\n")).unwrap_err();
         assert_eq!(
-            found.message,
+            found.message(),
             "the plan left 2 offcut 14 1/4\" oak 1\" x 2\", and there is less of it now, so nothing is put back"
         );
         let pending = Pending { before: None, after: "x".into() };
@@ -203,7 +203,7 @@ mod tests {
         assert_eq!(Takes::read(&text).unwrap().pending, Some(pending));
         let newer = text.replace("\"version\": 1", "\"version\": 2");
         assert_eq!(
-            Takes::read(&newer).unwrap_err().message,
+            Takes::read(&newer).unwrap_err().message(),
             "it is benchrule takes of version 2, not benchrule takes of version 1"
         );
     }

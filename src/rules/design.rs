@@ -27,6 +27,8 @@ pub struct Design {
     cells: RefCell<Vec<Cell>>,
     /// What the house that framed it says of it as it is; nothing once something else is given.
     house: Option<Arc<[Finding]>>,
+    #[cfg(test)]
+    _copies: Copies,
 }
 
 /// A value on its way into a field.
@@ -91,7 +93,16 @@ impl Design {
     pub fn new(book: Arc<Book>, manner: Manner) -> Self {
         let count = book.names.len();
         let cells = RefCell::new(vec![Cell::Unknown; count]);
-        Self { book, build: 0, manner, given: vec![None; count], cells, house: None }
+        Self {
+            book,
+            build: 0,
+            manner,
+            given: vec![None; count],
+            cells,
+            house: None,
+            #[cfg(test)]
+            _copies: Copies,
+        }
     }
 
     /// The rules it follows.
@@ -287,11 +298,9 @@ impl Design {
         let name = self.book.name(slot).text.clone();
         let text = |slot: &Slot| self.book.name(*slot).text.clone();
         match why {
-            Absent::Idle if self.is_wanted(slot) => Refusal::Unset { name, example: self.example(slot) },
+            Absent::Idle if self.is_wanted(slot) => Refusal::Unset { name },
             Absent::Idle => Refusal::Idle { name, build: self.build_name().into() },
-            Absent::Missing(slots) => {
-                Refusal::Missing { name, fields: slots.iter().map(|slot| (text(slot), self.example(*slot))).collect() }
-            }
+            Absent::Missing(slots) => Refusal::Missing { name, fields: slots.iter().map(text).collect() },
             Absent::Broken(why) => Refusal::Broken { name, why: why.to_string() },
             Absent::Refused(fault) => Refusal::Broken { name, why: sentence(&fault.0, &self.manner) },
             Absent::Differ(slots) => Refusal::Differ {
@@ -442,7 +451,7 @@ impl Design {
                 name: "build".into(),
                 wants: "a word".into(),
                 got: self.describe(&input),
-                hint: Some("build float".into()),
+                value: None,
             });
         };
         let word = word.trim().trim_matches('"');
@@ -584,4 +593,30 @@ pub fn answer(known: &Known, of: Type) -> Answer {
         }
         Datum::Record(_) => Answer::Text("found".into()),
     }
+}
+
+/// Counts, for tests, how often a design is copied.
+#[cfg(test)]
+#[derive(Debug)]
+struct Copies;
+
+#[cfg(test)]
+thread_local! {
+    static COPIED: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
+}
+
+#[cfg(test)]
+impl Clone for Copies {
+    fn clone(&self) -> Self {
+        COPIED.set(COPIED.get() + 1);
+        Self
+    }
+}
+
+/// How many designs `work` copies on this thread.
+#[cfg(test)]
+pub(crate) fn copies_in(work: impl FnOnce()) -> usize {
+    let before = COPIED.get();
+    work();
+    COPIED.get() - before
 }

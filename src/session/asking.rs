@@ -17,14 +17,14 @@ impl Session {
         let design = self.bench.design();
         let slot = named(&design, "why", name).map_err(|found| or_else(found, || Some("sheet".into())))?;
         match design.explain(slot) {
-            Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
+            Ok(steps) => Ok(Reply::Why(design, steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
         }
     }
 
     /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.
     pub(super) fn movement(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let page = |design: Design| Ok(Reply::Page(Box::new(design), "movement"));
+        let page = |design| Ok(Reply::Page(design, "movement"));
         if text.is_empty() {
             return page(self.bench.design());
         }
@@ -33,7 +33,7 @@ impl Session {
         };
         let airs = text.strip_prefix("from").filter(|rest| rest.starts_with(char::is_whitespace)).ok_or_else(usage)?;
         let (before, after) = airs.split_once(" to ").ok_or_else(usage)?;
-        let mut design = self.bench.design();
+        let mut design = Design::clone(&self.bench.design());
         let mut start = text.len() - airs.len();
         for (name, air) in [("climate.before", before), ("climate.after", after)] {
             let (temperature, humidity) = air.trim().rsplit_once(char::is_whitespace).ok_or_else(usage)?;
@@ -41,26 +41,26 @@ impl Session {
                 let at = text[start..].find(value).map_or(start, |found| start + found);
                 let field = format!("{name}.{part}");
                 let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
-                let hint = usage().hint;
-                let with = |found: Diagnostic| Diagnostic { hint: hint.clone(), ..found };
+                let line = usage().line();
+                let with = |found: Diagnostic| found.only(line.clone());
                 let input = design.read_input(&field, value, &mut plain).map_err(|found| with(found).shifted(at))?;
                 let refused = |refusal| with(Diagnostic::from(refusal)).at(at..at + value.len());
                 design.set(&field, input).map_err(refused)?;
                 start = at + value.len();
             }
         }
-        self.bench.work(|bench| *bench = design.clone());
-        page(design)
+        self.bench.put(design);
+        page(self.bench.design())
     }
 
     pub(super) fn tolerance(&self, name: &str) -> Result<Reply, Diagnostic> {
         let design = self.bench.design();
         if name.is_empty() {
-            return Ok(Reply::Tolerance(Box::new(design), None));
+            return Ok(Reply::Tolerance(design, None));
         }
         let slot = named(&design, "tolerance", name).map_err(|found| or_else(found, || Some("tolerance".into())))?;
         match design.tolerance(slot) {
-            Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
+            Ok(_) => Ok(Reply::Tolerance(design, Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
                 Err(Diagnostic::new(format!("{name} is no amount, so it has no tolerance")))
             }
@@ -97,7 +97,7 @@ impl Session {
             let near: Vec<Slot> = near.iter().filter_map(|near| before.slot(near).ok()).collect();
             let hint = before.aim_line(figure_slot, &wanted, &near);
             let found = Diagnostic::from(refusal).at(text.len() - field.len()..text.len());
-            Diagnostic { hint: hint.or(found.hint.clone()), ..found }
+            if hint.is_some() { found.only(hint) } else { found }
         })?;
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
         self.bench.work(|bench| *bench = design);
@@ -147,5 +147,5 @@ fn named(design: &Design, word: &str, name: &str) -> Result<Slot, Diagnostic> {
 
 /// A finding with a line where it has none.
 pub(super) fn or_else(found: Diagnostic, line: impl FnOnce() -> Option<String>) -> Diagnostic {
-    Diagnostic { hint: found.hint.clone().or_else(line), ..found }
+    found.or_else(line)
 }

@@ -13,6 +13,7 @@ pub mod complete;
 pub mod figure;
 mod files;
 mod framer;
+mod fresh;
 pub mod handle;
 mod hangs_on;
 pub mod help;
@@ -21,9 +22,11 @@ mod house;
 mod listed;
 pub mod names;
 mod planning;
+mod powers;
 pub mod question;
 pub mod reply;
 mod script_book;
+mod script_workshop;
 pub mod scripts;
 #[allow(clippy::module_inception)]
 mod session;
@@ -35,15 +38,19 @@ pub mod style;
 mod style_check;
 mod stylist;
 pub mod trail;
+mod workshop;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
 pub use files::Grants;
 pub use framer::Framer;
+pub use fresh::fresh;
 pub use question::Question;
-pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
-pub use scripts::{Paper, limits};
-pub use session::{Outcome, Session, fresh};
+pub use reply::{Changed, Checked, Done, Help, Planned, Reply, StyleRow};
+pub use session::{Outcome, Session};
 pub use stock::read_rack;
-pub use style_check::Checked;
 pub use trail::Stand;
+pub use workshop::Paper;
+
+#[cfg(test)]
+mod tests;

@@ -5,13 +5,14 @@ use std::time::Instant;
 
 use super::book::{on_bench, revision};
 use super::command::BookDeed;
+use super::fresh::fresh;
 use super::reply::{Planned, Reply};
-use super::session::{Session, fresh};
+use super::session::Session;
 use super::shelf::Shelf;
 use super::stock::{Made, rack_of};
 use crate::book::{Address, BookFault};
 use crate::cut::Limits;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, says};
 use crate::host::write_table;
 use crate::plan::{Rack, Ripping, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
@@ -33,9 +34,7 @@ impl Session {
             return Ok(vec![(name_of(&design), design)]);
         }
         let told = |fault: BookFault| {
-            let found = self.refused(fault.into(), BookDeed::Open, text);
-            let hint = found.hint.map(|line| line.replacen("open", word, 1));
-            Diagnostic { hint, ..found }
+            self.refused(fault.into(), BookDeed::Open, text).lines(|line| line.replacen("open", word, 1))
         };
         let names: Vec<String> = if text == "all" {
             let (entries, _) = self.shelf.look(|book| book.list(false, MOST)).map_err(told)?;
@@ -147,7 +146,7 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
                 return finding;
             }
             // The line that mends it is one for the bench.
-            Finding { says: format!("{name}: {}", finding.says), mend: None, ..finding }
+            Finding { says: finding.says.within(says!("{}", name)), mend: None, ..finding }
         };
         stops.map(told).collect::<Vec<_>>()
     };

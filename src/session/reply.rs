@@ -1,14 +1,15 @@
 //! What comes of a line: values, not words; how they look is settled in `show`.
 
+use std::rc::Rc;
+
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
-use super::style_check::Checked;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
-use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
+use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Part, Places, Settings};
 
 /// What comes of one line.
@@ -30,9 +31,9 @@ pub enum Reply {
     /// Something was set, taken back, undone.
     Changed(Box<Changed>),
     /// The whole design, after the style of that name where one made it.
-    Sheet(Box<Design>, Option<String>),
+    Sheet(Rc<Design>, Option<String>),
     /// How a number came out.
-    Why(Box<Design>, Vec<Step>),
+    Why(Rc<Design>, Vec<Step>),
     /// A stretch of the tape.
     Tape(Length),
     /// Pieces of designs, and what stops these from being made as they are.
@@ -58,7 +59,7 @@ pub enum Reply {
         stops: Vec<Finding>,
     },
     /// One page of the design: its headings that stand on the page of that name.
-    Page(Box<Design>, &'static str),
+    Page(Rc<Design>, &'static str),
     /// How a design hangs, or several, and where they go on the wall, if one was given.
     Hang {
         /// One or more.
@@ -67,9 +68,9 @@ pub enum Reply {
         places: Option<Places>,
     },
     /// How far figures may be off: one, with what adds to it, or all.
-    Tolerance(Box<Design>, Option<Slot>),
+    Tolerance(Rc<Design>, Option<Slot>),
     /// The figures of the design's own.
-    Figures(Box<Design>),
+    Figures(Rc<Design>),
     /// A house style that was checked and has no fault.
     Checked(Checked),
     /// The house styles.
@@ -142,7 +143,7 @@ pub struct Changed {
     /// What was done.
     pub deed: Done,
     /// The design after it.
-    pub design: Design,
+    pub design: Rc<Design>,
     /// Every name whose value is another now, the one that was set left out.
     pub changed: Vec<(Slot, Result<Known, Absent>)>,
     /// Every check that fires now, and whether it is news.
@@ -203,7 +204,7 @@ pub enum Help {
     /// A word of the prompt.
     Word(&'static Word),
     /// A field or a figure, explained for the design at the bench.
-    Name(Box<Design>, Slot),
+    Name(Rc<Design>, Slot),
     /// A function.
     Function(&'static str),
     /// A unit.
@@ -227,4 +228,15 @@ pub enum Help {
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
+}
+
+/// A style without a fault.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// What it is called.
+    pub name: String,
+    /// How many designs were made.
+    pub designs: usize,
+    /// Warnings and notes that fire in some of them, and in how many.
+    pub seen: Vec<(Level, String, usize)>,
 }

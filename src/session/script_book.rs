@@ -5,29 +5,30 @@ use std::rc::Rc;
 
 use super::book;
 use super::booked::Booked;
-use super::scripts::{Shared, stand_of};
+use super::handle::stand_of;
 use super::trail::Stand;
+use super::workshop::Workshop;
 use crate::book::{Entry, text};
 use crate::diag::Diagnostic;
 use crate::lang::{BookHandle, DesignHandle, Value};
 use crate::measure::{Quantity, Real};
 
 /// The design book of a session, for its scripts.
-pub(super) struct ScriptBook(pub(super) Rc<Shared>);
+pub(super) struct ScriptBook(pub(super) Rc<Workshop>);
 
 impl BookHandle for ScriptBook {
     fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic> {
-        let kept = book::keep(&self.0.shelf, &stand_of(design)?, name, note)?;
+        let kept = book::keep(&self.0.shelf, &stand_of(design)?.draft(), name, note)?;
         Ok(format!("{}@{}", kept.name, kept.number))
     }
 
     fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
         let revision = book::revision(&self.0.shelf, name).map_err(|fault| {
             // A line of the prompt is no line of a script.
-            Diagnostic { hint: None, ..Diagnostic::from(fault) }
+            Diagnostic::from(fault).only(None)
         })?;
         let (design, _) = book::on_bench(&revision, self.0.fresh());
-        Ok(self.0.hold(Stand { design, style: revision.draft.style }))
+        Ok(self.0.hold(Stand { design: design.into(), style: revision.draft.style }))
     }
 
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {
@@ -36,7 +37,7 @@ impl BookHandle for ScriptBook {
             Some(what) => match book::find(&self.0.shelf, what, usize::MAX, &self.0.settings.borrow()) {
                 Ok(Booked::List { entries, .. }) => entries,
                 Ok(_) => Vec::new(),
-                Err(found) => return Err(Diagnostic { hint: None, span: None, ..found }),
+                Err(found) => return Err(Diagnostic { span: None, fixes: Vec::new(), ..found }),
             },
         };
         Ok(entries.iter().map(map).collect())

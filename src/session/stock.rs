@@ -209,16 +209,13 @@ impl Session {
             let here = |fault: Diagnostic| {
                 // A cell that is not there is missing behind all others.
                 let span = fault.span.clone().filter(|span| span.end <= cells.len() && span.start < span.end);
-                let line = fault.hint.as_ref().filter(|row| row.contains(',')).map(|row| format!("stock add {row}"));
+                let line = fault.line().filter(|row| row.contains(',')).map(|row| format!("stock add {row}"));
                 Diagnostic { span, source: None, ..fault }.hint(line.unwrap_or_else(|| EXAMPLE.into()))
             };
             return Err(wrong.into_iter().map(here).collect());
         }
         for item in more.items {
-            rack.may_take(&item).map_err(|fault| {
-                let line = fault.hint.clone().map(|row| format!("stock add {row}"));
-                vec![Diagnostic { hint: line, ..fault }]
-            })?;
+            rack.may_take(&item).map_err(|fault| vec![fault.lines(|row| format!("stock add {row}"))])?;
             rack.items.push(item);
         }
         Ok(())
@@ -250,7 +247,7 @@ fn write(host: &dyn Host, name: &str, text: &str) -> Result<(), Diagnostic> {
 
 fn read_takes(host: &dyn Host) -> Result<Takes, Diagnostic> {
     let Some(text) = text_of(host, TAKES)? else { return Ok(Takes::default()) };
-    Takes::read(&text).map_err(|fault| Diagnostic::new(format!("{TAKES} cannot be read: {}", fault.message)))
+    Takes::read(&text).map_err(|fault| fault.within(format!("{TAKES} cannot be read")))
 }
 
 /// Makes the stock what a take, or a put back, makes of it. Whatever ends the program on the way, the record says what the

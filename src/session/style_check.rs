@@ -5,30 +5,19 @@
 //! smallest work that shows it.
 
 use std::collections::BTreeMap;
-use std::rc::Rc;
 
+use super::fresh::fresh;
 use super::house::{ASKS, ReadStyle};
 use super::question::typed;
-use super::scripts::Shared;
-use super::session::fresh;
+use super::reply::Checked;
 use super::style::{ENDING, first_line};
 use super::stylist::Asks;
-use crate::diag::{Diagnostic, near};
+use super::workshop::Workshop;
+use crate::diag::{Diagnostic, codes, near, says};
 use crate::lang::{Limits, Value, assigned, read_of};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Design, Input, Level};
 use crate::shop::parts;
-
-/// A style without a fault.
-#[derive(Clone, Debug)]
-pub struct Checked {
-    /// What it is called.
-    pub name: String,
-    /// How many designs were made.
-    pub designs: usize,
-    /// Warnings and notes that fire in some of them, and in how many.
-    pub seen: Vec<(Level, String, usize)>,
-}
 
 /// Sides of the works that are framed as the style wants by itself, in 1/64 in: on the tape and off it, metric as well.
 const SIDES: &[i64] = &[256, 384, 513, 748, 1024, 1282, 1536, 1941, 2560, 3071, 3840, 4608, 5376, 6144];
@@ -59,13 +48,13 @@ struct Found {
     seen: BTreeMap<(Level, String), usize>,
 }
 
-impl Shared {
+impl Workshop {
     /// Checks a style, by its text.
     ///
     /// # Errors
     /// Every fault that it has.
-    pub(super) fn check_style(self: &Rc<Self>, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
-        let engine = self.clone().style_engine();
+    pub(super) fn check_style(&self, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
+        let engine = self.style_engine();
         let style = self.read_style(&engine, name, text)?;
         let blank = fresh(&self.settings.borrow());
         let mut found = Found::default();
@@ -77,9 +66,7 @@ impl Shared {
         } else {
             found.fault("none", Diagnostic::new(format!("the style {name} is for no work from 4 in to 8 ft")));
         }
-        let endless = |(_, fault): &(String, Diagnostic)| {
-            fault.hint.as_ref().is_some_and(|hint| hint.starts_with("shop script."))
-        };
+        let endless = |(_, fault): &(String, Diagnostic)| fault.code == &codes::script::TOO_LONG;
         if !found.faults.iter().any(endless) {
             found.designs = 0;
             found.seen.clear();
@@ -114,7 +101,7 @@ impl Shared {
     }
 
     fn try_out(
-        self: &Rc<Self>,
+        &self,
         style: &ReadStyle,
         blank: &Design,
         work: &Work,
@@ -137,12 +124,10 @@ impl Shared {
             Err(fault) => {
                 let key = match (&fault.span, &fault.source) {
                     (Some(span), Some(_)) => format!("{span:?}"),
-                    _ => fault.message.clone(),
+                    _ => format!("{:?}", fault.says),
                 };
-                if !found.said(&fault.message) {
-                    let message = format!("{}; with {}", fault.message, told());
-                    found.fault(&key, Diagnostic { message, ..fault });
-                }
+                let says = fault.says.clone().and(says!("; with {}", told()));
+                found.fault(&key, Diagnostic { says, ..fault });
                 return;
             }
         };
@@ -150,8 +135,8 @@ impl Shared {
         for finding in framed.findings() {
             match finding.level {
                 Level::Stop => {
-                    let message = format!("{}: {}; with {}", finding.name, finding.says, told());
-                    found.fault(&finding.name, Diagnostic::new(message));
+                    let says = finding.says.within(says!("{}", finding.name)).and(says!("; with {}", told()));
+                    found.fault(&finding.name, Diagnostic::new(says));
                 }
                 Level::Warn | Level::Note => {
                     *found.seen.entry((finding.level, finding.name)).or_default() += 1;
@@ -173,11 +158,6 @@ impl Found {
         if self.faults.iter().all(|(known, _)| known != key) {
             self.faults.push((key.into(), fault));
         }
-    }
-
-    /// Whether a message begins as one that is there.
-    fn said(&self, message: &str) -> bool {
-        self.faults.iter().any(|(_, fault)| message.starts_with(&fault.message))
     }
 
     /// What the text alone tells.

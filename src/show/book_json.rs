@@ -3,6 +3,7 @@
 use serde_json::{Map, Value as Json, json};
 
 use super::json::design_object;
+use super::spoken;
 use crate::book::Entry;
 use crate::book::text::{self, Difference};
 use crate::session::Booked;
@@ -22,7 +23,7 @@ pub(super) fn of_booked(booked: &Booked) -> Json {
             "left_out": opened
                 .left_out
                 .iter()
-                .map(|left| json!({ "name": left.name, "value": left.value, "because": left.why }))
+                .map(|left| json!({ "name": left.name, "value": left.value, "because": spoken(&left.why) }))
                 .collect::<Vec<_>>(),
             "tape": opened.tape,
             "program": opened.program,

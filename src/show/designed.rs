@@ -8,9 +8,11 @@ use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use serde_json::value::{RawValue, to_raw_value};
 
+use crate::diag::Fault;
 use crate::measure::write::{Manner, millimetres, percent};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Answer, Datum, Design, Finding, Known, Slot, Type};
+use crate::show::spoken;
 
 /// A whole design: its name and build, every field and figure that applies, and what its checks say.
 pub struct Designed<'a> {
@@ -142,7 +144,7 @@ impl Serialize for Found<'_> {
             Err(why) => {
                 let mut map = serializer.serialize_map(Some(2))?;
                 map.serialize_entry("missing", &[(); 0])?;
-                map.serialize_entry("because", &design.refusal(slot, why.clone()).to_string())?;
+                map.serialize_entry("because", &spoken(&design.refusal(slot, why.clone()).says()))?;
                 map.end()
             }
         }
@@ -243,7 +245,7 @@ impl Serialize for Checks<'_> {
                 let mut map = serializer.serialize_map(None)?;
                 map.serialize_entry("level", &self.0.level.to_string())?;
                 map.serialize_entry("name", &self.0.name)?;
-                map.serialize_entry("says", &self.0.says)?;
+                map.serialize_entry("says", &spoken(&self.0.says))?;
                 if let Some(line) = &self.0.mend {
                     map.serialize_entry("mend", line)?;
                 }

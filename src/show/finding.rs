@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::excerpt::{excerpt, place};
 use super::page::Page;
 use super::text::{Label, Text};
-use crate::diag::{Diagnostic, line_column};
+use crate::diag::{Diagnostic, Says, line_column};
 
 /// A finding as the framer sees it: what is wrong, the place in the text with carets under it, a line that would do.
 ///
@@ -25,7 +25,7 @@ use crate::diag::{Diagnostic, line_column};
 /// assert_eq!(finding(&found, line, 80).render(80, false), shown);
 /// ```
 pub fn finding(diagnostic: &Diagnostic, typed: &str, width: usize) -> Page {
-    let mut page = Page::new().said(Label::Error, &diagnostic.message);
+    let mut page = Page::new().said(Label::Error, &spoken(&diagnostic.says));
     if let Some(text) = whereabouts(diagnostic, typed) {
         page = page.hanging(text, 4);
     }
@@ -33,10 +33,17 @@ pub fn finding(diagnostic: &Diagnostic, typed: &str, width: usize) -> Page {
     if let Some(span) = diagnostic.span.as_ref().filter(|_| !text.trim().is_empty()) {
         page = excerpt(text, span, width).into_iter().fold(page, Page::fixed);
     }
-    match &diagnostic.hint {
-        Some(hint) => hinted(page, hint),
-        None => page,
+    let page = diagnostic.fixed(typed).iter().fold(page, |page, line| hinted(page, line));
+    match diagnostic.choices() {
+        [] => page,
+        choices => page.hanging(Text::of(Label::Plain, "  one of: ").and(Label::Hint, choices.join(", ")), 10),
     }
+}
+
+/// What a finding says, as text: the one place where it becomes one.
+#[expect(clippy::disallowed_methods, reason = "what is shown is text")]
+pub fn spoken(says: &Says) -> String {
+    says.text()
 }
 
 /// The text that the finding's place counts in.
@@ -80,20 +87,34 @@ struct Written<'a> {
 
 #[derive(Serialize)]
 struct WrittenError<'a> {
+    code: String,
     message: &'a str,
     #[serde(skip_serializing_if = "Option::is_none")]
     hint: Option<&'a str>,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    fixes: &'a [String],
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    choices: &'a [String],
     #[serde(skip_serializing_if = "Option::is_none")]
     line: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     column: Option<usize>,
 }
 
-/// A finding as a JSON object: `{"error":{"message":…,"hint":…,"line":1,"column":5}}`, columns in characters from 1,
-/// what is not known left out.
+/// A finding as a JSON object: `{"error":{"code":…,"message":…,"hint":…,"fixes":[…],"line":1,"column":5}}`. The hint is
+/// the first fix, columns are in characters from 1, what is not known is left out.
 pub fn finding_json(diagnostic: &Diagnostic, typed: &str) -> serde_json::Value {
     let (line, column) = position(diagnostic, typed).unzip();
-    let error = WrittenError { message: &diagnostic.message, hint: diagnostic.hint.as_deref(), line, column };
+    let (message, fixes) = (spoken(&diagnostic.says), diagnostic.fixed(typed));
+    let error = WrittenError {
+        code: diagnostic.code.to_string(),
+        message: &message,
+        hint: fixes.first().map(String::as_str),
+        fixes: &fixes,
+        choices: diagnostic.choices(),
+        line,
+        column,
+    };
     // Texts and whole numbers under text keys: there is nothing that JSON could not hold.
     serde_json::to_value(Written { error }).unwrap_or_default()
 }

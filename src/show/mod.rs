@@ -30,7 +30,7 @@ mod wrap;
 
 pub use columns::plain_text;
 pub use designed::{Designed, Memo};
-pub use finding::{finding, finding_json};
+pub use finding::{finding, finding_json, spoken};
 pub use page::Page;
 pub use plan_json::{no_plan_json, plan_json};
 pub use press::Press;

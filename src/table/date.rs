@@ -85,7 +85,7 @@ fn piece(text: &str) -> Option<Piece> {
         return None;
     }
     let is_month = |names: &&[&str]| names.iter().any(|name| word.starts_with(name));
-    MONTHS.iter().find(|(_, names)| is_month(&names)).map(|(month, _)| Piece::Month(*month))
+    MONTHS.iter().find(|(_, names)| is_month(names)).map(|(month, _)| Piece::Month(*month))
 }
 
 #[cfg(test)]

@@ -66,9 +66,7 @@ impl Head {
         }
         // Of columns that are there twice, the head as it would do.
         let mended = once.iter().map(|name| super::field(name, mark)).collect::<Vec<_>>().join(&mark.to_string());
-        for fault in head.faults.iter_mut().filter(|fault| fault.hint.is_none()) {
-            fault.hint = Some(mended.clone());
-        }
+        head.faults = head.faults.into_iter().map(|fault| fault.or_else(|| Some(mended.clone()))).collect();
         head
     }
 }
@@ -138,7 +136,8 @@ mod tests {
 
     #[test]
     fn two_columns_of_one_name_are_a_fault() {
-        let faults = |text: &str| head(text).faults.into_iter().map(|one| (one.message, one.hint)).collect::<Vec<_>>();
+        let faults =
+            |text: &str| head(text).faults.into_iter().map(|one| (one.message(), one.line())).collect::<Vec<_>>();
         assert_eq!(
             faults("w,name,Art Width"),
             [("the columns w and Art Width are both art.width".into(), Some("w,name".into()))]

@@ -4,7 +4,7 @@ use super::cells::Cell;
 use super::column::Holds;
 use super::date;
 use crate::diag::{Diagnostic, list};
-use crate::measure::read::{OR, read};
+use crate::measure::read::read;
 
 /// Reads a cell in the way of its table: in a table with semicolons `40,5` becomes 40.5. Whether it did.
 ///
@@ -44,8 +44,7 @@ pub fn not_a_date(cell: &Cell) -> Result<(), Diagnostic> {
     let Some(fractions) = date::fractions(&cell.text) else { return Ok(()) };
     let was = list(&fractions, "or");
     let message = format!("{} is a date; a spreadsheet may have made it of {was}", cell.text);
-    let first = fractions.into_iter().next().unwrap_or_default();
-    Err(cell.refuse(message, &first))
+    Err(Diagnostic::new(message).at(cell.span.clone()).only(fractions))
 }
 
 /// Whether a text is one number with marks in it and nothing else.
@@ -87,8 +86,7 @@ fn two_ways(text: &str, at: usize, whole: &str, part: &str) -> Diagnostic {
     let decimals = if short.len() == 3 { format!("{whole}.{part}0") } else { format!("{whole}.{short}") };
     let readings = [decimals.trim_end_matches('.').to_string(), format!("{whole}{part}")];
     let [decimal, thousands] = readings.map(|number| format!("{before}{number}{after}"));
-    Diagnostic::new(format!("{} may be {decimal} or {thousands}", super::brief(text)))
-        .hint(format!("{decimal}{OR}{thousands}"))
+    Diagnostic::new(format!("{} may be {decimal} or {thousands}", super::brief(text))).only([decimal, thousands])
 }
 
 #[cfg(test)]
@@ -101,7 +99,7 @@ mod tests {
         let found = settle(&mut cell, Holds::Amount, mark);
         match (found, wanted) {
             (Ok(_), Ok(wanted)) => assert_eq!(cell.text, wanted),
-            (Err(found), Err(wanted)) => assert_eq!(found.message, wanted),
+            (Err(found), Err(wanted)) => assert_eq!(found.message(), wanted),
             (found, wanted) => panic!("{text}: {found:?}, not {wanted:?}"),
         }
     }

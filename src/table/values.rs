@@ -2,7 +2,7 @@
 
 use super::brief;
 use super::cells::Cell;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Says};
 use crate::measure::{Kind, Quantity, Real, Unit, read};
 
 /// The longest length that a table may have, in inches: some thirteen kilometers.
@@ -12,8 +12,8 @@ const MOST: u32 = 1_000_000;
 
 impl Cell {
     /// A finding about the cell, with a text for it that works.
-    pub fn refuse(&self, message: impl Into<String>, works: &str) -> Diagnostic {
-        Diagnostic::new(message).at(self.span.clone()).hint(works)
+    pub fn refuse(&self, says: impl Into<Says>, works: &str) -> Diagnostic {
+        Diagnostic::new(says).at(self.span.clone()).hint(works)
     }
 
     /// Whether nothing stands in it.
@@ -23,7 +23,11 @@ impl Cell {
 
     fn quantity(&self, bare: Option<&Unit>, works: &str) -> Result<Quantity, Diagnostic> {
         let read = read::quantity(&self.text, bare);
-        read.map_err(|found| self.refuse(found.message, found.hint.as_deref().unwrap_or(works)))
+        read.map_err(|found| {
+            let lines = found.fixed(&self.text);
+            let found = Diagnostic { code: found.code, ..self.refuse(found.says, works) };
+            if lines.is_empty() { found } else { found.only(lines) }
+        })
     }
 
     /// A length above 0, in inches; a bare number is in the unit `bare`.

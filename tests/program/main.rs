@@ -7,5 +7,7 @@ mod batch;
 mod book;
 mod cli;
 mod hostile;
+#[path = "../support/long.rs"]
+mod long;
 mod memory;
 mod program;

@@ -8,17 +8,16 @@ use std::sync::atomic::AtomicBool;
 
 use rhai::{Dynamic, EvalAltResult};
 
-use super::bench::{Bench, Carried, Outside};
+use super::bench::{Bench, Carried};
 use super::context::ErrorContext;
-use super::design::{DESIGN, Design, DesignHandle};
-use super::imports::Library;
+use super::design::{DESIGN, Design};
 use super::limits::{Limits, Reached};
 use super::lower::lower;
 use super::memory::Memory;
+use super::powers::{Alone, Powers};
 use super::registry;
 use super::resolver::Resolver;
 use super::scripts::{Script, Scripts};
-use super::source::Prepass;
 use super::tokens::Tokens;
 use super::trouble::Raised;
 use super::value::Value;
@@ -26,30 +25,19 @@ use super::watch::Watch;
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
 
-/// Takes a printed line.
-pub type Printer = Rc<dyn Fn(&str)>;
-
-/// What an engine is made with. Everything may be left as it is.
+/// The settings of an engine. All have defaults.
 #[derive(Clone, Default)]
 pub struct Settings {
-    /// What a script may use up.
+    /// The limits of a script.
     pub limits: Limits,
-    /// The watch of another engine whose scripts run this one's: both share what is left of one run. Without it the
-    /// engine has its own, by `limits` and `stop`.
+    /// The watch of another engine whose scripts call this one's: both share the limits of one run. Without it the
+    /// engine makes its own from `limits` and `stop`.
     pub watch: Option<Rc<Watch>>,
     /// How quantities are shown.
     pub manner: Manner,
-    /// The notation pass; without one a text is a script already.
-    pub prepass: Option<Prepass>,
-    /// Gives the text of a script that is imported.
-    pub library: Option<Library>,
-    /// Where printed lines go.
-    pub print: Option<Printer>,
-    /// The design at the bench, which scripts know as `design`.
-    pub design: Option<Rc<dyn DesignHandle>>,
-    /// What functions reach beyond the engine.
-    pub outside: Outside,
-    /// Set from anywhere, at any time, to stop what is running.
+    /// What its scripts may reach; without them nothing.
+    pub powers: Option<Rc<dyn Powers>>,
+    /// A flag that stops the running script; any thread may set it.
     pub stop: Arc<AtomicBool>,
 }
 
@@ -59,7 +47,7 @@ impl fmt::Debug for Settings {
     }
 }
 
-/// The script engine. It belongs to its thread; threads each make their own.
+/// The script engine. It belongs to its thread; each thread makes its own.
 pub struct Engine {
     rhai: rhai::Engine,
     bench: Rc<Bench>,
@@ -74,24 +62,25 @@ impl fmt::Debug for Engine {
 }
 
 impl Engine {
-    /// An engine with everything in the table.
+    /// An engine with all functions of the table.
     pub fn new(settings: Settings) -> Self {
-        let Settings { limits, watch, manner, prepass, library, print, design, outside, stop } = settings;
+        let Settings { limits, watch, manner, powers, stop } = settings;
         let watch = watch.unwrap_or_else(|| Rc::new(Watch::new(limits, stop)));
-        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), outside });
+        let powers = powers.unwrap_or_else(|| Rc::new(Alone));
+        let design = powers.bench().map(Design);
+        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), powers });
         let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
-        let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
+        let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens)));
         let mut rhai = rhai::Engine::new_raw();
         rhai.set_default_tag(Dynamic::from(Carried(Rc::clone(&bench))));
         rhai.register_global_module(registry::module());
-        let design = design.map(Design);
         if let Some(design) = &design {
             lay_out(&mut rhai, design.clone());
         }
         rhai.set_module_resolver(Resolver(Rc::clone(&scripts)));
         restrict(&mut rhai);
         watch_over(&mut rhai, &bench, tokens);
-        hear(&mut rhai, print);
+        hear(&mut rhai, &bench);
         let mut engine = Self { rhai, bench, scripts, design };
         engine.apply_limits();
         engine
@@ -102,7 +91,7 @@ impl Engine {
         self.bench.watch.limits()
     }
 
-    /// Makes several runs share one set of limits, as if they were one.
+    /// Runs `work` under one set of limits, however many scripts it runs.
     pub fn within<T>(&self, limits: Limits, work: impl FnOnce() -> T) -> T {
         let usual = self.limits();
         self.bench.watch.set_limits(limits);
@@ -111,12 +100,12 @@ impl Engine {
         made
     }
 
-    /// Whether what runs within limits now has used them up.
+    /// Whether the current run has used up its limits.
     pub fn is_spent(&self) -> bool {
         self.bench.watch.spend(0).and_then(|()| self.bench.watch.glance(true)).is_err()
     }
 
-    /// Puts other limits in force.
+    /// Sets the limits.
     pub fn set_limits(&mut self, limits: Limits) {
         self.bench.watch.set_limits(limits);
         self.apply_limits();
@@ -124,19 +113,19 @@ impl Engine {
 
     fn apply_limits(&mut self) {
         let limits = self.limits();
-        // The engine counts a level for the call and one for the function; a few more for what calls back.
+        // The engine counts one level for the call and one for the function, and a few for callbacks.
         self.rhai.set_max_call_levels(limits.depth.saturating_mul(2));
         self.rhai.set_max_expr_depths(limits.nesting, limits.nesting);
         self.rhai.set_max_modules(limits.modules);
         self.rhai.set_max_functions(limits.functions);
     }
 
-    /// Shows quantities in another manner from now on.
+    /// Sets how quantities are shown from now on.
     pub fn set_manner(&self, manner: Manner) {
         *self.bench.manner.borrow_mut() = manner;
     }
 
-    /// Makes a script of `text`. `name` is what to call it, empty for a line at the prompt.
+    /// Compiles `text`. `name` is the name of the script, empty for a line at the prompt.
     ///
     /// # Errors
     /// The text cannot be read.
@@ -144,19 +133,19 @@ impl Engine {
         self.scripts.compile(&self.rhai, name, text)
     }
 
-    /// Runs a script on what earlier ones left, and leaves its own variables, functions and imports there.
+    /// Runs a script on what earlier scripts left, and adds its own variables, functions and imports.
     ///
     /// # Errors
-    /// What goes wrong, with its place. What ran before it keeps its effect on `memory`.
+    /// The script fails; the finding has its place. What ran before keeps its effect on `memory`.
     pub fn run(&self, memory: &mut Memory, script: &Script) -> Result<Value, Diagnostic> {
         let answer = self.bench.watch.during(|| memory.run(&self.rhai, script).and_then(|value| to_value(&value)));
         answer.map_err(|error| self.lowered(&error, memory, script))
     }
 
-    /// Calls a function that `script`, run before on `memory`, defines.
+    /// Calls a function of `script`, which has run on `memory`.
     ///
     /// # Errors
-    /// There is no such function, or what goes wrong in it.
+    /// There is no such function, or it fails.
     pub fn call(
         &self,
         memory: &mut Memory,
@@ -193,16 +182,16 @@ fn to_value(value: &Dynamic) -> Result<Value, Box<EvalAltResult>> {
     Value::try_from(value).map_err(|limit| terminated(limit).into())
 }
 
-/// A limit that was reached, as an error that no script can catch.
+/// A reached limit as an error that no script can catch.
 fn terminated(limit: Reached) -> EvalAltResult {
     EvalAltResult::ErrorTerminated(Dynamic::from(Raised::from(limit)), rhai::Position::NONE)
 }
 
-/// Takes away what would answer in our place.
+/// Turns off what the engine would answer in place of the program.
 fn restrict(rhai: &mut rhai::Engine) {
     rhai.set_fast_operators(false);
     rhai.disable_symbol("eval");
-    // It gives the engine's own names of types; ours is `kind`.
+    // It returns the engine's names of types; `kind` is the program's.
     rhai.disable_symbol("type_of");
 }
 
@@ -214,7 +203,7 @@ fn watch_over(rhai: &mut rhai::Engine, bench: &Rc<Bench>, tokens: Rc<Tokens>) {
     rhai.on_def_var(|_, variable, _| Ok(variable.name() != DESIGN));
 }
 
-/// Lets scripts see the design at the bench, inside functions as well; a parameter may have its name.
+/// Lets scripts see the design at the bench, even inside functions; a parameter may have the same name.
 #[expect(deprecated, reason = "marked so because it may change, not because it will go")]
 fn lay_out(rhai: &mut rhai::Engine, design: Design) {
     rhai.on_var(move |name, _, context| {
@@ -224,19 +213,17 @@ fn lay_out(rhai: &mut rhai::Engine, design: Design) {
 }
 
 /// Passes on what scripts print.
-fn hear(rhai: &mut rhai::Engine, print: Option<Printer>) {
-    if let Some(print) = print {
-        let debug = Rc::clone(&print);
-        rhai.on_print(move |text| print(text));
-        rhai.on_debug(move |text, _, _| debug(text));
-    }
+fn hear(rhai: &mut rhai::Engine, bench: &Rc<Bench>) {
+    let (print, debug) = (Rc::clone(bench), Rc::clone(bench));
+    rhai.on_print(move |text| print.workshop().print(text));
+    rhai.on_debug(move |text, _, _| debug.workshop().print(text));
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// With any of these set the engine measures a list as a whole after every push, and filling one is quadratic.
+    /// With any of these set the engine measures the whole list after every push, so that filling a list is quadratic.
     #[test]
     fn no_value_is_measured_as_a_whole() {
         let engine = Engine::new(Settings::default());

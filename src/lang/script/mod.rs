@@ -1,7 +1,7 @@
-//! Scripts: from the text that was typed to a value or a finding with its place.
+//! Scripts: from the typed text to a value, or to a finding with its place.
 //!
 //! Invariant: nothing here touches files, the clock on the wall or the terminal; a script reaches only what the table
-//! of functions gives it.
+//! of functions grants.
 
 mod arithmetic;
 mod bench;
@@ -21,6 +21,7 @@ mod literal;
 mod lower;
 mod memory;
 mod operator;
+mod powers;
 mod property;
 mod registry;
 mod resolver;
@@ -37,16 +38,15 @@ mod unary;
 mod value;
 mod watch;
 
-pub use bench::{Aside, BookHandle, FileHandle, Listener, NewDesign, Outside, Reader, Sheet, Styled};
 pub use design::{DESIGN, Design, DesignHandle};
-pub use engine::{Engine, Printer, Settings};
-pub use imports::Library;
+pub use engine::{Engine, Settings};
 pub use limits::{Limits, Reached};
 pub use literal::sides;
 pub use memory::Memory;
+pub use powers::{Aside, BookHandle, FileHandle, Listener, Powers, Workshop};
 pub use scripts::Script;
 pub use sort::Sort;
-pub use source::{Places, Prepared, Prepass, Source};
+pub use source::{Places, Prepared, Source};
 pub use stack::{settle, stack_for, with_room};
 pub use value::Value;
 pub use watch::Watch;

@@ -1,4 +1,4 @@
-//! How texts become scripts.
+//! From texts to compiled scripts.
 
 use std::cell::Cell;
 use std::fmt;
@@ -8,24 +8,24 @@ use rhai::{AST, Engine, Module};
 
 use super::bench::Bench;
 use super::guard::guarded;
-use super::imports::{Imports, Library};
+use super::imports::Imports;
 use super::limits::Reached;
-use super::source::{Plain, Prepared, Prepass, Source, Sources};
+use super::source::{Source, Sources};
 use super::syntax::reading;
 use super::tokens::Tokens;
 use crate::diag::Diagnostic;
 use crate::lang::line::Mode;
 
-/// A text made ready to run.
+/// A compiled script.
 #[derive(Clone, Debug)]
 pub struct Script {
     pub(super) ast: AST,
-    /// Where it comes from.
+    /// The text that it comes from.
     pub source: Rc<Source>,
 }
 
 impl Script {
-    /// The functions that it defines, and how many values each takes.
+    /// The functions that it defines, each with its number of parameters.
     pub fn functions(&self) -> Vec<(String, usize)> {
         functions(self.ast.shared_lib())
     }
@@ -37,12 +37,11 @@ pub fn functions(lib: &Module) -> Vec<(String, usize)> {
     named.map(|(_, _, name, count, _)| (name.to_string(), count)).collect()
 }
 
-/// Makes scripts of texts, and finds those that are imported.
+/// Compiles texts, and keeps the imported scripts.
 pub struct Scripts {
     pub(super) bench: Rc<Bench>,
     tokens: Rc<Tokens>,
-    prepass: Option<Prepass>,
-    /// Every text in use.
+    /// All texts in use.
     pub sources: Sources,
     count: Cell<u64>,
     pub(super) imports: Imports,
@@ -55,19 +54,12 @@ impl fmt::Debug for Scripts {
 }
 
 impl Scripts {
-    /// Makes scripts for `bench`.
-    pub fn new(bench: Rc<Bench>, tokens: Rc<Tokens>, prepass: Option<Prepass>, library: Option<Library>) -> Self {
-        Self {
-            bench,
-            tokens,
-            prepass,
-            sources: Sources::default(),
-            count: Cell::new(0),
-            imports: Imports::new(library),
-        }
+    /// A compiler for the engine of `bench`.
+    pub fn new(bench: Rc<Bench>, tokens: Rc<Tokens>) -> Self {
+        Self { bench, tokens, sources: Sources::default(), count: Cell::new(0), imports: Imports::default() }
     }
 
-    /// Makes a script of `text`; `name` is empty for a line at the prompt.
+    /// Compiles `text`; `name` is empty for a line at the prompt.
     ///
     /// # Errors
     /// The text cannot be read.
@@ -78,10 +70,7 @@ impl Scripts {
         }
         let mode = if name.is_empty() { Mode::Prompt } else { Mode::Script };
         let each = |found: Vec<Diagnostic>| found.into_iter().map(|one| in_text(one, name, text)).collect::<Vec<_>>();
-        let prepared = match &self.prepass {
-            Some(prepass) => prepass(text, mode).map_err(each)?,
-            None => Prepared { script: text.to_string(), places: Rc::new(Plain(text.to_string())) },
-        };
+        let prepared = self.bench.workshop().prepare(text, mode).map_err(each)?;
         let (script, insertions) = self.read(|| guarded(engine, &prepared.script)).map_err(|found| vec![found])?;
         let id = self.next_id(name);
         let places = prepared.places;
@@ -97,7 +86,7 @@ impl Scripts {
         Ok(Script { ast, source })
     }
 
-    /// Reads within the limits; what was read is of no use if one ended it.
+    /// Parses within the limits; the result is void if a limit ended the parsing.
     fn read<T>(&self, work: impl FnOnce() -> T) -> Result<T, Diagnostic> {
         self.tokens.begin();
         let result = self.bench.watch.during(work);

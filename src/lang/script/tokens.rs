@@ -1,4 +1,4 @@
-//! Watches a script while it is read: what the engine's reader would take too long or too deep for.
+//! Watches a script while the engine parses it, for texts that would take too long or nest too deep.
 
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -8,13 +8,13 @@ use rhai::{LexError, Token};
 use super::bench::Bench;
 use super::limits::Reached;
 
-/// The most values in a call. The engine tries every mixture of types for up to sixteen of them.
+/// The most arguments of a call. The engine tries every mixture of types for up to sixteen.
 const MOST_VALUES: usize = 32;
 
 /// Tokens between two looks at the clock.
 const TOKENS_A_LOOK: usize = 64;
 
-/// Watches a script while it is read.
+/// Watches a script while the engine parses it.
 #[derive(Debug)]
 pub struct Tokens {
     bench: Rc<Bench>,
@@ -23,36 +23,36 @@ pub struct Tokens {
 
 #[derive(Debug, Default)]
 struct State {
-    /// For each bracket open, the commas in it; none are counted but those of round ones.
+    /// For each open bracket the commas in it; only round brackets count theirs.
     open: Vec<Option<usize>>,
     count: usize,
     reached: Option<Reached>,
 }
 
 impl Tokens {
-    /// Watches for `bench`.
+    /// A watch for the scripts of `bench`.
     pub fn new(bench: Rc<Bench>) -> Self {
         Self { bench, state: RefCell::default() }
     }
 
-    /// Begins with a text anew.
+    /// Starts on a new text.
     pub fn begin(&self) {
         *self.state.borrow_mut() = State::default();
     }
 
-    /// The limit that ended the reading, if one did.
+    /// The limit that ended the parsing, if any.
     pub fn reached(&self) -> Option<Reached> {
         self.state.borrow().reached.clone()
     }
 
-    /// Lets a token pass, or puts an end to the reading.
+    /// Passes a token on, or ends the parsing.
     pub fn pass(&self, token: Token) -> Token {
         let mut state = self.state.borrow_mut();
         match state.look(&token, &self.bench) {
             Ok(()) => token,
             Err(limit) => {
                 state.reached = Some(limit);
-                // The one error that the engine's reader expects everywhere, inside a template too.
+                // The one error that the engine's parser expects everywhere, even inside a template.
                 Token::LexError(Box::new(LexError::UnterminatedString))
             }
         }

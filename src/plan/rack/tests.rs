@@ -5,7 +5,7 @@ use super::*;
 fn rack(text: &str) -> (Rack, Vec<String>) {
     let mut found = Vec::new();
     let rack = Rack::read("stock.csv", text, Unit::named("in"), &mut found).unwrap();
-    (rack, found.into_iter().map(|one| one.message).collect())
+    (rack, found.into_iter().map(|one| one.message()).collect())
 }
 
 const TABLE: &str = "what,length,width,count,cost,wood,section\n\
@@ -101,13 +101,13 @@ fn a_length_that_nobody_sells_is_asked_about() {
         };
         let (items, faults) = found(row);
         assert_eq!(
-            (items, faults.first().map(|one| one.message.as_str())),
-            (usize::from(said.is_none()), said),
+            (items, faults.first().map(|one| one.message())),
+            (usize::from(said.is_none()), said.map(String::from)),
             "{row}"
         );
         // The row with the answer in it is taken, and reads back.
-        if let Some(hint) = faults.first().and_then(|one| one.hint.as_ref()) {
-            let (items, faults) = found(hint);
+        if let Some(hint) = faults.first().and_then(|one| one.line()) {
+            let (items, faults) = found(&hint);
             assert_eq!((items, faults.len()), (1, 0), "{hint}");
         }
     }
@@ -117,7 +117,7 @@ fn a_length_that_nobody_sells_is_asked_about() {
 fn stock_of_another_version_or_kind_is_refused() {
     let refused = |first: &str| {
         let text = format!("{first}\n{TABLE}");
-        Rack::read("stock.csv", &text, Unit::named("in"), &mut Vec::new()).map_err(|found| found.message)
+        Rack::read("stock.csv", &text, Unit::named("in"), &mut Vec::new()).map_err(|found| found.message())
     };
     assert!(refused("# benchrule stock 1").is_ok());
     // As a spreadsheet saves it.

@@ -7,7 +7,7 @@ use super::*;
 use crate::host::Memory;
 use crate::lang::Value;
 use crate::measure::write::Manner;
-use crate::session::scripts::Paper;
+use crate::session::workshop::Paper;
 use crate::shop::Settings;
 
 /// Writes nothing: these tests look at what is stored.
@@ -119,7 +119,7 @@ fn stock_changed_by_hand_in_between_is_not_written_over() {
     let by_hand = TABLE.replace(",9,9,", ",7,9,");
     host.write(Path::new("/home/stock.csv"), &by_hand).unwrap();
     let found = session(&host).line("stock").reply.unwrap_err();
-    assert!(found[0].message.starts_with("a take was cut short"), "{found:?}");
+    assert!(found[0].message().starts_with("a take was cut short"), "{found:?}");
     assert_eq!(stock(&host), by_hand);
     assert!(session(&host).line("stock").reply.is_ok());
 }

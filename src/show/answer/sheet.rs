@@ -3,7 +3,10 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::{cautioned, findings, lists, of_answer, shown};
+use super::cautions::cautioned;
+use super::findings::findings;
+use super::lists;
+use super::value::{of_answer, shown};
 use crate::rules::book::Rule;
 use crate::rules::{Answer, Design, Level, Slot, Type, Way};
 use crate::shop::{cautions, parts};

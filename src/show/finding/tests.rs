@@ -99,9 +99,13 @@ fn json_holds_what_is_known() {
     check_json(
         &Diagnostic::new("12 has no unit").at(4..6).hint("x 12\""),
         "é(12)",
-        r#"{"error":{"message":"12 has no unit","hint":"x 12\"","line":1,"column":4}}"#,
+        r#"{"error":{"code":"any.unsorted","message":"12 has no unit","hint":"x 12\"","fixes":["x 12\""],"line":1,"column":4}}"#,
     );
-    check_json(&Diagnostic::new("nothing to undo"), "undo", r#"{"error":{"message":"nothing to undo"}}"#);
+    check_json(
+        &Diagnostic::new("nothing to undo"),
+        "undo",
+        r#"{"error":{"code":"any.unsorted","message":"nothing to undo"}}"#,
+    );
     let inside = Diagnostic::new("no c").at(4..5).inside("a.rhai", "a\nb c");
-    check_json(&inside, "run a.rhai", r#"{"error":{"message":"no c","line":2,"column":3}}"#);
+    check_json(&inside, "run a.rhai", r#"{"error":{"code":"any.unsorted","message":"no c","line":2,"column":3}}"#);
 }

@@ -1,4 +1,4 @@
-//! Functions that make text of values and values of text.
+//! Functions that turn values into text and text into values.
 
 use std::fmt;
 
@@ -14,7 +14,7 @@ use crate::lang::script::sort::Sort;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{Value, to_dynamic, to_quantity};
 use crate::measure::write::exactly;
-use crate::measure::{Kind, Quantity};
+use crate::measure::{self, Kind, Quantity};
 
 const TEXT: Param = param("text", Want::Text, "");
 
@@ -23,7 +23,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "text",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Text,
-        brief: "A value as it is shown: a length on the bench's tape.",
+        brief: "A value as text, as the bench shows it: a length on the tape.",
         examples: &[("text(11 3/8\")", "11 3/8\""), ("\"cut \" + text(5)", "cut 5")],
         run: text,
         ..PLAIN
@@ -32,7 +32,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "to_string",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Text,
-        brief: "The same as text(x), by the name that templates use.",
+        brief: "A value as text, like text(x); templates call it by this name.",
         examples: &[("to_string(5)", "5")],
         run: text,
         ..PLAIN
@@ -41,7 +41,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "exact",
         params: &[param("x", Want::Quantity, "")],
         returns: Want::Text,
-        brief: "A quantity as text that reads back as the very same value.",
+        brief: "A quantity as text that reads back as exactly the same value.",
         examples: &[("exact(1/3in)", "1/3in"), ("exact(400mm)", "400mm")],
         run: |call| Ok(exactly(&call.quantity(0)?).into()),
         ..PLAIN
@@ -50,16 +50,16 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "parse",
         params: &[TEXT],
         returns: Want::Anything,
-        brief: "The quantity or size that a text says.",
+        brief: "The quantity or size written in a text.",
         examples: &[("parse(\"11 3/8\\\"\")", "11 3/8\"")],
         run: |call| Ok(read(call)?.into_dynamic()),
         ..PLAIN
     },
     Builtin {
         name: "number",
-        params: &[param("x", Want::Either(&[Want::Text, Want::Quantity]), "text, or a number already")],
+        params: &[param("x", Want::Either(&[Want::Text, Want::Quantity]), "text, or a plain number")],
         returns: Want::NUMBER,
-        brief: "The plain number that a text says.",
+        brief: "The plain number written in a text.",
         examples: &[("number(\"3/4\")", "3/4"), ("number(5)", "5")],
         run: number,
         ..PLAIN
@@ -68,7 +68,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "kind",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Text,
-        brief: "What a value is: number, length, area, mass, angle, text, yes/no, list and so on.",
+        brief: "The kind of a value: number, length, area, mass, angle, text, yes/no, list and so on.",
         examples: &[("kind(5\")", "length"), ("kind(5\" * 2\")", "area"), ("kind([])", "list")],
         run: |call| Ok(Sort::of(call.value(0)?).to_string().into()),
         ..PLAIN
@@ -80,30 +80,23 @@ fn text(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     made(call, text)
 }
 
-/// What a text that says no quantity is answered with.
+/// The fault for a value that is not a plain number, with a line that makes it one.
 #[derive(Debug)]
-enum Unread {
-    /// There is nothing here that reads.
-    NoReader,
-    /// It says a value, and that is no plain number.
-    NoNumber(Sort, Option<String>),
-}
+struct NotPlain(Sort, Option<String>);
 
-impl fmt::Display for Unread {
+impl fmt::Display for NotPlain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoReader => f.write_str("texts are not read here"),
-            Self::NoNumber(sort, _) => write!(f, "{} is no plain number: say in which unit", sort.with_article()),
-        }
+        write!(f, "{} is not a plain number: name the unit to count in", self.0.with_article())
     }
 }
 
-impl Fault for Unread {
+impl Fault for NotPlain {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
-        match self {
-            Self::NoReader => None,
-            Self::NoNumber(_, hint) => hint.clone(),
-        }
+        self.1.clone()
     }
 
     fn argument(&self) -> Option<usize> {
@@ -112,8 +105,8 @@ impl Fault for Unread {
 }
 
 fn read(call: &mut Call<'_, '_, '_>) -> Result<Value, Trouble> {
-    let reader = call.bench(|bench| bench.outside.read.clone())?.ok_or(Unread::NoReader)?;
-    Ok(reader(&call.text(0)?)?)
+    let text = call.text(0)?;
+    Ok(measure::read::read(&text, None)?.into())
 }
 
 fn number(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
@@ -124,11 +117,11 @@ fn number(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     match to_quantity(&value) {
         Some(Quantity { kind: Kind::NUMBER, .. }) => Ok(value),
         Some(quantity) => Err(no_number(&quantity).into()),
-        None => Err(Unread::NoNumber(Sort::of(&value), None).into()),
+        None => Err(NotPlain(Sort::of(&value), None).into()),
     }
 }
 
-fn no_number(quantity: &Quantity) -> Unread {
+fn no_number(quantity: &Quantity) -> NotPlain {
     let hint = (quantity.kind == Kind::LENGTH).then(|| format!("inches({})", exactly(quantity)));
-    Unread::NoNumber(Sort::Kind(quantity.kind), hint)
+    NotPlain(Sort::Kind(quantity.kind), hint)
 }

@@ -9,9 +9,10 @@ use rhai::Dynamic;
 use super::call::Call;
 use super::row::{Builtin, PLAIN, Param, param};
 use super::want::Want;
-use crate::diag::Fault;
-use crate::lang::script::bench::{Bench, Carried, Lister, Planner};
-use crate::lang::script::design::Design;
+use crate::diag::{Diagnostic, Fault};
+use crate::lang::script::bench::{Bench, Carried};
+use crate::lang::script::design::{Design, DesignHandle};
+use crate::lang::script::powers::Workshop;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
 
@@ -20,7 +21,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "new_design",
         params: &[],
         returns: Want::Design,
-        brief: "A fresh design beside the one at the bench; in a style, with the work already on it.",
+        brief: "A new design, separate from the one at the bench; in a style, the work is already set.",
         examples: &[],
         run: new_design,
         ..PLAIN
@@ -28,22 +29,22 @@ pub(super) const ROWS: &[Builtin] = &[
     Builtin {
         name: "styled",
         params: &[
-            param("work", Want::Design, "the design that has the work on it"),
-            param("style", Want::Text, "the name of the house style"),
-            param("asks", Want::Map, "what the style is asked for, fields too"),
+            param("work", Want::Design, "design with the work to frame"),
+            param("style", Want::Text, "name of the house style"),
+            param("asks", Want::Map, "answers to the style's questions, and fields to set"),
         ],
         least: 2,
         returns: Want::Design,
-        brief: "The work of a design framed by a house style, as a design of its own.",
+        brief: "A new design: the work of this one, framed by a house style.",
         examples: &[],
         run: styled,
         ..PLAIN
     },
     Builtin {
         name: "made",
-        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "the figure or field")],
+        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "name of the figure or field")],
         returns: Want::Anything,
-        brief: "A size as it is made, on the marks of the tape; a figure by its name alone is as drawn.",
+        brief: "The made size of a figure, on the marks of the tape; d.NAME gives the size as drawn.",
         examples: &[],
         run: made,
         ..PLAIN
@@ -61,38 +62,38 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "parts",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
-        brief: "The parts of a design as maps: of each its name, quantity, material and sizes.",
+        brief: "The parts of a design, each a map with name, quantity, material and sizes.",
         gives: PART,
         examples: &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
             ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
         ],
-        run: |call| listed(call, STEPS_OF_PARTS, |bench| bench.outside.parts.clone()),
+        run: |call| listed(call, STEPS_OF_PARTS, |workshop, design| workshop.parts(design)),
         ..PLAIN
     },
     Builtin {
         name: "checks",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
-        brief: "What the checks of a design say, the worst first, as maps; those of the house that framed it too.",
+        brief: "The findings of all checks of a design, the house's too, worst first; each is a map.",
         gives: &[
             param("level", Want::Text, "stop, warn or note"),
-            param("name", Want::Text, "of the check"),
-            param("says", Want::Text, "what is wrong, by how much"),
-            param("mend", OR_NOTHING, "a line of the prompt that mends it, where one does"),
+            param("name", Want::Text, "name of the check"),
+            param("says", Want::Text, "what is wrong, and by how much"),
+            param("mend", OR_NOTHING, "a line to type that mends it, if there is one"),
         ],
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
-        run: |call| listed(call, STEPS_OF_CHECKS, |bench| bench.outside.checks.clone()),
+        run: |call| listed(call, STEPS_OF_CHECKS, |workshop, design| workshop.checks(design)),
         ..PLAIN
     },
     Builtin {
         name: "plan",
-        params: &[param("designs", Want::List, "the designs to cut together")],
+        params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Text,
-        brief: "The cutting plan of several designs, from the shop's stock, as text.",
+        brief: "The cutting plan of several designs from the shop's stock, as text.",
         examples: &[],
         run: |call| {
-            let text = plan_by(call, |bench| bench.outside.plan.clone())?;
+            let text = plan_by(call, |workshop, designs, stop| workshop.plan(designs, stop))?;
             call.bench(|bench| bench.watch.text(text.len()))??;
             Ok(text.into())
         },
@@ -100,12 +101,12 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "planned",
-        params: &[param("designs", Want::List, "the designs to cut together")],
+        params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Map,
-        brief: "The same cutting plan as a map, its lengths as they are cut.",
+        brief: "The cutting plan of several designs from the shop's stock, as a map of lengths as cut.",
         gives: PLAN,
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
-        run: |call| Ok(plan_by(call, |bench| bench.outside.planned.clone())?.into_dynamic()),
+        run: |call| Ok(plan_by(call, |workshop, designs, stop| workshop.planned(designs, stop))?.into_dynamic()),
         ..PLAIN
     },
 ];
@@ -114,35 +115,35 @@ const OR_NOTHING: Want = Want::Either(&[Want::Text, Want::Nothing]);
 
 /// What is told of a part.
 const PART: &[Param] = &[
-    param("name", Want::Text, "what it is called, as on the cut list"),
-    param("quantity", Want::Whole, "how many, for all frames of the design"),
-    param("material", Want::Text, "what of"),
-    param("cut_from", Want::Text, "stick or sheet"),
-    param("section", Want::Size, "of a stick, width x thickness; nothing where it is not known yet"),
-    param("short", Want::LENGTH, "of a stick, between the short points"),
-    param("long", Want::LENGTH, "of a stick, between the long points"),
-    param("mitre", Want::ANGLE, "of a stick, turn of the saw from square, both ends"),
-    param("tilt", Want::ANGLE, "of a stick, lean of the blade, both ends"),
-    param("show", Want::Text, "of a stick, the face that is seen"),
-    param("width", Want::LENGTH, "of a sheet"),
-    param("height", Want::LENGTH, "of a sheet"),
-    param("thickness", Want::LENGTH, "of a sheet"),
+    param("name", Want::Text, "name of the part, as on the cut list"),
+    param("quantity", Want::Whole, "how many to cut, for all frames of the design"),
+    param("material", Want::Text, "material of the part"),
+    param("cut_from", Want::Text, "what it is cut from: stick or sheet"),
+    param("section", Want::Size, "width x thickness of a stick; nothing if not known yet"),
+    param("short", Want::LENGTH, "length of a stick between the short points"),
+    param("long", Want::LENGTH, "length of a stick between the long points"),
+    param("mitre", Want::ANGLE, "turn of the saw from square at both ends of a stick"),
+    param("tilt", Want::ANGLE, "tilt of the blade at both ends of a stick"),
+    param("show", Want::Text, "face of a stick that is seen"),
+    param("width", Want::LENGTH, "width of a piece of sheet"),
+    param("height", Want::LENGTH, "height of a piece of sheet"),
+    param("thickness", Want::LENGTH, "thickness of a piece of sheet"),
 ];
 
 /// What is told of a plan.
 const PLAN: &[Param] = &[
-    param("cost", Want::Quantity, "what the stock costs, or how many pieces of it where none has a cost"),
-    param("bound", Want::Quantity, "no plan that gives sticks, boards and sheets these parts costs less"),
-    param("proven", Want::Truth, "whether the cost is the bound"),
-    param("stock_said", Want::Truth, "whether the shop said what it has, or usual sticks were taken"),
-    param("sticks", Want::List, "of each its length, of, cost, parts (name, length, from), offcut, waste"),
+    param("cost", Want::Quantity, "cost of the stock, or how many pieces it takes if none has a cost"),
+    param("bound", Want::Quantity, "no plan for these parts can cost less than this"),
+    param("proven", Want::Truth, "whether the cost equals the bound, so that no plan costs less"),
+    param("stock_said", Want::Truth, "true if the plan uses the shop's stock, false if it assumes usual sticks"),
+    param("sticks", Want::List, "each a map with length, of, cost, parts (name, length, from), offcut, waste"),
     param(
         "boards",
         Want::List,
-        "of each its length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
+        "each a map with length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
     ),
-    param("sheets", Want::List, "of each its length, width, of, parts (name, width, height, turned, left, bottom)"),
-    param("unplanned", Want::List, "of each its name, quantity and because"),
+    param("sheets", Want::List, "each a map with length, width, of, parts (name, width, height, turned, left, bottom)"),
+    param("unplanned", Want::List, "each a map with name, quantity, because"),
 ];
 
 /// Something in the list is no design.
@@ -156,6 +157,10 @@ impl fmt::Display for NotDesigns {
 }
 
 impl Fault for NotDesigns {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         Some(format!("{}([design])", self.0))
     }
@@ -171,29 +176,30 @@ struct NoDesigns;
 
 impl fmt::Display for NoDesigns {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("there are no designs here")
+        f.write_str("designs are not available here")
     }
 }
 
-impl Fault for NoDesigns {}
+impl Fault for NoDesigns {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn new_design(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let make = call.bench(|bench| bench.outside.new_design.clone())?.ok_or(NoDesigns)?;
-    Ok(Dynamic::from(Design(make())))
+    Ok(Dynamic::from(Design(call.bench(Bench::workshop)?.new_design()?)))
 }
 
 fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let frame = call.bench(|bench| bench.outside.styled.clone())?.ok_or(NoDesigns)?;
     let design = design(call)?;
     let name = call.text(1)?;
     let asks = if call.count() > 2 { Value::try_from(call.value(2)?)? } else { Value::Nothing };
     let asks = if let Value::Map(asks) = asks { asks } else { BTreeMap::new() };
-    Ok(Dynamic::from(Design(frame(&*design.0, &name, &asks)?)))
+    Ok(Dynamic::from(Design(call.bench(Bench::workshop)?.styled(&*design.0, &name, &asks)?)))
 }
 
 fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let sheet = call.bench(|bench| bench.outside.sheet.clone())?.ok_or(NoDesigns)?;
-    let text = sheet(&*design(call)?.0)?;
+    let text = call.bench(Bench::workshop)?.sheet(&*design(call)?.0)?;
     // Every size of the design is worked out for it: a sheet counts as its letters.
     call.spend(text.len())?;
     call.bench(|bench| bench.watch.text(text.len()))??;
@@ -203,16 +209,19 @@ fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 /// What a plan counts for: the search that it may take is bounded by work and not by the script's steps.
 const STEPS_A_PLAN: usize = 500_000;
 
-/// A plan of the designs of a list, as `which` of the bench gives it.
-fn plan_by<T>(call: &mut Call<'_, '_, '_>, which: impl FnOnce(&Bench) -> Option<Planner<T>>) -> Result<T, Trouble> {
+/// A plan of the designs of a list, as `plan` gives it.
+fn plan_by<T>(
+    call: &mut Call<'_, '_, '_>,
+    plan: impl FnOnce(&dyn Workshop, &[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<T, Diagnostic>,
+) -> Result<T, Trouble> {
     call.spend(STEPS_A_PLAN)?;
-    let plan = call.bench(which)?.ok_or(NoDesigns)?;
+    let workshop = call.bench(Bench::workshop)?;
     let list = call.value(0)?.read_lock::<rhai::Array>().map(|list| list.clone()).unwrap_or_default();
     let designs = list.iter().map(|one| Some(Rc::clone(&one.read_lock::<Design>()?.0))).collect::<Option<Vec<_>>>();
     // A plan takes its time between two steps of the script, so it looks at the script's limits itself.
     let bench = call.context.engine().default_tag().read_lock::<Carried>();
     let over = || bench.as_ref().is_some_and(|carried| carried.0.watch.glance(true).is_err());
-    Ok(plan(&designs.ok_or(NotDesigns(call.row.name))?, &over)?)
+    Ok(plan(&*workshop, &designs.ok_or(NotDesigns(call.row.name))?, &over)?)
 }
 
 /// What a list of the parts counts for: what a design's sizes take to be worked out.
@@ -221,15 +230,15 @@ const STEPS_OF_PARTS: usize = 1_000;
 /// What a list of the checks counts for: each mend is tried on a copy of the design.
 const STEPS_OF_CHECKS: usize = 5_000;
 
-/// What `which` of the bench lists of the design that is the first argument.
+/// The list that `list` makes of the design that is the first argument.
 fn listed(
     call: &mut Call<'_, '_, '_>,
     steps: usize,
-    which: impl FnOnce(&Bench) -> Option<Lister>,
+    list: impl FnOnce(&dyn Workshop, &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic>,
 ) -> Result<Dynamic, Trouble> {
     call.spend(steps)?;
-    let list = call.bench(which)?.ok_or(NoDesigns)?;
-    Ok(Value::List(list(&*design(call)?.0)?).into_dynamic())
+    let workshop = call.bench(Bench::workshop)?;
+    Ok(Value::List(list(&*workshop, &*design(call)?.0)?).into_dynamic())
 }
 
 fn made(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {

@@ -1,4 +1,4 @@
-//! Functions that put values in order, under the rules of `<`.
+//! Functions that sort and compare values, under the rules of `<`.
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -21,7 +21,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", ORDERED, "several values of one kind, or a list of them")],
         many: true,
         returns: Want::Anything,
-        brief: "The least of several values or of a list.",
+        brief: "The smallest of several values or of a list.",
         examples: &[("min(11 3/8\", 300mm)", "11 3/8\""), ("min([3, 1, 2])", "1")],
         run: |call| most(call, Ordering::Less),
         ..PLAIN
@@ -31,18 +31,18 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", ORDERED, "several values of one kind, or a list of them")],
         many: true,
         returns: Want::Anything,
-        brief: "The greatest of several values or of a list.",
+        brief: "The largest of several values or of a list.",
         examples: &[("max(1/2\", 3/8\")", "1/2\""), ("max([3, 1, 2])", "3")],
         run: |call| most(call, Ordering::Greater),
         ..PLAIN
     },
     Builtin {
         name: "sort",
-        params: &[LIST, param("less", Want::Function, "says whether the first of two values comes first")],
+        params: &[LIST, param("less", Want::Function, "returns true if its first value comes before its second")],
         least: 1,
         changes: true,
         returns: Want::List,
-        brief: "Puts a list in order, least first, and gives it; all must be of one kind.",
+        brief: "Sorts a list, smallest first, and returns it; all values must be of one kind.",
         examples: &[("sort([3\", 1\", 2\"])", "[1\", 2\", 3\"]"), ("sort([1, 2], |a, b| a > b)", "[2, 1]")],
         run: sort,
         ..PLAIN
@@ -52,7 +52,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[LIST],
         changes: true,
         returns: Want::List,
-        brief: "Turns a list around, and gives it.",
+        brief: "Reverses a list and returns it.",
         examples: &[("reverse([1, 2])", "[2, 1]")],
         run: |call| {
             call.change_list(0, |list| {
@@ -64,7 +64,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// A list without entries has no least and no greatest.
+/// The fault for an empty list, which has no least and no greatest entry.
 #[derive(Debug)]
 struct Empty(&'static str);
 
@@ -75,6 +75,10 @@ impl fmt::Display for Empty {
 }
 
 impl Fault for Empty {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(0)
     }
@@ -103,7 +107,7 @@ fn extreme<'a>(
     Ok(found.clone())
 }
 
-/// Puts the list in order by merging: an order that contradicts itself gives some order, not a breakdown.
+/// Sorts the list by merging: a comparison that contradicts itself gives some order, and never a panic.
 fn sort(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let function = if call.count() > 1 { Some(call.function(1)?) } else { None };
     let list = call.change_list(0, |list| Ok(std::mem::take(list)))?;
@@ -114,7 +118,7 @@ fn sort(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
             Ok(order(right, left, "<")?.is_lt())
         }
     });
-    // Whatever goes wrong, the list is not lost.
+    // On failure the list returns unchanged.
     let kept = sorted.as_ref().map_or_else(|_| list.clone(), Array::clone);
     call.change_list(0, |list| {
         *list = kept;

@@ -1,12 +1,12 @@
-//! Functions that reach out of the script.
+//! Functions that print, log and report progress.
 
 use rhai::Dynamic;
 
 use super::call::Call;
 use super::row::{Builtin, PLAIN, param};
 use super::want::Want;
-use crate::lang::script::bench::Aside;
 use crate::lang::script::literal::shown;
+use crate::lang::script::powers::Aside;
 use crate::lang::script::trouble::Trouble;
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -25,7 +25,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", Want::Anything, "")],
         least: 0,
         returns: Want::Nothing,
-        brief: "Shows a value on a line of its own, for looking into a script.",
+        brief: "Shows a value in full on a line of its own, to find faults in a script.",
         examples: &[("debug([1, 2])", "")],
         run: print,
         ..PLAIN
@@ -34,7 +34,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "log",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Nothing,
-        brief: "Says a value to whoever watches, on standard error, apart from what the script answers.",
+        brief: "Writes a value to standard error, apart from the script's answers.",
         examples: &[("log(\"three of twelve\")", "")],
         run: |call| {
             let text = call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??;
@@ -44,9 +44,9 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "progress",
-        params: &[param("done", Want::Whole, "how much is done"), param("of", Want::Whole, "of how much")],
+        params: &[param("done", Want::Whole, "how many are done"), param("of", Want::Whole, "how many there are")],
         returns: Want::Nothing,
-        brief: "Shows how far a long script is, where someone watches at a terminal.",
+        brief: "Shows the progress of a long script at a terminal.",
         examples: &[("progress(3, 12)", "")],
         run: |call| {
             let count = |argument| Ok::<_, Trouble>(u64::try_from(call.whole(argument)?).unwrap_or(0));
@@ -57,27 +57,24 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// Hands on what a script says while it runs; it counts as printed.
-fn aside(call: &Call<'_, '_, '_>, said: Aside) -> Result<Dynamic, Trouble> {
-    let bytes = if let Aside::Log(text) = &said { text.len() } else { 0 };
+/// Passes on what a script reports while it runs; it counts as printed.
+fn aside(call: &Call<'_, '_, '_>, aside: Aside) -> Result<Dynamic, Trouble> {
+    let bytes = if let Aside::Log(text) = &aside { text.len() } else { 0 };
     call.bench(|bench| bench.watch.text(bytes).and_then(|()| bench.watch.print(bytes + LINE)))??;
-    let listener = call.bench(|bench| bench.outside.listen.clone())?;
-    if let Some(listen) = listener {
-        listen(&said);
-    }
+    call.bench(|bench| bench.workshop().hear(&aside))?;
     Ok(Dynamic::UNIT)
 }
 
-/// What a line takes beside its letters.
+/// Memory of a line beside its letters.
 const LINE: usize = 32;
 
-/// The text alone: the engine itself hands it to where lines go.
+/// Returns the text; the engine passes it to the printer.
 fn print(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let text = match call.count() {
         0 => String::new(),
         _ => call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??,
     };
-    // Each line takes room of its own, an empty one too.
+    // Even an empty line takes memory.
     call.bench(|bench| bench.watch.text(text.len()).and_then(|()| bench.watch.print(text.len() + LINE)))??;
     Ok(text.into())
 }

@@ -1,4 +1,4 @@
-//! Functions of sizes, and their sides.
+//! Functions on sizes, and the sides of sizes.
 
 use rhai::Dynamic;
 
@@ -37,7 +37,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[SIZE],
         property: true,
         returns: Want::Quantity,
-        brief: "The third side of a size, nothing if it has none.",
+        brief: "The third side of a size; nothing if it has two.",
         examples: &[("(18\" x 24\" x 1 1/2\").depth", "1 1/2\"")],
         run: |call| Ok(call.size(0)?.depth.map_or(Dynamic::UNIT, to_dynamic)),
         ..PLAIN
@@ -51,7 +51,7 @@ pub(super) const ROWS: &[Builtin] = &[
         ],
         least: 2,
         returns: Want::Size,
-        brief: "A size of its sides, where they are not written out.",
+        brief: "A size from its sides, where they are not written out.",
         examples: &[("size(9\" + 9\", 24\")", "18\" x 24\"")],
         run: |call| Ok(Dynamic::from(of_sides(call)?)),
         ..PLAIN
@@ -78,7 +78,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "diagonal",
         params: &[SIZE],
         returns: Want::Quantity,
-        brief: "From corner to corner: equal both ways when a frame is square.",
+        brief: "The diagonal of a rectangle; both are equal when a frame is square.",
         examples: &[("diagonal(9\" x 12\")", "15\"")],
         source: "Pythagoras",
         run: |call| Ok(to_dynamic(call.size(0)?.diagonal()?)),
@@ -92,7 +92,7 @@ pub(super) const ROWS: &[Builtin] = &[
             param("length", Want::LENGTH, ""),
         ],
         returns: Want::NUMBER,
-        brief: "How many board feet of 144 cubic inches a piece of lumber is.",
+        brief: "The board feet in a piece of lumber; one is 144 cubic inches.",
         examples: &[("board_feet(1\", 6\", 8ft)", "4")],
         source: "NIST Handbook 44, Appendix C",
         run: |call| Ok(to_dynamic(of_sides(call)?.board_feet()?)),

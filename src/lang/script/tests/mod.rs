@@ -28,6 +28,20 @@ pub(crate) fn patient() -> Settings {
     Settings { limits: ample(), ..Settings::default() }
 }
 
+/// Scripts that may ask for what this workshop has, and reach nothing else.
+struct Only(Rc<dyn Workshop>);
+
+impl Powers for Only {
+    fn workshop(&self) -> Option<Rc<dyn Workshop>> {
+        Some(Rc::clone(&self.0))
+    }
+}
+
+/// The powers of scripts in a workshop without bench, book and files.
+fn in_workshop(workshop: impl Workshop + 'static) -> Option<Rc<dyn Powers>> {
+    Some(Rc::new(Only(Rc::new(workshop))))
+}
+
 /// Limits that no test reaches, however busy the machine and however many run at once.
 pub(crate) fn ample() -> Limits {
     Limits { time: std::time::Duration::from_secs(60), memory: 1 << 30, ..Limits::default() }
@@ -49,7 +63,7 @@ pub(crate) fn show(value: Value) -> String {
 fn check(line: &str, expected: &str) {
     match run(&notate(line)) {
         Ok(value) => assert_eq!(show(value), expected, "{line}"),
-        Err(found) => panic!("{line}: {}", found.message),
+        Err(found) => panic!("{line}: {}", found.message()),
     }
 }
 
@@ -59,7 +73,7 @@ fn refused(line: &str, message: &str) -> Diagnostic {
     match run(&notate(line)) {
         Ok(value) => panic!("{line}: answered {}", show(value)),
         Err(found) => {
-            assert_eq!(found.message, message, "{line}");
+            assert_eq!(found.message(), message, "{line}");
             found
         }
     }
@@ -69,9 +83,9 @@ fn refused(line: &str, message: &str) -> Diagnostic {
 #[track_caller]
 fn refused_with(line: &str, message: &str, hint: &str) {
     let found = refused(line, message);
-    assert_eq!(found.hint.as_deref(), Some(hint), "{line}");
+    assert_eq!(found.offered("").as_deref(), Some(hint), "{line}");
     if let Err(found) = run(&notate(hint)) {
-        panic!("the hint {hint} does not run: {}", found.message);
+        panic!("the hint {hint} does not run: {}", found.message());
     }
 }
 
@@ -91,12 +105,17 @@ fn session(lines: &[&str]) -> Result<Value, Diagnostic> {
 
 #[test]
 fn what_is_printed_goes_where_it_is_told() {
-    let lines = Rc::new(RefCell::new(Vec::new()));
-    let sink = Rc::clone(&lines);
-    let settings =
-        Settings { print: Some(Rc::new(move |line: &str| sink.borrow_mut().push(line.to_string()))), ..patient() };
+    #[derive(Clone, Default)]
+    struct Lines(Rc<RefCell<Vec<String>>>);
+    impl Workshop for Lines {
+        fn print(&self, line: &str) {
+            self.0.borrow_mut().push(line.to_string());
+        }
+    }
+    let lines = Lines::default();
+    let settings = Settings { powers: in_workshop(lines.clone()), ..patient() };
     run_with(settings, "print(__len(91,8)); debug([1, \"a\"]); print()").unwrap();
-    assert_eq!(*lines.borrow(), ["11 3/8\"", "[1, \"a\"]", ""]);
+    assert_eq!(*lines.0.borrow(), ["11 3/8\"", "[1, \"a\"]", ""]);
 }
 
 #[test]
@@ -122,5 +141,5 @@ fn a_function_is_called_by_name() {
     let answer = engine.call(&mut memory, &script, "build_for", vec![art, asks]).unwrap();
     assert_eq!(show(answer), "wider");
     let missing = engine.call(&mut memory, &script, "build", vec![]).unwrap_err();
-    assert_eq!(missing.message, "there is no function `build`; there is `build_for`");
+    assert_eq!(missing.message(), "there is no function `build`; there is `build_for`");
 }
