@@ -186,8 +186,11 @@ impl<'a> Driver<'a> {
         for page in answer::plan_pages(whole, manner, self.manners.width) {
             self.page(&page)?;
         }
+        if !planned.cautions.is_empty() {
+            self.page(&Page::new().blank())?;
+        }
         let page = planned.notes.iter().fold(Page::new(), |page, note| page.said(Label::Note, note));
-        self.page(&answer::unsaid(page, whole, manner))?;
+        self.page(&answer::unsaid(answer::cautioned(page, &planned.cautions), whole, manner))?;
         self.out.flush()?;
         planned.found.iter().try_for_each(|one| self.complain(one, ""))?;
         answer::unplanned(whole, asked, manner).iter().try_for_each(|one| self.complain(one, ""))

@@ -3,7 +3,8 @@
 use super::material::{Material, sides_text};
 use crate::measure::Real;
 use crate::measure::write::exactly;
-use crate::shop::{self, Part, Shape};
+use crate::rules::Design;
+use crate::shop::{self, Caution, Part, Shape, cautions_for};
 
 /// How the ends of a part are cut, and so how parts lie in a stick.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -129,6 +130,14 @@ impl Work {
     /// Whether there is nothing to cut.
     pub fn is_empty(&self) -> bool {
         self.parts.is_empty() && self.sheets.is_empty()
+    }
+
+    /// The cautions of a plan for it, in a shop with these settings.
+    pub fn cautions(&self, shop: &Design) -> Vec<Caution> {
+        let sticks =
+            self.parts.iter().map(|part| shop::Cut { material: &part.material.wood, short: Some(&part.short) });
+        let sheets = self.sheets.iter().map(|sheet| shop::Cut { material: &sheet.material.wood, short: None });
+        cautions_for(shop, &sticks.chain(sheets).collect::<Vec<_>>(), "plan")
     }
 
     fn add(&mut self, frame: &str, part: &Part, several: bool) {

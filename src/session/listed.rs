@@ -20,7 +20,7 @@ pub(super) fn of_part(part: &Part) -> Value {
             let section = stick.section.clone();
             let section =
                 section.map_or(Value::Nothing, |(width, height)| Value::Size(Size { width, height, depth: None }));
-            let own = [("cut_from", text("stick")), ("section", section), ("show", text(stick.show))];
+            let own = [("cut_from", text("stick")), ("section", section), ("show", text(&stick.show))];
             shared(sizes.chain(own).collect())
         }
     }

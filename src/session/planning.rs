@@ -16,7 +16,7 @@ use crate::diag::{Diagnostic, says};
 use crate::host::write_table;
 use crate::plan::{Rack, Ripping, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
-use crate::shop::{Part, on_wall, parts};
+use crate::shop::{Part, cautions_of_all, on_wall, parts};
 
 /// So long a plan is looked for at the prompt, in seconds.
 const SECONDS: f64 = 10.0;
@@ -81,7 +81,8 @@ impl Session {
             let what = format!("{} kinds of part", all.len());
             return Ok(Reply::Written { what, file: file.to_string(), stops });
         }
-        Ok(Reply::Parts(all, stops))
+        let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "parts");
+        Ok(Reply::Parts(all, stops, cautions))
     }
 
     /// `hang [NAMES]`: the design at the bench or another, or several, on the wall that the bench tells of.
@@ -129,8 +130,9 @@ impl Session {
         let limits = Limits { steps: u64::MAX, stop: &over };
         let made = plan_of(&designs, rack, &shop, &limits)?;
         let seconds = start.elapsed().as_secs_f64();
-        let planned =
-            Planned { whole: made, seconds, found, notes: Vec::new(), stops: stops(&designs, !text.is_empty()) };
+        let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "plan");
+        let stops = stops(&designs, !text.is_empty());
+        let planned = Planned { whole: made, seconds, found, notes: Vec::new(), stops, cautions };
         let basis = basis(&designs, &shop);
         self.planned = Some(Made { planned: planned.clone(), names: text.to_string(), basis, stock });
         Ok(Reply::Plan(Box::new(planned)))

@@ -10,7 +10,7 @@ use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
-use crate::shop::{Part, Places, Settings};
+use crate::shop::{Caution, Part, Places, Settings};
 
 /// What comes of one line.
 #[derive(Clone, Debug)]
@@ -36,8 +36,10 @@ pub enum Reply {
     Why(Rc<Design>, Vec<Step>),
     /// A stretch of the tape.
     Tape(Length),
-    /// Pieces of designs, and what stops these from being made as they are.
-    Parts(Vec<Part>, Vec<Finding>),
+    /// Pieces of designs, what stops these from being made as they are, and cautions.
+    Parts(Vec<Part>, Vec<Finding>, Vec<Caution>),
+    /// Every caution that applies to a design.
+    Cautions(Vec<Caution>),
     /// A cutting plan.
     Plan(Box<Planned>),
     /// Rows of stock whose lengths have no unit, each in inches and in millimeters.
@@ -97,7 +99,7 @@ impl Reply {
     pub(super) fn is_stopped(&self) -> bool {
         match self {
             Self::Sheet(design, _) => design.is_stopped(),
-            Self::Parts(_, stops) | Self::Written { stops, .. } => !stops.is_empty(),
+            Self::Parts(_, stops, _) | Self::Written { stops, .. } => !stops.is_empty(),
             Self::Plan(planned) => !planned.stops.is_empty(),
             Self::BareStock(_) => true,
             Self::Nothing
@@ -108,6 +110,7 @@ impl Reply {
             | Self::Why(..)
             | Self::Tape(_)
             | Self::Stock { .. }
+            | Self::Cautions(_)
             | Self::Page(..)
             | Self::Hang { .. }
             | Self::Tolerance(..)
@@ -135,6 +138,8 @@ pub struct Planned {
     pub notes: Vec<String>,
     /// What stops the designs from being made as they are.
     pub stops: Vec<Finding>,
+    /// What to take care of while the parts are cut.
+    pub cautions: Vec<Caution>,
 }
 
 /// What a change brought.

@@ -6,7 +6,13 @@ use super::json::{checks, of_known, quantity};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
 use crate::rules::{Design, Slot, Tolerance, Type};
-use crate::shop::{Places, cautions, parts};
+use crate::shop::{Caution, Places, cautions, parts};
+
+/// Cautions as objects.
+pub(super) fn of_cautions(cautions: &[Caution]) -> Vec<Json> {
+    let one = |one: &Caution| json!({ "name": one.name, "short": one.short, "full": one.full, "source": one.source });
+    cautions.iter().map(one).collect()
+}
 
 /// What stands on a page: figures, reasons, checks and cautions.
 pub(super) fn page_object(design: &Design, page: &str) -> Json {
@@ -24,7 +30,7 @@ pub(super) fn page_object(design: &Design, page: &str) -> Json {
         "figures": figures,
         "reasons": design.reasons(slots().into_iter()),
         "checks": checks(design.findings_of(page).iter()),
-        "cautions": cautions(design, &parts(design), Some(page)),
+        "cautions": of_cautions(&cautions(design, &parts(design), page)),
     })
 }
 

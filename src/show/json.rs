@@ -9,7 +9,7 @@ use crate::measure::write::{Manner, percent};
 use crate::measure::{Quantity, Real};
 use crate::rules::{Absent, Answer, Datum, Design, Finding, Known, Slot, answer};
 use crate::session::{Changed, Done, Reply};
-use crate::shop::{Part, Shape};
+use crate::shop::{Caution, Part, Shape};
 
 /// The object of a reply.
 pub fn reply(reply: &Reply, manner: &Manner) -> Json {
@@ -46,12 +46,13 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Hang { designs, places } => super::engineering::hang_object(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
         Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
+        Reply::Cautions(cautions) => with_cautions(json!({}), cautions),
         Reply::BareStock(rows) => super::plan_json::bare_stock_json(rows),
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => with_checks(json!({ "written": file, "what": what }), stops),
-        Reply::Parts(parts, stops) => {
+        Reply::Parts(parts, stops, cautions) => {
             let parts: Vec<Json> = parts.iter().map(|part| of_part(part, manner)).collect();
-            with_checks(json!({ "parts": parts }), stops)
+            with_cautions(with_checks(json!({ "parts": parts }), stops), cautions)
         }
         Reply::Figures(design) => json!({ "figures": design.own_figures() }),
         Reply::Checked(checked) => {
@@ -208,6 +209,12 @@ fn of_change(changed: &Changed) -> Json {
     object
 }
 
+/// The same with the cautions that apply.
+fn with_cautions(mut object: Json, cautions: &[Caution]) -> Json {
+    object["cautions"] = super::engineering::of_cautions(cautions).into();
+    object
+}
+
 /// The same with what stops designs, where anything does.
 pub(super) fn with_checks(mut object: Json, stops: &[Finding]) -> Json {
     if !stops.is_empty() {
@@ -232,7 +239,7 @@ fn of_part(part: &Part, manner: &Manner) -> Json {
     }
     match &part.shape {
         Shape::Stick(stick) => {
-            object["show"] = stick.show.into();
+            object["show"] = (&*stick.show).into();
             if let Some((width, thickness)) = &stick.section {
                 object["width"] = quantity(width, manner);
                 object["thickness"] = quantity(thickness, manner);

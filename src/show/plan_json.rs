@@ -4,6 +4,7 @@ use serde::{Serialize, Serializer};
 use serde_json::{Value as Json, json};
 
 use super::answer::because;
+use super::engineering::of_cautions;
 use super::finding_json;
 use super::json::{quantity, with_checks};
 use crate::diag::Diagnostic;
@@ -21,6 +22,7 @@ struct Whole<'a> {
     notes: &'a [String],
     #[serde(skip_serializing_if = "Vec::is_empty")]
     errors: Vec<Json>,
+    cautions: Json,
 }
 
 #[derive(Serialize)]
@@ -73,7 +75,8 @@ pub fn plan_json<'a>(planned: &'a Planned, manner: &'a Manner) -> impl Serialize
         sheets: some(!whole.sheets.is_empty(), sheets),
         stock_said: whole.is_said,
     };
-    Whole { plan, notes: &planned.notes, errors: planned.found.iter().map(error).collect() }
+    let errors = planned.found.iter().map(error).collect();
+    Whole { plan, notes: &planned.notes, errors, cautions: of_cautions(&planned.cautions).into() }
 }
 
 /// `{"error":…}` with what kept a plan from being made, all else under `more`.

@@ -35,6 +35,7 @@ pub(super) fn plan(
             return driver.no_plan(&found);
         }
     };
+    let cautions = work.cautions(shop);
     let start = Instant::now();
     let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
     let whole = work.plan(rack, shop, &saw, &Limits { steps: u64::MAX, stop: &over });
@@ -49,7 +50,7 @@ pub(super) fn plan(
         found.extend(wrong);
     }
     let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
-    driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new() }, place, manner)
+    driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new(), cautions }, place, manner)
 }
 
 /// The saw of the shop, but for what is told.

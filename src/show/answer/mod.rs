@@ -20,6 +20,7 @@ use super::{Page, tape};
 use crate::measure::write::Manner;
 use crate::session::Reply;
 
+pub use cautions::cautioned;
 pub use plan::{Asked, because, unplanned};
 pub use sheet::sheet;
 pub use value::text_of;
@@ -37,10 +38,11 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Sheet(design, style) => sheet(design, style.as_deref()),
         Reply::Why(design, steps) => why::page(design, steps),
         Reply::Tape(length) => tape::tape(length, manner, width).unwrap_or_default(),
+        Reply::Cautions(cautions) => cautions::page(cautions),
         Reply::Page(design, name) => engineering::page(design, name),
         Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
-        Reply::Parts(parts, stops) => findings(lists::parts(parts, manner), stops),
+        Reply::Parts(parts, stops, cautions) => findings(cautioned(lists::parts(parts, manner), cautions), stops),
         Reply::Plan(planned) => whole::page(planned, manner, width),
         Reply::BareStock(rows) => whole::bare_stock(rows),
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),

@@ -66,6 +66,14 @@ Sticks
 Cautions
 warn: C key is 3 1/2\", too short to hold at the saw: cut it off while the stick
       is long, before the longer parts
+
+Cautions
+Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
+Dust of oak causes cancer of the nose and can cause asthma: keep it out of the
+air and off the skin.
+Saws cut hands: guard and riving knife on, no gloves or loose sleeves, hands
+clear of the blade.
+Local codes and licensed trades come first.
 ",
     );
 }
@@ -297,7 +305,7 @@ good,20,2,,
     assert_eq!(
         told,
         [
-            "parts.csv:2:6 16 1/2in and long stand side by side with nothing between them",
+            "parts.csv:2:6 there is nothing between 16 1/2in and long",
             "parts.csv:3:6 a length is wanted here, and 5lb is a mass",
             "parts.csv:4:6 a length is above 0, and -3 is not",
             "parts.csv:5:11 a quantity is a whole number up to 1000000, not two",

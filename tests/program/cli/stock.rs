@@ -94,7 +94,7 @@ fn nothing_but_a_table_is_written_over() {
     home.file("notes.txt", "screws at 12\n");
     let art = "art 16 x 20 x 3/4";
     let ran = home.say(&[art, "parts to notes.txt"]);
-    assert!(ran.err.starts_with("error: notes.txt is there already and is no table of parts"), "{}", ran.err);
+    assert!(ran.err.starts_with("error: notes.txt exists and is not a table of parts"), "{}", ran.err);
     assert_eq!(home.read("notes.txt"), "screws at 12\n");
     let ran = home.say(&[art, "parts to parts.csv", "parts to parts.csv"]);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
@@ -103,7 +103,7 @@ fn nothing_but_a_table_is_written_over() {
     home.file("p.csv", "name,length,quantity\nrail,20,2\n");
     home.file("s.csv", "length,count,cost\n96,,9\n");
     let plan = |out: &str| home.run(&["plan", "p.csv", "--stock", "s.csv", "--out", out]);
-    assert!(plan("notes.txt").err.contains("is no cutting plan"));
+    assert!(plan("notes.txt").err.contains("is not a cutting plan"));
     assert!(plan("none/plan.csv").err.contains("there is no folder none"));
     assert_eq!((plan("plan.csv").status, plan("plan.csv").status), (0, 0));
     assert!(!home.path().join("none").exists());
