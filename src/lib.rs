@@ -22,3 +22,4 @@ pub mod shop;
 pub mod show;
 pub mod start;
 pub mod table;
+pub mod word;

@@ -3,10 +3,8 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use super::book;
-use super::command::BookDeed;
 use super::fresh::fresh;
 use super::handle::Handle;
 use super::names::field;
@@ -15,20 +13,20 @@ use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::trail::Stand;
 use super::workshop::Paper;
-use super::{book_told, planning::SCRIPT_STEPS, stylist};
 use super::{planning, stock};
+use super::{planning::SCRIPT_STEPS, stylist};
 use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::rules::{Book, Design, Input, Type};
+use crate::rules::{Book, Design, Input, Rules, Type};
 use crate::shop::{Cut, Part, Settings, cautions_for};
 use crate::table::Holds;
 
 /// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
 pub struct Framer {
     settings: Settings,
-    book: Arc<Book>,
+    book: Rules,
     scripts: Scripts,
     shelf: Rc<Shelf>,
     /// A fresh design of each build that was asked for, with all that holds of any.
@@ -43,7 +41,7 @@ impl Framer {
     pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>, style: Option<(&str, &str)>) -> Self {
         let shelf = Rc::new(Shelf::new(host.clone()));
         let bench = fresh(&settings);
-        let book = Arc::clone(bench.book());
+        let book = bench.book().clone();
         let bench = Rc::new(Handle::new(bench));
         let scripts = Scripts::new(host, paper, bench, shelf.clone(), &settings);
         if let Some((name, text)) = style {
@@ -143,7 +141,7 @@ impl Framer {
     /// What is no name; a book that cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
         let kept = book::keep(&self.shelf, draft, name, None);
-        kept.map(|_| ()).map_err(|fault| book_told::told(fault, BookDeed::Keep, name))
+        kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
     }
 
     /// Plans the parts of several designs together, out of what the shop has, within a fixed number of steps, so that the

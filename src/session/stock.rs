@@ -6,8 +6,8 @@
 
 use std::path::PathBuf;
 
-use super::planning::basis;
-use super::reply::{Planned, Reply};
+use super::planning::{Asked, basis};
+use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
 use crate::diag::Diagnostic;
 use crate::host::{Hold, Host, Trouble};
@@ -15,6 +15,7 @@ use crate::measure::Unit;
 use crate::plan::{Booking, Pending, Rack, Takes};
 use crate::rules::Design;
 use crate::table::capped;
+use crate::word::{Args, Kind};
 
 /// The table of what the shop has, in the folder of its settings.
 pub const STOCK: &str = "stock.csv";
@@ -28,17 +29,11 @@ pub struct Made {
     /// The plan, and what was wrong with the stock.
     pub(super) planned: Planned,
     /// What was asked to be planned.
-    pub(super) names: String,
+    pub(super) asked: Asked,
     /// All that the plan hangs on but the stock, as text.
     pub(super) basis: String,
     /// The table of the stock, if it was there.
     pub(super) stock: Option<String>,
-}
-
-impl Made {
-    fn line(&self) -> String {
-        format!("plan {}", self.names).trim_end().to_string()
-    }
 }
 
 impl Session {
@@ -62,32 +57,32 @@ impl Session {
     }
 
     /// What the shop has, to be changed and written back: nothing while a row cannot be read, which would be lost.
-    fn whole_rack(&self) -> Result<Rack, Vec<Diagnostic>> {
-        let Some(text) = text_of(self.host(), STOCK).map_err(one)? else { return Ok(Rack::default()) };
+    fn whole_rack(&self) -> Result<Rack, Faults> {
+        let Some(text) = text_of(self.host(), STOCK)? else { return Ok(Rack::default()) };
         let mut found = Vec::new();
-        let rack = self.bench.look(|design| rack_of(&text, design, &mut found)).map_err(one)?;
-        if found.is_empty() { Ok(rack) } else { Err(capped(found, STOCK)) }
+        let rack = self.bench.look(|design| rack_of(&text, design, &mut found))?;
+        if found.is_empty() { Ok(rack) } else { Err(capped(found, STOCK).into()) }
     }
 
     /// Books the last plan's stock out and its offcuts in, if the plan is still the one that would be made.
-    pub(super) fn take(&mut self) -> Result<Reply, Vec<Diagnostic>> {
+    pub(super) fn plan_take(&mut self, _: &Args) -> Result<Reply, Faults> {
         let Some(made) = &self.planned else {
-            return Err(one(Diagnostic::new("there is no plan to take yet").hint("plan")));
+            return Err(Diagnostic::new("there is no plan to take yet").hint("plan").into());
         };
         let whole = &made.planned.whole;
         if !whole.is_said {
             let message = "no stock is recorded, so none is booked out";
-            return Err(one(Diagnostic::new(message).hint(EXAMPLE)));
+            return Err(Diagnostic::new(message).hint(EXAMPLE).into());
         }
-        let hold = self.hold_stock().map_err(one)?;
+        let hold = self.hold_stock()?;
         let old = |what: &str| {
             let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
-            Err(one(Diagnostic::new(message).hint(made.line())))
+            Err(Diagnostic::new(message).hint(made.asked.line()).into())
         };
-        if text_of(self.host(), STOCK).map_err(one)? != made.stock {
+        if text_of(self.host(), STOCK)? != made.stock {
             return old("the stock was changed");
         }
-        let designs = self.named("plan", &made.names).map_err(one)?;
+        let designs = self.designs_of(&made.asked)?;
         if self.bench.look(|shop| basis(&designs, shop)) != made.basis {
             return old("the design, or how the shop saws, was changed");
         }
@@ -96,24 +91,24 @@ impl Session {
         let offcuts = whole.offcuts();
         let word = if offcuts == 1 { "offcut" } else { "offcuts" };
         let said = format!("{} out of stock, {offcuts} {word} in; `plan put back` undoes it", whole.pieces());
-        let mut takes = read_takes(self.host()).map_err(one)?;
+        let mut takes = read_takes(self.host())?;
         takes.bookings.push(Booking::between(&before, &taken));
-        book(self.host(), takes, &taken).map_err(one)?;
+        book(self.host(), takes, &taken)?;
         drop(hold);
         self.planned = None;
         Ok(Reply::Stock { rack: taken, said: Some(said) })
     }
 
     /// Puts back what the last take that is not put back yet booked, and nothing else.
-    pub(super) fn put_back(&mut self) -> Result<Reply, Vec<Diagnostic>> {
-        let _hold = self.hold_stock().map_err(one)?;
-        let mut takes = read_takes(self.host()).map_err(one)?;
+    pub(super) fn plan_put_back(&mut self, _: &Args) -> Result<Reply, Faults> {
+        let _hold = self.hold_stock()?;
+        let mut takes = read_takes(self.host())?;
         let Some(booking) = takes.bookings.pop() else {
-            return Err(one(Diagnostic::new("there is no take left to put back").hint("plan")));
+            return Err(Diagnostic::new("there is no take left to put back").hint("plan").into());
         };
-        let rack = booking.put_back(&self.whole_rack()?).map_err(one)?;
+        let rack = booking.put_back(&self.whole_rack()?)?;
         let left = takes.bookings.len();
-        book(self.host(), takes, &rack).map_err(one)?;
+        book(self.host(), takes, &rack)?;
         let more = match left {
             0 => String::new(),
             1 => "; 1 take before it can be put back too".into(),
@@ -125,86 +120,69 @@ impl Session {
         })
     }
 
-    /// `stock`, `stock add CELLS`, `stock drop ROW`, `stock unit in|mm`.
-    pub(super) fn stock_line(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
-        let text = text.trim_end();
-        let (word, rest) = text.split_once(' ').unwrap_or((text, ""));
-        match word {
-            "" => self.show_stock(),
-            "add" if !rest.trim().is_empty() => self
-                .add_stock(rest)
-                .map_err(|found| found.into_iter().map(|fault| fault.shifted("add ".len())).collect()),
-            "drop" => self.drop_stock(rest.trim().parse().unwrap_or(0)),
-            "unit" => match rest.trim() {
-                unit @ ("in" | "mm") => self.give_stock_unit(unit),
-                _ => Err(one(Diagnostic::new("the lengths in stock are in or mm").hint("stock unit in"))),
-            },
-            _ => {
-                let message = "stock stands alone, or takes add and cells, drop and a row, or unit and in or mm";
-                Err(one(Diagnostic::new(message).hint(EXAMPLE)))
-            }
-        }
-    }
-
     /// What the shop has; of a table without units both readings.
-    fn show_stock(&self) -> Result<Reply, Vec<Diagnostic>> {
-        if let Some(text) = self.stock_text().map_err(one)?
-            && self.bench.look(|design| is_bare(&text, design)).map_err(one)?
+    pub(super) fn stock(&mut self, _: &Args) -> Result<Reply, Faults> {
+        if let Some(text) = self.stock_text()?
+            && self.bench.look(|design| is_bare(&text, design))?
         {
-            return Rack::readings(STOCK, &text).map(Reply::BareStock).map_err(one);
+            return Ok(Reply::BareStock(Rack::readings(STOCK, &text)?));
         }
         Ok(Reply::Stock { rack: self.whole_rack()?, said: None })
     }
 
-    fn add_stock(&self, cells: &str) -> Result<Reply, Vec<Diagnostic>> {
-        let _hold = self.hold_stock().map_err(one)?;
+    pub(super) fn stock_add(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let _hold = self.hold_stock()?;
         let mut rack = self.whole_rack()?;
-        self.add(&mut rack, cells)?;
-        write(self.host(), STOCK, &rack.text()).map_err(one)?;
+        let start = args.span(Kind::Cells).start;
+        self.add(&mut rack, args.text(Kind::Cells))
+            .map_err(|Faults(found)| found.into_iter().map(|fault| fault.shifted(start)).collect::<Vec<_>>())?;
+        write(self.host(), STOCK, &rack.text())?;
         Ok(Reply::Stock { rack, said: None })
     }
 
-    /// Takes a row away, counted from 1.
-    fn drop_stock(&self, row: usize) -> Result<Reply, Vec<Diagnostic>> {
-        let _hold = self.hold_stock().map_err(one)?;
+    pub(super) fn stock_drop(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let _hold = self.hold_stock()?;
         let mut rack = self.whole_rack()?;
+        let row = args.number(Kind::Row);
         if row == 0 || row > rack.items.len() {
-            let message = match rack.items.len() {
-                0 => "there is no stock to drop".to_string(),
-                rows => format!("drop takes a row from 1 to {rows}"),
+            let rows = rack.items.len();
+            let message = match rows {
+                0 => "the stock has no rows to drop".to_string(),
+                1 => format!("the stock has one row; there is no row {row}"),
+                rows => format!("the stock has rows 1 to {rows}; there is no row {row}"),
             };
-            return Err(one(Diagnostic::new(message).hint("stock")));
+            return Err(Diagnostic::new(message).at(args.span(Kind::Row)).hint("stock").into());
         }
         rack.items.remove(row - 1);
-        write(self.host(), STOCK, &rack.text()).map_err(one)?;
+        write(self.host(), STOCK, &rack.text())?;
         Ok(Reply::Stock { rack, said: None })
     }
 
     /// Gives lengths without a unit this one.
-    fn give_stock_unit(&self, unit: &str) -> Result<Reply, Vec<Diagnostic>> {
-        let _hold = self.hold_stock().map_err(one)?;
-        let (Some(text), Some(unit)) = (text_of(self.host(), STOCK).map_err(one)?, Unit::named(unit)) else {
-            return Err(one(Diagnostic::new("there is no stock yet").hint(EXAMPLE)));
+    pub(super) fn stock_unit(&mut self, unit: &str) -> Result<Reply, Faults> {
+        let _hold = self.hold_stock()?;
+        let (Some(text), Some(unit)) = (text_of(self.host(), STOCK)?, Unit::named(unit)) else {
+            return Err(Diagnostic::new("there is no stock yet").hint(EXAMPLE).into());
         };
-        if !self.bench.look(|design| is_bare(&text, design)).map_err(one)? {
-            return Err(one(Diagnostic::new("every length in stock has a unit already").hint("stock")));
+        if !self.bench.look(|design| is_bare(&text, design))? {
+            return Err(Diagnostic::new("every length in stock has a unit already").hint("stock").into());
         }
         let text = Rack::with_units(STOCK, &text, unit).map_err(|found| capped(found, STOCK))?;
         let mut found = Vec::new();
-        let rack = self.bench.look(|design| rack_of(&text, design, &mut found)).map_err(one)?;
+        let rack = self.bench.look(|design| rack_of(&text, design, &mut found))?;
         if !found.is_empty() {
-            return Err(capped(found, STOCK));
+            return Err(capped(found, STOCK).into());
         }
-        write(self.host(), STOCK, &rack.text()).map_err(one)?;
+        write(self.host(), STOCK, &rack.text())?;
         Ok(Reply::Stock { rack, said: None })
     }
 
     /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
-    fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Vec<Diagnostic>> {
+    fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Faults> {
         let lacking = Rack::HEAD.matches(',').count().saturating_sub(cells.matches(',').count());
         let row = format!("{cells}{}", ",".repeat(lacking));
         let mut wrong = Vec::new();
-        let more = Rack::read(STOCK, &format!("{}\n{row}\n", Rack::HEAD), self.bare(), &mut wrong).map_err(one)?;
+        let more = Rack::read(STOCK, &format!("{}\n{row}\n", Rack::HEAD), self.bare(), &mut wrong)?;
         if !wrong.is_empty() {
             let here = |fault: Diagnostic| {
                 // A cell that is not there is missing behind all others.
@@ -212,18 +190,14 @@ impl Session {
                 let line = fault.line().filter(|row| row.contains(',')).map(|row| format!("stock add {row}"));
                 Diagnostic { span, source: None, ..fault }.hint(line.unwrap_or_else(|| EXAMPLE.into()))
             };
-            return Err(wrong.into_iter().map(here).collect());
+            return Err(wrong.into_iter().map(here).collect::<Vec<_>>().into());
         }
         for item in more.items {
-            rack.may_take(&item).map_err(|fault| vec![fault.lines(|row| format!("stock add {row}"))])?;
+            rack.may_take(&item).map_err(|fault| fault.lines(|row| format!("stock add {row}")))?;
             rack.items.push(item);
         }
         Ok(())
     }
-}
-
-fn one(found: Diagnostic) -> Vec<Diagnostic> {
-    vec![found]
 }
 
 fn file(host: &dyn Host, name: &str) -> Result<PathBuf, Diagnostic> {
