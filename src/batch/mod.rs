@@ -6,7 +6,7 @@
 //!
 //! Invariant: nothing here touches a terminal or a file; the same rows give the same bytes, on however many threads.
 
-mod buy;
+pub mod facts;
 mod journal;
 mod json;
 mod keys;
@@ -17,11 +17,10 @@ mod run;
 mod table;
 mod tables;
 
-pub use buy::buy_csv;
 pub use journal::{Done, Journal};
 pub use keys::Keys;
 pub use made::{Made, State, Wants};
 pub use row::{Cell, Row};
 pub use run::{HostMaker, Run, Shop, framer};
 pub use table::Rows;
-pub use tables::{COLUMNS, Tables, plan_csv};
+pub use tables::{COLUMNS, Tables, buy_csv, plan_csv};

@@ -1,10 +1,12 @@
 //! What is told of a whole run: a line a row, weights, pieces.
 
 use super::made::{Made, State};
+use crate::fact::rows;
 use crate::lang::cells::{spoken, table};
+use crate::measure::write::Manner;
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
-use crate::plan::{Whole, csv, parts_csv};
+use crate::plan::{Purchase, Stick, Whole, parts_csv, purchases};
 use crate::rules::{Answer, Design};
 use crate::shop::Part;
 use crate::show::{Cell, Label, Page, Text};
@@ -213,10 +215,12 @@ impl Tables {
 }
 
 /// The sticks of a plan, a line a piece, in which no name runs.
-pub fn plan_csv(whole: &Whole) -> String {
-    let mut sticks = whole.sticks.clone();
-    for part in &mut sticks.order.parts {
-        part.name = spoken(&part.name);
-    }
-    csv(&sticks)
+pub fn plan_csv(whole: &Whole, manner: &Manner) -> String {
+    let sticks = whole.sticks.sticks.iter().enumerate().map(|(at, stick)| (&whole.sticks, at, stick));
+    table(rows::table::<Stick>(sticks, manner))
+}
+
+/// What a plan takes from the rack or from the dealer, then the pieces that no stock gives.
+pub fn buy_csv(whole: &Whole, manner: &Manner) -> String {
+    table(rows::table::<Purchase>(purchases(whole).into_iter(), manner))
 }

@@ -4,8 +4,10 @@
 
 mod boards;
 mod booking;
+mod buy;
 mod design;
 mod ends;
+pub mod facts;
 mod job;
 mod material;
 mod price;
@@ -15,10 +17,12 @@ mod saw;
 mod sheets;
 mod table;
 mod whole;
+mod why;
 mod write;
 
 pub use boards::{Block, Board, Boarding, Cut, Ripping, Yard, boarding};
 pub use booking::Booking;
+pub use buy::{Purchase, purchases};
 pub use design::{WantedSheet, wanted};
 pub use ends::Joint;
 pub use job::{Cutting, Left, Piece, Stick, Why, cutting};
@@ -29,4 +33,5 @@ pub use read::{Held, Order, Wanted, read_parts, read_stock};
 pub use saw::Saw;
 pub use sheets::{Nature, Sheeting};
 pub use whole::{Lacking, Whole, whole};
+pub use why::because;
 pub use write::{csv, parts_csv};

@@ -15,6 +15,7 @@ mod data;
 pub mod design;
 pub mod evaluate;
 pub mod explain;
+pub mod facts;
 pub mod finding;
 pub mod input;
 mod judge;

@@ -222,4 +222,6 @@ pub enum Help {
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
+    /// The shape of what is answered.
+    Shape(&'static dyn crate::fact::Shape),
 }

@@ -1,5 +1,6 @@
 //! The script engines of a session: one for lines and files, one for house styles, both made when first needed.
 
+use std::borrow::Cow;
 use std::cell::{Cell, OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -10,7 +11,6 @@ use std::sync::atomic::AtomicBool;
 use super::files::{Grants, ScriptFiles};
 use super::handle::Handle;
 use super::house::ReadStyle;
-use super::listed::{of_finding, of_part};
 use super::names::Known;
 use super::question::Question;
 use super::reply::Planned;
@@ -24,14 +24,16 @@ use super::stylist::{Asks, carry_over, quoted};
 use super::trail::Stand;
 use super::{planning, stock};
 use crate::diag::{Diagnostic, near};
+use crate::fact::fact;
 use crate::host::Host;
 use crate::lang::{
     Aside, BookHandle, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Mode, Outside, Prepared, Value,
     Watch, prepass,
 };
 use crate::measure::write::Manner;
-use crate::rules::Design;
-use crate::shop::Settings;
+use crate::plan::Whole;
+use crate::rules::{Design, Finding};
+use crate::shop::{Part, Settings};
 
 /// What puts a design on paper for scripts that print one.
 pub trait Paper {
@@ -39,8 +41,6 @@ pub trait Paper {
     fn sheet(&self, design: &Design) -> String;
     /// A cutting plan as plain text.
     fn plan(&self, planned: &Planned, manner: &Manner) -> String;
-    /// A cutting plan as a map for scripts.
-    fn plan_value(&self, planned: &Planned, manner: &Manner) -> Value;
 }
 
 /// What a session's scripts share.
@@ -344,6 +344,7 @@ impl Shared {
         let shared = || Rc::clone(&self);
         let (names, library, print, make, frame, paper) = (shared(), shared(), shared(), shared(), shared(), shared());
         let (judge, planner, drafter, rules, ear) = (shared(), shared(), shared(), shared(), shared());
+        let lister = shared();
         let outside = Outside {
             read: Some(Rc::new(|text| Ok(crate::measure::read::read(text, None)?.into()))),
             new_design: Some(Rc::new(move || make.hold(Stand { design: make.fresh(), style: None }))),
@@ -369,11 +370,17 @@ impl Shared {
                 *paper.stopped.borrow_mut() |= design.is_stopped();
                 Ok(paper.paper.sheet(&design))
             })),
-            parts: Some(Rc::new(|design| Ok(crate::shop::parts(&design_of(design)?).iter().map(of_part).collect()))),
+            parts: Some(Rc::new(move |design| {
+                let parts = crate::shop::parts(&design_of(design)?);
+                let manner = lister.settings.borrow().manner();
+                Ok(parts.iter().map(|part| Value::of_fact(&*fact::<Part>(part), &manner)).collect())
+            })),
             checks: Some(Rc::new(move |design| {
                 let mut stand = stand_of(design)?;
                 judge.judge(&mut stand);
-                Ok(stand.design.findings().iter().map(of_finding).collect())
+                let (findings, manner) = (stand.design.findings(), judge.settings.borrow().manner());
+                let value = |one| Value::of_fact(&*fact::<Finding>(Cow::Borrowed(one)), &manner);
+                Ok(findings.iter().map(value).collect())
             })),
             plan: Some(Rc::new(move |designs, stop| {
                 let planned = planner.planned(designs, stop)?;
@@ -381,7 +388,8 @@ impl Shared {
             })),
             planned: Some(Rc::new(move |designs, stop| {
                 let planned = drafter.planned(designs, stop)?;
-                Ok(drafter.paper.plan_value(&planned, &drafter.settings.borrow().manner()))
+                let manner = drafter.settings.borrow().manner();
+                Ok(Value::of_fact(&*fact::<Whole>((&planned.whole, planned.seconds)), &manner))
             })),
         };
         crate::lang::Settings {

@@ -4,13 +4,11 @@ use serde::{Serialize, Serializer};
 use serde_json::{Value as Json, json};
 
 use super::answer::because;
-use super::finding_json;
-use super::json::{quantity, with_checks};
 use crate::diag::Diagnostic;
+use crate::fact::fact;
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real};
-use crate::plan::{Block, Board, Boarding, Cut, Cutting, Left, Pricing, Rack, Sheeting, Stick, WHATS, WantedSheet};
-use crate::session::Planned;
+use crate::plan::{Cutting, Left, Stick};
 
 /// What is written of a plan. Sticks are turned into JSON one by one as they are written: a large plan is some hundred
 /// megabytes otherwise.
@@ -65,27 +63,13 @@ pub fn plan_json<'a>(
     Whole { plan, errors: found.iter().map(error).collect() }
 }
 
-/// `{"error":…}` with what kept a plan from being made, all else under `more`.
-pub fn no_plan_json(found: &[Diagnostic]) -> Json {
-    let mut errors = found.iter().map(error);
-    let mut object = json!({ "error": errors.next() });
-    let more: Vec<Json> = errors.collect();
-    if !more.is_empty() {
-        object["more"] = more.into();
-    }
-    object
-}
-
 fn error(one: &Diagnostic) -> Json {
-    let mut error = finding_json(one, "")["error"].take();
-    if let Some(source) = &one.source {
-        error["in"] = source.name.as_str().into();
-    }
-    error
+    let manner = Manner::default();
+    super::fact::json(&*fact::<Diagnostic>((one, "")), &manner)
 }
 
 fn length(inches: &Real, manner: &Manner) -> Json {
-    quantity(&Quantity::inches(inches.clone()), manner)
+    json!({ "exact": inches.to_text(), "shown": manner.short(&Quantity::inches(inches.clone())) })
 }
 
 fn of_left(cutting: &Cutting, left: &Left, manner: &Manner) -> Json {
@@ -115,98 +99,6 @@ fn of_stick(cutting: &Cutting, stick: &Stick, manner: &Manner) -> Json {
         if !text.is_empty() {
             object[name] = text.as_str().into();
         }
-    }
-    object
-}
-
-/// A plan for everything as one object: the sticks as of a plan by itself, and boards and sheets beside them.
-pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
-    let whole = &planned.whole;
-    let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
-    let sticks = plan_json(&whole.sticks, planned.seconds, &planned.found, manner);
-    let mut object = serde_json::to_value(sticks).unwrap_or_default();
-    let board = |board: &Board| {
-        let item = &whole.rack.items[board.item];
-        json!({
-            "length": length(&item.length),
-            "width": item.width.as_ref().map(length),
-            "of": item.material.words(),
-            "block": of_block(&whole.boards, &board.block, manner),
-        })
-    };
-    let sheet = |sheet: &WantedSheet| {
-        json!({
-            "name": sheet.name, "quantity": sheet.quantity, "width": length(&sheet.width),
-            "height": length(&sheet.height), "of": sheet.material.words(),
-        })
-    };
-    if !whole.boards.boards.is_empty() {
-        object["plan"]["boards"] = json!({
-            "cost": whole.boards.pricing.text(whole.boards.cost),
-            "bound": whole.boards.pricing.text(whole.boards.bound),
-            "proven": whole.boards.cost == whole.boards.bound,
-            "boards": whole.boards.boards.iter().map(board).collect::<Vec<_>>(),
-        });
-    }
-    let sheeting = |one: &Sheeting| {
-        let layouts = one.plan.layouts.iter().enumerate().map(|(at, layout)| {
-            let item = &whole.rack.items[one.items[layout.sheet]];
-            let pieces = one.placed(at, &whole.sticks.saw).into_iter().filter_map(|(placed, [left, bottom])| {
-                let (row, turned) = placed.piece?;
-                let name = &whole.sheets[one.rows[row]].name;
-                Some(json!({ "name": name, "turned": turned, "left": length(&left), "bottom": length(&bottom) }))
-            });
-            json!({ "length": length(&item.length), "width": item.width.as_ref().map(length), "pieces": pieces.collect::<Vec<_>>() })
-        });
-        let text = |cost: u64| one.pricing.text(cost);
-        json!({
-            "cost": text(one.plan.cost), "bound": text(one.plan.bound), "proven": one.plan.is_proven(),
-            "layouts": layouts.collect::<Vec<_>>(),
-        })
-    };
-    if !whole.sheeting.is_empty() {
-        object["plan"]["sheet_plans"] = whole.sheeting.iter().map(sheeting).collect::<Vec<_>>().into();
-    }
-    if !whole.sheets.is_empty() {
-        object["plan"]["sheets"] = whole.sheets.iter().map(sheet).collect::<Vec<_>>().into();
-    }
-    // Of all of it: sticks, boards and sheets.
-    let (cost, bound) = whole.cost();
-    object["plan"]["cost"] = whole.sticks.text(cost).into();
-    object["plan"]["bound"] = whole.sticks.text(bound).into();
-    object["plan"]["proven"] = (cost == bound).into();
-    object["plan"]["stock_said"] = whole.is_said.into();
-    with_checks(object, &planned.stops)
-}
-
-/// What becomes of a block of a board: a part, an offcut, a rest, or the blocks that it is ripped or crosscut into.
-fn of_block(boards: &Boarding, block: &Block, manner: &Manner) -> Json {
-    let mut object = json!({ "length": length(&block.length, manner), "width": length(&block.width, manner) });
-    let all = |blocks: &[Block]| blocks.iter().map(|block| of_block(boards, block, manner)).collect::<Vec<_>>();
-    match &block.cut {
-        Cut::Rest => object["rest"] = true.into(),
-        Cut::Offcut(_, milled) => object["offcut"] = length(milled, manner),
-        Cut::Part(part) => object["part"] = boards.parts[*part].name.as_str().into(),
-        Cut::Ripped(blocks) => object["ripped"] = all(blocks).into(),
-        Cut::Crosscut(blocks) => object["crosscut"] = all(blocks).into(),
-    }
-    object
-}
-
-/// What the shop has, row by row.
-pub fn stock_json(rack: &Rack, said: Option<&str>, manner: &Manner) -> Json {
-    let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
-    let rows = rack.items.iter().map(|item| {
-        let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
-        json!({
-            "what": what, "length": length(&item.length), "width": item.width.as_ref().map(length),
-            "count": item.count, "cost": item.cost.map(|cost| Pricing::Money.text(u64::from(cost))),
-            "of": item.material.words(),
-        })
-    });
-    let mut object = json!({ "stock": rows.collect::<Vec<_>>() });
-    if let Some(said) = said {
-        object["said"] = said.into();
     }
     object
 }

@@ -11,6 +11,7 @@ mod compare;
 mod construct;
 mod design;
 mod engine;
+mod facts;
 mod files;
 mod guard;
 mod heap;

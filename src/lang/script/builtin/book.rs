@@ -6,7 +6,9 @@ use std::rc::Rc;
 use rhai::{Array, Dynamic};
 
 use super::{Builtin, Call, PLAIN, Want, param};
+use crate::book::Entry;
 use crate::diag::Fault;
+use crate::fact::Fact;
 use crate::lang::script::bench::BookHandle;
 use crate::lang::script::design::Design;
 use crate::lang::script::trouble::Trouble;
@@ -40,7 +42,8 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("what", Want::Text, "words to find, or a condition behind if, as with `find`")],
         least: 0,
         returns: Want::List,
-        brief: "Designs of the book, newest first: of each its name, revision, time and note.",
+        shape: Some(Entry::SHAPE),
+        brief: "Lists designs of the book, newest first.",
         examples: &[],
         run: book,
         ..PLAIN

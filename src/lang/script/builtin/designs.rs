@@ -6,12 +6,16 @@ use std::rc::Rc;
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::{Builtin, Call, PLAIN, Want, param};
 use crate::diag::Fault;
+use crate::fact::Fact;
 use crate::lang::script::bench::{Bench, Carried, Lister, Planner};
 use crate::lang::script::design::Design;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
+use crate::plan::Whole;
+use crate::rules::Finding;
+use crate::shop::Part;
 
 pub(super) const ROWS: &[Builtin] = &[
     Builtin {
@@ -60,7 +64,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
         brief: "The parts of a design as maps: of each its name, quantity, material and sizes.",
-        gives: PART,
+        shape: Some(Part::SHAPE),
         examples: &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
             ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
@@ -73,12 +77,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
         brief: "What the checks of a design say, the worst first, as maps; those of the house that framed it too.",
-        gives: &[
-            param("level", Want::Text, "stop, warn or note"),
-            param("name", Want::Text, "of the check"),
-            param("says", Want::Text, "what is wrong, by how much"),
-            param("mend", OR_NOTHING, "a line of the prompt that mends it, where one does"),
-        ],
+        shape: Some(Finding::SHAPE),
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
         run: |call| listed(call, STEPS_OF_CHECKS, |bench| bench.outside.checks.clone()),
         ..PLAIN
@@ -101,46 +100,11 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("designs", Want::List, "the designs to cut together")],
         returns: Want::Map,
         brief: "The same cutting plan as a map, its lengths as they are cut.",
-        gives: PLAN,
+        shape: Some(Whole::SHAPE),
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
         run: |call| Ok(plan_by(call, |bench| bench.outside.planned.clone())?.into_dynamic()),
         ..PLAIN
     },
-];
-
-const OR_NOTHING: Want = Want::Either(&[Want::Text, Want::Nothing]);
-
-/// What is told of a part.
-const PART: &[Param] = &[
-    param("name", Want::Text, "what it is called, as on the cut list"),
-    param("quantity", Want::Whole, "how many, for all frames of the design"),
-    param("material", Want::Text, "what of"),
-    param("cut_from", Want::Text, "stick or sheet"),
-    param("section", Want::Size, "of a stick, width x thickness; nothing where it is not known yet"),
-    param("short", Want::LENGTH, "of a stick, between the short points"),
-    param("long", Want::LENGTH, "of a stick, between the long points"),
-    param("mitre", Want::ANGLE, "of a stick, turn of the saw from square, both ends"),
-    param("tilt", Want::ANGLE, "of a stick, lean of the blade, both ends"),
-    param("show", Want::Text, "of a stick, the face that is seen"),
-    param("width", Want::LENGTH, "of a sheet"),
-    param("height", Want::LENGTH, "of a sheet"),
-    param("thickness", Want::LENGTH, "of a sheet"),
-];
-
-/// What is told of a plan.
-const PLAN: &[Param] = &[
-    param("cost", Want::Quantity, "what the stock costs, or how many pieces of it where none has a cost"),
-    param("bound", Want::Quantity, "no plan that gives sticks, boards and sheets these parts costs less"),
-    param("proven", Want::Truth, "whether the cost is the bound"),
-    param("stock_said", Want::Truth, "whether the shop said what it has, or usual sticks were taken"),
-    param("sticks", Want::List, "of each its length, of, cost, parts (name, length, from), offcut, waste"),
-    param(
-        "boards",
-        Want::List,
-        "of each its length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
-    ),
-    param("sheets", Want::List, "of each its length, width, of, parts (name, width, height, turned, left, bottom)"),
-    param("unplanned", Want::List, "of each its name, quantity and because"),
 ];
 
 /// Something in the list is no design.

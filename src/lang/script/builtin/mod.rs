@@ -27,6 +27,8 @@ pub use want::Want;
 
 use rhai::Dynamic;
 
+use crate::fact::Shape;
+
 use super::trouble::Trouble;
 
 /// One function.
@@ -47,6 +49,8 @@ pub struct Builtin {
     pub returns: Want,
     /// Of a map, or of each map in a list, what stands in it; nothing where that is up to who calls it.
     pub gives: &'static [Param],
+    /// The shape of the map, or of each map in the list, that it gives.
+    pub shape: Option<&'static dyn Shape>,
     /// What it does, in a sentence.
     pub brief: &'static str,
     /// Lines and their answers.
@@ -81,6 +85,7 @@ const PLAIN: Builtin = Builtin {
     property: false,
     returns: Want::Anything,
     gives: &[],
+    shape: None,
     brief: "",
     examples: &[],
     source: "",
