@@ -6,7 +6,7 @@
 
 #![allow(missing_docs, clippy::unwrap_used)]
 
-#[path = "../tests/support/cutting.rs"]
+#[path = "../tests/cutting/instances.rs"]
 mod instances;
 
 use std::collections::BTreeMap;

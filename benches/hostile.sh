@@ -1,9 +1,9 @@
 #!/bin/sh
-# The scripts of tests/hostile against the clock, with the limits as they usually are: the slowest and the largest, as
+# The scripts of tests/program/hostile against the clock, with the limits as they usually are: the slowest and the largest, as
 # `run` and as a style. Needs a release build and GNU time; `benches/hostile.sh [PROGRAM]`.
 set -eu
 program=$(realpath "${1:-target/release/benchrule}")
-scripts=$(realpath tests/hostile)
+scripts=$(realpath tests/program/hostile)
 place=$(mktemp -d)
 trap 'rm -rf "$place"' EXIT
 mkdir -p "$place/here" "$place/home/styles"

@@ -235,7 +235,6 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
     } else {
         String::new()
     };
-    let says = || stops.iter().map(|finding| finding.says.as_str()).collect::<Vec<_>>().join("; ");
     // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
         let found = Diagnostic::new(format!("{name} cannot be made as it is: {}", finding.says));
@@ -243,7 +242,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         placed(row, found, source)
     });
     let found = found.collect();
-    let line = wants.tables.then(|| line(row.number, &name, style, design, state, says()));
+    let line = wants.tables.then(|| line(row.number, &name, style, design, state, &findings));
     Made {
         number: row.number,
         state,

@@ -1,21 +1,19 @@
 //! What is told of a whole run: a line a row, weights, pieces.
 
 use super::made::{Made, State};
-use crate::fact::rows;
+use crate::fact::{Datum, Fact, Field, Kind, Level as Weight, fact, field, rows};
 use crate::lang::cells::{spoken, table};
 use crate::measure::write::Manner;
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Purchase, Stick, Whole, parts_csv, purchases};
-use crate::rules::{Answer, Design};
+use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::Part;
-use crate::show::{Cell, Label, Page, Text};
+use crate::show::Page;
+use crate::show::fact::page as facts_page;
 
 /// How wide a page is that is written to a file.
 pub const COLUMNS: usize = 80;
-/// The columns of the summary.
-const SUMMARY: [&str; 10] = ["row", "name", "style", "build", "quantity", "art", "outside", "weight", "state", "says"];
-
 /// A row's line of the summary.
 #[derive(Clone, Debug)]
 pub struct SummaryLine {
@@ -34,8 +32,28 @@ pub struct SummaryLine {
     weight: String,
     packed: String,
     state: State,
-    /// What stops it, or is wrong with the row.
+    /// How many stops, warnings and notes its checks report.
+    counts: [usize; 3],
+    /// These counts, and the first of the checks with what it reports; or what is wrong with the row.
     pub says: String,
+}
+
+/// How bad a check may be, the worst first, and the words for one and for several.
+const LEVELS: [(Level, &str, &str); 3] =
+    [(Level::Stop, "stop", "stops"), (Level::Warn, "warning", "warnings"), (Level::Note, "note", "notes")];
+
+/// How many stops, warnings and notes there are.
+fn counts(findings: &[Finding]) -> [usize; 3] {
+    LEVELS.map(|(level, ..)| findings.iter().filter(|finding| finding.level == level).count())
+}
+
+/// How many stops, warnings and notes there are, and what the first of them reports.
+fn reported(findings: &[Finding]) -> String {
+    let Some(first) = findings.first() else { return String::new() };
+    let words = counts(findings).into_iter().zip(LEVELS).filter(|(count, _)| *count > 0);
+    let words: Vec<String> =
+        words.map(|(count, (_, one, more))| format!("{count} {}", if count == 1 { one } else { more })).collect();
+    format!("{}; {}: {}", words.join(", "), first.name, first.says)
 }
 
 impl SummaryLine {
@@ -53,6 +71,7 @@ impl SummaryLine {
             weight: String::new(),
             packed: String::new(),
             state: State::Failed,
+            counts: [0; 3],
             says,
         }
     }
@@ -74,7 +93,14 @@ impl SummaryLine {
 }
 
 /// The line of a design.
-pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: State, says: String) -> SummaryLine {
+pub(super) fn line(
+    row: u64,
+    name: &str,
+    style: &str,
+    design: &Design,
+    state: State,
+    findings: &[Finding],
+) -> SummaryLine {
     let shown = |quantity: &Quantity| design.manner().short(quantity);
     let made = |name: &str| design.made(name);
     let size = |whole: &str, across: &str| match (made(&format!("{whole}.width")), made(&format!("{whole}.height"))) {
@@ -100,7 +126,53 @@ pub(super) fn line(row: u64, name: &str, style: &str, design: &Design, state: St
         packed: text(&weights[1]),
         weights,
         state,
-        says,
+        counts: counts(findings),
+        says: reported(findings),
+    }
+}
+
+impl Fact for SummaryLine {
+    type Of<'a> = &'a Self;
+    const NAME: &'static str = "summary";
+    const DOC: &'static str = "What came of a row of a table of works.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("row", Kind::Count, "number of the row", |line, _| Datum::Count(line.row)).at(Weight::Key),
+        field::<Self>("name", Kind::Text, "name of the design", |line, _| Datum::text(line.name.as_str()))
+            .at(Weight::Key),
+        field::<Self>("style", Kind::Text, "style that made the design", |line, _| Datum::text(line.style.as_str())),
+        field::<Self>("build", Kind::Text, "build of the frame", |line, _| Datum::text(line.build.as_str()))
+            .at(Weight::Detail),
+        field::<Self>("quantity", Kind::Count, "how many frames", |line, _| match line.state {
+            State::Failed => Datum::Nothing,
+            State::Made | State::Stopped => Datum::count(line.quantity),
+        })
+        .optional(),
+        field::<Self>("art", Kind::Text, "size of the work", |line, _| Datum::text(line.art.as_str())),
+        field::<Self>("outside", Kind::Text, "size of the frame", |line, _| Datum::text(line.outside.as_str())),
+        field::<Self>("weight", Kind::Text, "weight of one frame", |line, _| Datum::text(line.weight.as_str())),
+        field::<Self>("state", Kind::Word(&["made", "stop", "failed"]), "whether it can be made", |line, _| {
+            Datum::text(line.state.word())
+        })
+        .at(Weight::Key),
+        field::<Self>("stops", Kind::Count, "how many checks stop it", |line, _| line.count(0)).optional(),
+        field::<Self>("warnings", Kind::Count, "how many checks warn", |line, _| line.count(1)).optional(),
+        field::<Self>("notes", Kind::Count, "how many checks have a note", |line, _| line.count(2)).optional(),
+        field::<Self>(
+            "says",
+            Kind::Text,
+            "what the first of them reports, or what is wrong with the row",
+            |line, _| Datum::text(line.says.as_str()),
+        ),
+    ];
+}
+
+impl SummaryLine {
+    /// How many checks report something of a level; a row without a design has none.
+    fn count<'a>(&self, level: usize) -> Datum<'a> {
+        match self.state {
+            State::Failed => Datum::Nothing,
+            State::Made | State::Stopped => Datum::count(self.counts[level]),
+        }
     }
 }
 
@@ -135,15 +207,7 @@ impl Tables {
 
     /// The summary as a table of values.
     pub fn summary_csv(&self) -> String {
-        let head = SUMMARY.map(String::from).to_vec();
-        let rows = self.lines.iter().map(|line| {
-            let word = line.state.word().into();
-            let [row, name, style, build] =
-                [&line.row.to_string(), &line.name, &line.style, &line.build].map(Clone::clone);
-            let [art, outside, weight, says] = [&line.art, &line.outside, &line.weight, &line.says].map(Clone::clone);
-            vec![row, name, style, build, line.quantity_text(), art, outside, weight, word, says]
-        });
-        table(std::iter::once(head).chain(rows))
+        table(rows::table::<SummaryLine>(self.lines.iter(), &Manner::default()))
     }
 
     /// What each design that can be made weighs, one and all of it, and everything together, in pounds.
@@ -176,25 +240,9 @@ impl Tables {
 
     /// The summary as a page, for a terminal.
     pub fn page(&self) -> Page {
-        let head = ["row", "name", "style", "quantity", "art", "outside", "weight", "state"];
-        let page = Page::new().row(head.map(|word| Cell::of(Label::Dim, word)));
-        self.lines.iter().fold(page, |page, line| {
-            let label = match line.state {
-                State::Made => Label::Good,
-                State::Stopped => Label::Stop,
-                State::Failed => Label::Error,
-            };
-            page.row([
-                Cell::right(Text::of(Label::Dim, line.row.to_string())),
-                Cell::of(Label::Name, &line.name),
-                Cell::of(Label::Plain, &line.style).yielding(3),
-                Cell::right(Text::of(Label::Plain, line.quantity_text())).yielding(2),
-                Cell::of(Label::Value, &line.art).yielding(2),
-                Cell::of(Label::Value, &line.outside).yielding(1),
-                Cell::right(Text::of(Label::Plain, &line.weight)).yielding(3),
-                Cell::of(label, line.state.word()),
-            ])
-        })
+        let manner = Manner::default();
+        let lines: Vec<_> = self.lines.iter().map(fact::<SummaryLine>).collect();
+        facts_page::table(Page::new(), &lines, &manner)
     }
 
     /// What all designs that can be made weigh together.

@@ -8,7 +8,7 @@ use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
-use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Slot, Step};
+use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Part, Places, Settings};
 
 /// What comes of one line.
@@ -90,12 +90,17 @@ pub enum Reply {
 }
 
 impl Reply {
-    /// Whether it shows a design that cannot be made as it is.
+    /// Whether it shows a `stop`: a design that cannot be made as it is, or a plan that leaves a part out.
     pub(super) fn is_stopped(&self) -> bool {
+        let stops = |findings: &[Finding]| findings.iter().any(|finding| finding.level == Level::Stop);
         match self {
             Self::Sheet(design, _) => design.is_stopped(),
-            Self::Parts(_, stops) | Self::Written { stops, .. } => !stops.is_empty(),
-            Self::Plan(planned) => !planned.stops.is_empty(),
+            Self::Page(design, page) => stops(&design.findings_of(page)),
+            Self::Hang { designs, .. } => designs.iter().any(|design| stops(&design.findings_of("hang"))),
+            Self::Tolerance(design, None) => stops(&design.findings_of("tolerance")),
+            Self::Parts(_, found) | Self::Written { stops: found, .. } => stops(found),
+            Self::Plan(planned) => stops(&planned.stops) || planned.whole.lacking().next().is_some(),
+            Self::Book(booked) => matches!(&**booked, Booked::Opened(opened) if stops(&opened.findings)),
             Self::Nothing
             | Self::Quit
             | Self::Value(_)
@@ -104,14 +109,11 @@ impl Reply {
             | Self::Why(..)
             | Self::Tape(_)
             | Self::Stock { .. }
-            | Self::Page(..)
-            | Self::Hang { .. }
-            | Self::Tolerance(..)
+            | Self::Tolerance(_, Some(_))
             | Self::Figures(_)
             | Self::Checked(_)
             | Self::Styles(_)
             | Self::Shop { .. }
-            | Self::Book(_)
             | Self::Help(_)
             | Self::Ran => false,
         }

@@ -1,13 +1,14 @@
 //! What a line answers, as one JSON object.
 
 use serde::Serialize;
+use serde_json::Value as Json;
 
 use super::errors::Failure;
 use super::fact::json::{Manners, Reply as Written};
 use crate::diag::Diagnostic;
 use crate::fact::{Fact, Instance, Shape, fact};
 use crate::measure::write::Manner;
-use crate::session::{Outcome, REPLIES};
+use crate::session::{Outcome, REPLIES, Reply};
 
 /// Writes an answer as an object in one line.
 ///
@@ -49,4 +50,16 @@ pub fn failure<'a>(found: &'a [Diagnostic], typed: &'a str) -> Box<dyn Instance<
 /// Every kind of answer but those of a table of works.
 pub fn replies() -> Vec<&'static dyn Shape> {
     REPLIES.iter().copied().chain([Failure::SHAPE]).collect()
+}
+
+/// A reply as a JSON value.
+pub fn reply(reply: &Reply, manner: &Manner) -> Json {
+    value(&*reply.fact(), manner)
+}
+
+/// An answer as a JSON value.
+pub fn value<'a>(answer: &dyn Instance<'a>, manner: &'a Manner) -> Json {
+    // Texts and numbers under text keys, all of which JSON can hold.
+    serde_json::to_value(Written { fact: answer, printed: &[], manners: Manners { manner, memo: None } })
+        .unwrap_or_default()
 }

@@ -8,7 +8,6 @@ mod flaws;
 mod frames;
 mod gcut;
 mod general;
-#[path = "../support/cutting.rs"]
 mod instances;
 mod known;
 mod random;

@@ -5,9 +5,11 @@
 
 #[path = "../support/bench.rs"]
 mod bench;
+mod circles;
 mod layers;
 mod powers;
 mod project;
 mod readme;
 mod source;
 mod styles;
+mod uses;

@@ -9,7 +9,6 @@ use std::sync::Arc;
 use rhai::{Dynamic, NativeCallContext};
 
 use super::design::DesignHandle;
-use super::files::{FileHandle, Listener};
 use super::trouble::Trouble;
 use super::value::Value;
 use super::watch::Watch;
@@ -38,6 +37,33 @@ pub type Planner<Given> = Rc<dyn Fn(&[Rc<dyn DesignHandle>], &dyn Fn() -> bool) 
 
 /// The rules in force.
 pub type Rules = Rc<dyn Fn() -> Arc<Book>>;
+
+/// The folders that were granted to scripts.
+pub trait FileHandle {
+    /// The text of a file, of at most so many bytes.
+    ///
+    /// # Errors
+    /// It is not below a folder that may be read, not there, no text, too large.
+    fn read(&self, path: &str, most: usize) -> Result<String, Diagnostic>;
+
+    /// Puts a text in a file, whole or not at all.
+    ///
+    /// # Errors
+    /// It is not below a folder that may be written; it is there already and is not to be replaced.
+    fn write(&self, path: &str, text: &str, replace: bool) -> Result<(), Diagnostic>;
+}
+
+/// What a script says while it runs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Aside {
+    /// A line for whoever watches, apart from what the script answers.
+    Log(String),
+    /// So much is done, of so much.
+    Progress(u64, u64),
+}
+
+/// Takes what a script says while it runs.
+pub type Listener = Rc<dyn Fn(&Aside)>;
 
 /// The design book, as scripts reach it.
 pub trait BookHandle {

@@ -6,7 +6,7 @@
 use rhai::{Dynamic, EvalAltResult, Map, Position};
 
 use super::builtin::Call;
-use super::said::message;
+use super::reword::message;
 use super::trouble::{Raised, Trouble};
 use crate::diag::Diagnostic;
 

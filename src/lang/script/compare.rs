@@ -11,8 +11,8 @@ use rhai::{Array, Dynamic, Map};
 use super::design::Design;
 use super::limits::Reached;
 use super::literal::{typed_quantity, with_unit};
-use super::room;
 use super::sort::Sort;
+use super::stack;
 use super::trouble::Trouble;
 use super::value::{to_quantity, to_text};
 use crate::diag::Fault;
@@ -83,7 +83,7 @@ pub fn equal(left: &Dynamic, right: &Dynamic, operator: &str) -> Result<bool, Tr
     if let (Ok(left), Ok(right)) = (left.as_int(), right.as_int()) {
         return Ok(left == right);
     }
-    if room::is_used_up() {
+    if stack::is_used_up() {
         return Err(Reached::Stack.into());
     }
     if let (Some(left), Some(right)) = (to_quantity(left), to_quantity(right)) {

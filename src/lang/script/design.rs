@@ -6,6 +6,9 @@ use std::rc::Rc;
 use super::value::Value;
 use crate::diag::Diagnostic;
 
+/// The name of the design at the bench in every script.
+pub const DESIGN: &str = "design";
+
 /// What a script sees of a design. A handle is shared, so setting a field goes through a plain reference.
 pub trait DesignHandle {
     /// The field or figure called `name`, dotted names too.

@@ -9,12 +9,14 @@ use std::sync::atomic::AtomicBool;
 use rhai::{Dynamic, EvalAltResult};
 
 use super::bench::{Bench, Carried, Outside};
-use super::design::{Design, DesignHandle};
-use super::imports::{Library, Resolver};
+use super::context::ErrorContext;
+use super::design::{DESIGN, Design, DesignHandle};
+use super::imports::Library;
 use super::limits::{Limits, Reached};
-use super::lower::{Known, lower};
+use super::lower::lower;
 use super::memory::Memory;
 use super::registry;
+use super::resolver::Resolver;
 use super::scripts::{Script, Scripts};
 use super::source::Prepass;
 use super::tokens::Tokens;
@@ -56,9 +58,6 @@ impl fmt::Debug for Settings {
         f.debug_struct("Settings").field("limits", &self.limits).field("manner", &self.manner).finish_non_exhaustive()
     }
 }
-
-/// The name that the design at the bench has in scripts.
-pub const DESIGN: &str = "design";
 
 /// The script engine. It belongs to its thread; threads each make their own.
 pub struct Engine {
@@ -178,7 +177,7 @@ impl Engine {
         functions.extend(script.functions());
         functions.sort();
         functions.dedup();
-        let known = Known {
+        let context = ErrorContext {
             main: &script.source,
             sources: &self.scripts.sources,
             limits: &self.limits(),
@@ -186,7 +185,7 @@ impl Engine {
             fields: self.design.as_ref().map(|design| design.0.names()).unwrap_or_default(),
             functions,
         };
-        lower(error, &known)
+        lower(error, &context)
     }
 }
 

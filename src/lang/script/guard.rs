@@ -10,6 +10,7 @@ use rhai::{Dynamic, Engine, Position, Token};
 
 use super::builtin::Call;
 use super::caught::CAUGHT;
+use super::insertions::Insertions;
 use super::literal::typed;
 use super::sort::Sort;
 use super::trouble::Trouble;
@@ -17,26 +18,6 @@ use crate::diag::Fault;
 
 /// The function that the subject is passed through.
 pub const GUARD: &str = "__plain";
-
-/// Text that was put into a script, so that places after it can be told.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Insertions(Vec<(Position, usize)>);
-
-impl Insertions {
-    /// Where `position` of the script was before the insertions.
-    pub fn take_out(&self, position: Position) -> Position {
-        let (Some(line), Some(column)) = (position.line(), position.position()) else {
-            return position;
-        };
-        let before = |at: &Position| at.line() == Some(line) && at.position().is_some_and(|start| start <= column);
-        let shift: usize = self.0.iter().filter(|(at, _)| before(at)).map(|(_, length)| length).sum();
-        let column = column.saturating_sub(shift).max(1);
-        match (u16::try_from(line), u16::try_from(column)) {
-            (Ok(line), Ok(column)) => Position::new(line, column),
-            _ => position,
-        }
-    }
-}
 
 /// `script` with its guards.
 pub fn guarded(engine: &Engine, script: &str) -> (String, Insertions) {
@@ -55,7 +36,7 @@ pub fn guarded(engine: &Engine, script: &str) -> (String, Insertions) {
         control.borrow_mut().is_within_text = finder.text_follows;
     }
     finder.marks.sort_by_key(|(at, _)| *at);
-    insert(script, &finder.marks)
+    Insertions::into(script, &finder.marks)
 }
 
 /// Finds where guards go.
@@ -135,50 +116,6 @@ impl Finder {
             (Catch::Named(name), Token::LeftBrace) => Catch::Open(name),
             _ => Catch::Nowhere,
         };
-    }
-}
-
-/// `script` with each text put in at its position, in one go; what is noted are positions in the result.
-fn insert(script: &str, marks: &[(Position, String)]) -> (String, Insertions) {
-    let mut result = String::with_capacity(script.len() + marks.len() * GUARD.len());
-    let mut insertions = Insertions::default();
-    let mut marks = marks.iter().peekable();
-    let mut here = Place { line: 1, column: 1, shift: 0 };
-    for letter in script.chars() {
-        while let Some((_, text)) = marks.next_if(|(position, _)| here.is(*position)) {
-            insertions.0.extend(here.shifted().map(|position| (position, text.len())));
-            result.push_str(text);
-            here.shift += text.len();
-        }
-        result.push(letter);
-        here.pass(letter);
-    }
-    (result, insertions)
-}
-
-/// How far a text is gone through, and how much was put into the line.
-struct Place {
-    line: usize,
-    column: usize,
-    shift: usize,
-}
-
-impl Place {
-    fn is(&self, position: Position) -> bool {
-        position.line() == Some(self.line) && position.position() == Some(self.column)
-    }
-
-    fn shifted(&self) -> Option<Position> {
-        let line = u16::try_from(self.line).ok()?;
-        Some(Position::new(line, u16::try_from(self.column + self.shift).ok()?))
-    }
-
-    fn pass(&mut self, letter: char) {
-        if letter == '\n' {
-            *self = Self { line: self.line + 1, column: 1, shift: 0 };
-        } else {
-            self.column += 1;
-        }
     }
 }
 

@@ -1,55 +1,46 @@
-//! Scripts that are imported: found by name, within bounds, each once.
+//! Imported scripts: their names, what is loaded and what is loading.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::rc::Rc;
 
-use rhai::{Dynamic, Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
+use rhai::{Module, Shared};
 
 use super::limits::Reached;
-use super::lower::{Known, lower};
-use super::scripts::{Script, Scripts};
 use super::source::Source;
-use super::trouble::{Raised, Trouble};
+use super::trouble::Trouble;
 use crate::diag::{Diagnostic, Fault};
 
-/// Gives the text of a script by its name, if there is one: from the style folders, or one that is built in.
+/// Returns the text of a script by its name, if there is one: from the style folders, or built in.
 ///
 /// Names that lead out of a folder never get here; a supplier that reads files refuses links itself.
 pub type Library = Rc<dyn Fn(&str) -> Result<Option<String>, Diagnostic>>;
 
-/// What was imported, and what is being imported.
+/// The scripts that are loaded, and those that are loading.
 #[derive(Default)]
 pub struct Imports {
     library: Option<Library>,
-    open: RefCell<Vec<String>>,
-    done: RefCell<BTreeMap<String, Imported>>,
+    loading: RefCell<Vec<String>>,
+    loaded: RefCell<BTreeMap<String, Imported>>,
 }
 
-impl Imports {
-    /// Imports from `library`.
-    pub fn new(library: Option<Library>) -> Self {
-        Self { library, ..Self::default() }
-    }
-}
-
-/// A script that was imported, and what must be kept with it.
+/// A loaded script, and what must live as long as it.
 struct Imported {
     text: String,
     module: Shared<Module>,
-    // Its functions' errors are shown in its text.
+    // Errors of its functions are shown in its text.
     _source: Rc<Source>,
 }
 
-/// A script that cannot be imported.
+/// Why a script cannot be imported.
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Refused {
-    /// Its name leads elsewhere.
+    /// The name leads elsewhere.
     Name(String),
-    /// It imports itself, by way of these.
+    /// The script imports itself, by way of these.
     Circle(Vec<String>),
-    /// There is none.
+    /// There is no such script.
     Missing(String),
 }
 
@@ -67,88 +58,58 @@ impl fmt::Display for Refused {
 
 impl Fault for Refused {}
 
-impl Scripts {
-    fn import(&self, engine: &Engine, name: &str) -> Result<Shared<Module>, Trouble> {
-        let limits = self.bench.watch.limits();
+impl Imports {
+    /// Imports from `library`.
+    pub fn new(library: Option<Library>) -> Self {
+        Self { library, ..Self::default() }
+    }
+
+    /// The text of the script `name`, to be imported at most `most` deep.
+    pub fn text(&self, name: &str, most: usize) -> Result<String, Trouble> {
         check(name)?;
-        if self.imports.open.borrow().iter().any(|one| one == name) {
-            return Err(Refused::Circle(self.imports.open.borrow().clone()).into());
+        let loading = self.loading.borrow();
+        if loading.iter().any(|one| one == name) {
+            return Err(Refused::Circle(loading.clone()).into());
         }
-        if self.imports.open.borrow().len() >= limits.imports {
-            return Err(Reached::Imports(limits.imports).into());
+        if loading.len() >= most {
+            return Err(Reached::Imports(most).into());
         }
-        let text = match &self.imports.library {
+        let text = match &self.library {
             Some(library) => library(name)?,
             None => None,
         };
-        let text = text.ok_or_else(|| Refused::Missing(name.to_string()))?;
-        if let Some(known) = self.imports.done.borrow().get(name)
-            && known.text == text
-        {
-            return Ok(Shared::clone(&known.module));
-        }
-        self.imports.open.borrow_mut().push(name.to_string());
-        let module = self.load(engine, name, &text);
-        self.imports.open.borrow_mut().pop();
-        module
+        Ok(text.ok_or_else(|| Refused::Missing(name.to_string()))?)
     }
 
-    fn load(&self, engine: &Engine, name: &str, text: &str) -> Result<Shared<Module>, Trouble> {
-        let script = self.compile(engine, name, text).map_err(|mut found| found.remove(0))?;
-        let module = Module::eval_ast_as_new(Scope::new(), &script.ast, engine);
-        let module: Shared<Module> = module.map_err(|error| self.failed(&error, &script))?.into();
-        let imported =
-            Imported { text: text.to_string(), module: Shared::clone(&module), _source: Rc::clone(&script.source) };
-        self.imports.done.borrow_mut().insert(name.to_string(), imported);
+    /// The module of the script `name`, if it was loaded from this very text.
+    pub fn loaded(&self, name: &str, text: &str) -> Option<Shared<Module>> {
+        let loaded = self.loaded.borrow();
+        loaded.get(name).filter(|known| known.text == text).map(|known| Shared::clone(&known.module))
+    }
+
+    /// Loads the script `name` by `load`, during which it cannot be imported again.
+    pub fn load(
+        &self,
+        name: &str,
+        text: String,
+        load: impl FnOnce(&str) -> Result<(Shared<Module>, Rc<Source>), Trouble>,
+    ) -> Result<Shared<Module>, Trouble> {
+        self.loading.borrow_mut().push(name.to_string());
+        let made = load(&text);
+        self.loading.borrow_mut().pop();
+        let (module, source) = made?;
+        let imported = Imported { text, module: Shared::clone(&module), _source: source };
+        self.loaded.borrow_mut().insert(name.to_string(), imported);
         Ok(module)
-    }
-
-    /// What went wrong in an imported script; a limit stays a limit, which no script can catch.
-    fn failed(&self, error: &EvalAltResult, script: &Script) -> Trouble {
-        let known = Known {
-            main: &script.source,
-            sources: &self.sources,
-            limits: &self.bench.watch.limits(),
-            variables: Vec::new(),
-            fields: Vec::new(),
-            functions: script.functions(),
-        };
-        let raised = Raised::from(lower(error, &known));
-        if let EvalAltResult::ErrorTerminated(..) = error {
-            return Trouble::from(Box::new(EvalAltResult::ErrorTerminated(Dynamic::from(raised), Position::NONE)));
-        }
-        raised.into()
     }
 }
 
-/// Whether a name stays within the folders of scripts, on every kind of machine.
+/// Checks that a name stays within the folders of scripts, on every kind of machine.
 fn check(name: &str) -> Result<(), Refused> {
     let letter = |letter: char| letter.is_alphanumeric() || matches!(letter, '_' | '-' | ' ');
     let part = |part: &str| !part.is_empty() && part.chars().all(letter) && part.trim() == part;
     let fine = name.len() <= 200 && name.split('/').all(part);
     if fine { Ok(()) } else { Err(Refused::Name(name.to_string())) }
-}
-
-/// The scripts as the engine asks for them.
-#[derive(Debug)]
-pub struct Resolver(pub Rc<Scripts>);
-
-impl ModuleResolver for Resolver {
-    fn resolve(
-        &self,
-        engine: &Engine,
-        _source: Option<&str>,
-        path: &str,
-        position: Position,
-    ) -> Result<Shared<Module>, Box<EvalAltResult>> {
-        self.0.import(engine, path).map_err(|trouble| {
-            let mut error = trouble.into_error();
-            if error.position().is_none() {
-                error.set_position(position);
-            }
-            error
-        })
-    }
 }
 
 #[cfg(test)]

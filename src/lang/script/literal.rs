@@ -4,7 +4,7 @@ use rhai::{Array, Dynamic, FnPtr, Map};
 
 use super::design::Design;
 use super::limits::Reached;
-use super::room;
+use super::stack;
 use super::trouble::Raised;
 use super::value::{to_quantity, to_text};
 use crate::measure::write::{Manner, exactly};
@@ -23,7 +23,7 @@ pub fn shown(value: &Dynamic, manner: &Manner) -> Result<String, Reached> {
 
 /// `value` as it is shown inside a list: text in quotes, nothing as `()`.
 fn within(value: &Dynamic, manner: &Manner) -> Result<String, Reached> {
-    if room::is_used_up() {
+    if stack::is_used_up() {
         return Err(Reached::Stack);
     }
     if let Some(quantity) = to_quantity(value) {

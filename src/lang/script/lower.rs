@@ -4,54 +4,40 @@ use std::rc::Rc;
 
 use rhai::EvalAltResult;
 
-use super::limits::Limits;
-use super::said::{Mend, said};
-use super::source::{Source, Sources};
+use super::context::ErrorContext;
+use super::reword::{Mend, reword};
+use super::source::Source;
 use crate::diag::{Diagnostic, Span};
 
-/// What is known where an error is lowered.
-pub struct Known<'a> {
-    /// The script that ran.
-    pub main: &'a Rc<Source>,
-    /// Every other script.
-    pub sources: &'a Sources,
-    /// The limits it ran under.
-    pub limits: &'a Limits,
-    /// Names of variables.
-    pub variables: Vec<String>,
-    /// Fields and figures of the design at the bench.
-    pub fields: Vec<String>,
-    /// Functions that scripts defined, and how many values they take.
-    pub functions: Vec<(String, usize)>,
-}
-
 /// What went wrong, with the innermost place that can be shown.
-pub fn lower(error: &EvalAltResult, known: &Known<'_>) -> Diagnostic {
-    let mut source = Rc::clone(known.main);
+pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
+    let mut source = Rc::clone(context.main);
     let mut fallback = None;
     let mut error = error;
     while let EvalAltResult::ErrorInFunctionCall(_, id, inner, position) = error {
         fallback = source.span(*position, None).map(|span| (Rc::clone(&source), span)).or(fallback);
-        if let Some(other) = known.sources.named(id) {
+        if let Some(other) = context.sources.named(id) {
             source = other;
         }
         error = inner;
     }
-    let said = said(error, known);
+    let reworded = reword(error, context);
     // What comes from another text has its place there already.
-    if said.diagnostic.source.is_some() {
-        return said.diagnostic;
+    if reworded.diagnostic.source.is_some() {
+        return reworded.diagnostic;
     }
-    let here = source.span(error.position(), said.argument).map(|span| (source, span));
+    let here = source.span(error.position(), reworded.argument).map(|span| (source, span));
     match here.or(fallback) {
-        Some((source, span)) => placed(mended(said.diagnostic, &said.mend, &source.text, &span), &source, span, known),
-        None => said.diagnostic,
+        Some((source, span)) => {
+            placed(mended(reworded.diagnostic, &reworded.mend, &source.text, &span), &source, span, context)
+        }
+        None => reworded.diagnostic,
     }
 }
 
-fn placed(diagnostic: Diagnostic, source: &Rc<Source>, span: Span, known: &Known<'_>) -> Diagnostic {
+fn placed(diagnostic: Diagnostic, source: &Rc<Source>, span: Span, context: &ErrorContext<'_>) -> Diagnostic {
     let diagnostic = diagnostic.at(span);
-    let elsewhere = !Rc::ptr_eq(source, known.main) || !source.name.is_empty();
+    let elsewhere = !Rc::ptr_eq(source, context.main) || !source.name.is_empty();
     if elsewhere { diagnostic.inside(source.name.clone(), source.text.clone()) } else { diagnostic }
 }
 

@@ -7,8 +7,8 @@ use rhai::{Dynamic, EvalAltResult, NativeCallContext};
 
 use super::arithmetic::{add, divide, grow, multiply, power, remainder, subtract};
 use super::compare::{equal, order};
-use super::signs::{bits, keep, negate, not};
 use super::trouble::Trouble;
+use super::unary::{bits, keep, negate, not};
 
 /// An operator.
 pub struct Operator {

@@ -11,7 +11,7 @@ use super::builtin::{self, Builtin};
 use super::construct::CONSTRUCTORS;
 use super::design::Design;
 use super::operator::OPERATORS;
-use super::shelf::SHELF;
+use super::property::PROPERTIES;
 use super::trouble::Raised;
 use crate::measure::{Quantity, Size};
 
@@ -39,7 +39,7 @@ fn build() -> Module {
     for row in builtin::all().chain(CONSTRUCTORS) {
         set_row(&mut module, row);
     }
-    for (name, types, function) in SHELF {
+    for (name, types, function) in PROPERTIES {
         set_of(&mut module, name, &types(), *function);
     }
     name_types(&mut module);

@@ -7,7 +7,7 @@ use std::rc::{Rc, Weak};
 
 use rhai::Position;
 
-use super::guard::Insertions;
+use super::insertions::Insertions;
 use crate::diag::{Diagnostic, Span};
 use crate::lang::line::{Mode, SourceMap};
 

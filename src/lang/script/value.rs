@@ -6,7 +6,7 @@ use rhai::{Array, Dynamic, FnPtr, ImmutableString, Map};
 
 use super::design::Design;
 use super::limits::Reached;
-use super::room;
+use super::stack;
 use super::trouble::Raised;
 use crate::measure::read::Reading;
 use crate::measure::{Kind, Quantity, Real, Size};
@@ -100,7 +100,7 @@ impl TryFrom<&Dynamic> for Value {
     type Error = Reached;
 
     fn try_from(value: &Dynamic) -> Result<Self, Reached> {
-        if room::is_used_up() {
+        if stack::is_used_up() {
             return Err(Reached::Stack);
         }
         if let Some(quantity) = to_quantity(value) {

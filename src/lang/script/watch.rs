@@ -1,12 +1,21 @@
 //! Watches a running script between its steps, and holds it to its limits.
 
+use std::alloc::System;
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Instant;
 
+use cap::Cap;
+
 use super::limits::{Limits, Reached};
-use super::{heap, room};
+use super::stack;
+
+/// The engine's own limits look at one value at a time: many live texts, or a map filled entry by entry, pass them. So
+/// the allocator counts what the whole program holds. It only counts: at a limit of its own it would have to fail, and
+/// that ends the process.
+#[global_allocator]
+static HEAP: Cap<System> = Cap::new(System, usize::MAX);
 
 /// The clock is read once in so many steps: a step may copy a list of all the memory allowed.
 const STEPS_A_LOOK: u64 = 8;
@@ -64,13 +73,13 @@ impl Watch {
         let limits = self.limits();
         self.steps.set(0);
         self.most_steps.set(limits.steps);
-        self.most_memory.set(heap::in_use().saturating_add(limits.memory.min(room::memory())));
+        self.most_memory.set(in_use().saturating_add(limits.memory.min(stack::memory())));
         self.printed.set(0);
         self.written.set(0);
         self.end.set(Instant::now().checked_add(limits.time));
         self.running.set(true);
         let _end = End(self);
-        room::from_here(work)
+        stack::from_here(work)
     }
 
     /// One step more; the limit that is reached by it, if one is.
@@ -101,10 +110,10 @@ impl Watch {
             self.heard.set(true);
             return Err(Reached::Stopped);
         }
-        if heap::in_use() > self.most_memory.get() {
+        if in_use() > self.most_memory.get() {
             return Err(Reached::Memory(self.limits.borrow().memory));
         }
-        if room::is_used_up() {
+        if stack::is_used_up() {
             return Err(Reached::Stack);
         }
         if clock && self.end.get().is_some_and(|end| Instant::now() > end) {
@@ -160,11 +169,16 @@ impl Watch {
     }
 
     fn memory(&self, bytes: usize) -> Result<(), Reached> {
-        if heap::in_use().saturating_add(bytes) > self.most_memory.get() {
+        if in_use().saturating_add(bytes) > self.most_memory.get() {
             return Err(Reached::Memory(self.limits.borrow().memory));
         }
         Ok(())
     }
+}
+
+/// Bytes in use now, by the whole program.
+fn in_use() -> usize {
+    usize::MAX - HEAP.remaining()
 }
 
 /// So many more than there were.

@@ -206,7 +206,10 @@ impl Fact for Hung {
             Datum::maybe(*places, Datum::fact::<Places>)
         })
         .optional(),
-        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |(designs, _), _| {
+        field::<Self>("cautions", CAUTIONS, "the cautions of several designs", |(designs, _), _| {
+            if designs.len() == 1 {
+                return Datum::Nothing;
+            }
             let mut all = Vec::new();
             for caution in designs.iter().flat_map(|design| cautions(design, &parts(design), Some("hang"))) {
                 if !all.contains(&caution) {
@@ -214,7 +217,8 @@ impl Fact for Hung {
                 }
             }
             Datum::texts(all.into_iter())
-        }),
+        })
+        .optional(),
     ];
 }
 

@@ -24,14 +24,26 @@ pub fn table<'a>(page: Page, facts: &[Box<dyn Instance<'a> + 'a>], manner: &'a M
     let page = page.row(head);
     (0..facts.len()).fold(page, |page, row| {
         page.row(columns.iter().enumerate().map(|(at, (head, cells))| {
-            let label = match (at, head.kind) {
-                (0, _) => Label::Name,
-                (_, Kind::Text | Kind::Word(_)) => Label::Plain,
-                _ => Label::Value,
-            };
-            placed(head, Text::of(label, format!("{}{}", if at == 0 { "  " } else { "" }, cells[row])))
+            placed(
+                head,
+                Text::of(label(at, head, &cells[row]), format!("{}{}", if at == 0 { "  " } else { "" }, cells[row])),
+            )
         }))
     })
+}
+
+/// How a value is painted.
+fn label(at: usize, head: &Head, text: &str) -> Label {
+    match (head.kind, text) {
+        (Kind::Word(_), "stop") => Label::Stop,
+        (Kind::Word(_), "warn") => Label::Warn,
+        (Kind::Word(_), "note") => Label::Note,
+        (Kind::Word(_), "failed") => Label::Error,
+        (Kind::Word(_), "made") => Label::Good,
+        _ if at == 0 || head.name == "name" => Label::Name,
+        (Kind::Text | Kind::Word(_), _) => Label::Plain,
+        _ => Label::Value,
+    }
 }
 
 /// Numbers end in one line, and what is not a key gives way where there is no room.

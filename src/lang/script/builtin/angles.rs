@@ -1,6 +1,8 @@
 //! Functions of angles.
 
-use super::{Builtin, Call, PLAIN, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, param};
+use super::want::Want;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::to_dynamic;
 use crate::measure::{Kind, Turn};

@@ -5,7 +5,9 @@ use std::rc::Rc;
 
 use rhai::{Array, Dynamic};
 
-use super::{Builtin, Call, PLAIN, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, param};
+use super::want::Want;
 use crate::book::Entry;
 use crate::diag::Fault;
 use crate::fact::Fact;

@@ -4,7 +4,7 @@ use std::fmt;
 
 use rhai::{Array, Dynamic, FnPtr, ImmutableString, Map, NativeCallContext};
 
-use super::Builtin;
+use super::row::Builtin;
 use crate::diag::Fault;
 use crate::lang::script::bench::Bench;
 use crate::lang::script::sort::Sort;

@@ -3,7 +3,9 @@
 use rhai::plugin::PluginFunc;
 use rhai::{Dynamic, EvalAltResult, NativeCallContext};
 
-use super::{Builtin, Call, Want};
+use super::call::Call;
+use super::row::Builtin;
+use super::want::Want;
 use crate::diag::Diagnostic;
 use crate::lang::script::literal::{typed, with_unit};
 use crate::lang::script::sort::Sort;

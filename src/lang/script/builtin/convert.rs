@@ -4,8 +4,10 @@ use std::fmt;
 
 use rhai::Dynamic;
 
+use super::call::Call;
+use super::row::{Builtin, PLAIN, Param, param};
 use super::texts::made;
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::want::Want;
 use crate::diag::Fault;
 use crate::lang::script::literal::shown;
 use crate::lang::script::sort::Sort;

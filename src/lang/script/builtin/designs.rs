@@ -6,7 +6,9 @@ use std::rc::Rc;
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, param};
+use super::want::Want;
 use crate::diag::Fault;
 use crate::fact::Fact;
 use crate::lang::script::bench::{Bench, Carried, Lister, Planner};

@@ -6,9 +6,11 @@ use std::rc::Rc;
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, Param, param};
+use super::want::Want;
 use crate::diag::{Diagnostic, Fault, list};
-use crate::lang::script::files::FileHandle;
+use crate::lang::script::bench::FileHandle;
 use crate::lang::script::json::{read_json, write_json};
 use crate::lang::script::tables::{read_table, write_table};
 use crate::lang::script::trouble::Trouble;

@@ -4,7 +4,9 @@ use std::fmt;
 
 use rhai::{Array, Dynamic};
 
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, Param, param};
+use super::want::Want;
 use crate::diag::Fault;
 use crate::lang::script::sort::Sort;
 use crate::lang::script::trouble::Trouble;

@@ -2,7 +2,9 @@
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, Param, param};
+use super::want::Want;
 use crate::lang::script::compare::Mismatch;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{to_dynamic, to_quantity};

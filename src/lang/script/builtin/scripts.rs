@@ -2,8 +2,10 @@
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Want, param};
-use crate::lang::script::files::Aside;
+use super::call::Call;
+use super::row::{Builtin, PLAIN, param};
+use super::want::Want;
+use crate::lang::script::bench::Aside;
 use crate::lang::script::literal::shown;
 use crate::lang::script::trouble::Trouble;
 

@@ -2,7 +2,9 @@
 
 use rhai::{Array, Dynamic, ImmutableString};
 
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, Param, param};
+use super::want::Want;
 use crate::lang::script::literal::shown;
 use crate::lang::script::trouble::Trouble;
 

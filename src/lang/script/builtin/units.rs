@@ -4,7 +4,9 @@ use std::fmt;
 
 use rhai::Dynamic;
 
-use super::{Builtin, Call, PLAIN, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, param};
+use super::want::Want;
 use crate::diag::Fault;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::to_dynamic;

@@ -6,7 +6,9 @@ use std::sync::LazyLock;
 
 use rhai::{Array, Dynamic, Map};
 
-use super::{Builtin, Call, PLAIN, Param, Want, param};
+use super::call::Call;
+use super::row::{Builtin, PLAIN, Param, param};
+use super::want::Want;
 use crate::diag::{Diagnostic, Fault};
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{to_dynamic, to_quantity};

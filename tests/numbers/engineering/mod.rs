@@ -1,0 +1,49 @@
+//! Figures of the engineering against published values, through designs as the program makes them; the tables that ship.
+
+mod air;
+mod corners;
+mod extents;
+mod fasteners;
+mod hanging;
+mod ranges;
+mod rows;
+mod sheets;
+
+use benchrule::diag::Diagnostic;
+use benchrule::measure::write::Manner;
+use benchrule::rules::{Datum, Design, shipped};
+
+/// A design with these fields set, in this order.
+#[track_caller]
+fn design(fields: &[(&str, &str)]) -> Design {
+    let mut design = Design::new(shipped(), Manner::default());
+    for (name, text) in fields {
+        set(&mut design, name, text);
+    }
+    design
+}
+
+#[track_caller]
+fn set(design: &mut Design, name: &str, text: &str) {
+    let input = design
+        .read_input(name, text, &mut |text| Err(Diagnostic::new(format!("no formulas here: {text}"))))
+        .unwrap_or_else(|found| panic!("{name} {text}: {}", found.message));
+    design.set(name, input).unwrap_or_else(|refusal| panic!("{name} {text}: {refusal}"));
+}
+
+#[track_caller]
+fn drawn(design: &Design, name: &str) -> Datum {
+    let slot = design.slot(name).unwrap();
+    design.known(slot).unwrap_or_else(|why| panic!("{}", design.refusal(slot, why))).drawn
+}
+
+/// A figure as computed, in storage units: inch, pound, pound-force, degree.
+#[track_caller]
+fn value(design: &Design, name: &str) -> f64 {
+    drawn(design, name).amount().unwrap_or_else(|| panic!("{name} is no amount")).to_f64()
+}
+
+#[track_caller]
+fn near(is: f64, expected: f64, within: f64) {
+    assert!((is - expected).abs() <= within, "{is}, not {expected}");
+}

@@ -1,0 +1,11 @@
+//! The program in processes of its own: the command line, the design book, batch runs, hostile scripts, memory.
+
+// A helper of a test fails the way a test does.
+#![allow(clippy::unwrap_used)]
+
+mod batch;
+mod book;
+mod cli;
+mod hostile;
+mod memory;
+mod program;
