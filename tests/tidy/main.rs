@@ -7,6 +7,7 @@
 mod bench;
 mod circles;
 mod layers;
+mod phrases;
 mod powers;
 mod project;
 mod readme;

@@ -1,0 +1,108 @@
+//! Plain English: phrases that no one says at a bench, counted file by file.
+//!
+//! `tests/tidy/phrases.tsv` holds how many each file still has. The total may only shrink; `BLESS=1` writes lower counts.
+
+use std::collections::BTreeMap;
+
+use regex_lite::Regex;
+
+use crate::source::{below, files, root};
+
+/// What is not said, with what to write instead.
+const PHRASES: &[(&str, &str)] = &[
+    (r"\b(told|tells?|telling)\b", "shows, says, reports"),
+    (r"\bdeeds?\b", "handler, action"),
+    (r"\bhangs?_on\b", "depends_on"),
+    (r"\breckon", "works out, estimates"),
+    (r"\b(is|are|be|was|were) none\b", "is not a …, there is no …"),
+    (r"\b(is|are) no [a-z]", "is not a …"),
+    (r"\bof those there are\b", "in stock, on hand"),
+    (r"\b(is|are|be) due\b", "is needed"),
+    (r"\bgo(es)? on with\b", "continues"),
+    (r"\bcalls?\b[^.;]{0,30}\botherwise\b", "renames"),
+    (r"\bstands? (in|behind|alone|beside|there|before|at|under|above|with|on)\b", "is in, follows, is"),
+    (r"\b(takes?|given) back\b|\btakes? [a-z ]{1,20} back\b", "clears, undoes"),
+    (r"\bin the hands of\b", "depends on"),
+    (r"\bat the most\b", "at most"),
+    (r"\b(is|are) there already\b", "exists"),
+    (r"\bbroke something inside\b", "internal error"),
+    (r"\bsays? of\b|\bsaid of\b", "says about"),
+    (r"\bnothing of\b", "nothing about"),
+    (r"\bit is left as it is\b", "not overwritten"),
+    (r"\bwhat is said\b|\bis said when\b", "the message"),
+];
+
+/// The files that hold the phrases themselves, and lists of what other files say.
+const LISTS: &[&str] = &["tests/tidy/phrases.rs", "tests/bench/registry/reference.txt", "tests/sentences.txt"];
+
+/// Every phrase in a text, with its line. `there is no …` is good English.
+fn found<'t>(text: &'t str, patterns: &[(Regex, &'static str)]) -> Vec<(usize, &'t str, &'static str)> {
+    let mut all = Vec::new();
+    for (at, line) in text.lines().enumerate() {
+        for (pattern, instead) in patterns {
+            let hits = pattern.find_iter(line).filter(|hit| {
+                let before = line[..hit.start()].trim_end().to_lowercase();
+                !(before.ends_with("there") && hit.as_str().contains(" no "))
+            });
+            all.extend(hits.map(|hit| (at + 1, hit.as_str(), *instead)));
+        }
+    }
+    all
+}
+
+fn patterns() -> Vec<(Regex, &'static str)> {
+    PHRASES.iter().map(|(pattern, instead)| (Regex::new(&format!("(?i){pattern}")).unwrap(), *instead)).collect()
+}
+
+/// How many phrases each file has.
+fn counts() -> BTreeMap<String, usize> {
+    let patterns = patterns();
+    let read = |path: &std::path::Path| std::fs::read_to_string(path).unwrap_or_default();
+    files(root())
+        .into_iter()
+        .map(|path| (below(&path, root()), path))
+        .filter(|(name, _)| {
+            [".rs", ".rules", ".toml", ".rhai", ".md", ".pest", ".sh", ".ci/run"].iter().any(|end| name.ends_with(end))
+        })
+        .filter(|(name, _)| !LISTS.contains(&name.as_str()))
+        .map(|(name, path)| (name, found(&read(&path), &patterns).len()))
+        .filter(|(_, count)| *count > 0)
+        .collect()
+}
+
+/// All files count together, so that text may move from one to another; files that grew are shown.
+#[test]
+fn phrases_only_shrink() {
+    let file = root().join("tests/tidy/phrases.tsv");
+    let now = counts();
+    let written = std::fs::read_to_string(&file).unwrap_or_default();
+    let before: BTreeMap<&str, usize> = written
+        .lines()
+        .filter_map(|line| line.split_once('\t'))
+        .map(|(name, count)| (name, count.parse().unwrap()))
+        .collect();
+    let (most, total) = (before.values().sum::<usize>(), now.values().sum::<usize>());
+    if std::env::var_os("BLESS").is_some() && total <= most {
+        let list: String = now.iter().map(|(name, count)| format!("{name}\t{count}\n")).collect();
+        std::fs::write(&file, list).unwrap();
+    }
+    let mut grown = String::new();
+    for (name, _) in now.iter().filter(|(name, count)| **count > before.get(name.as_str()).copied().unwrap_or(0)) {
+        let text = std::fs::read_to_string(root().join(name)).unwrap();
+        for (line, phrase, instead) in found(&text, &patterns()) {
+            grown += &format!("{name}:{line}: {phrase} → {instead}\n");
+        }
+    }
+    assert!(total <= most, "{total} phrases, and {most} are allowed; among them:\n{grown}");
+}
+
+#[test]
+fn phrases_are_found() {
+    let count = |text: &str| found(text, &patterns()).len();
+    assert_eq!(count("a row is told with its line"), 1);
+    assert_eq!(count("oka is no wood of the tables"), 1);
+    assert_eq!(count("there is no wood called oka"), 0);
+    assert_eq!(count("Calls a design otherwise, with all its revisions."), 1);
+    assert_eq!(count("Takes a given value back."), 1);
+    assert_eq!(count("Renames a design and all its revisions."), 0);
+}
