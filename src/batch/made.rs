@@ -3,7 +3,8 @@
 use super::facts::{Failed, Frame, Framed};
 use super::journal::Done;
 use super::row::{Cell, Row, STYLE};
-use super::tables::{COLUMNS, SummaryLine, line};
+use super::summary::{SummaryLine, line};
+use super::tables::COLUMNS;
 use crate::book::{Mark, text};
 use crate::diag::{Diagnostic, list};
 use crate::fact::fact;

@@ -14,6 +14,7 @@ mod lines;
 mod made;
 mod row;
 mod run;
+mod summary;
 mod table;
 mod tables;
 

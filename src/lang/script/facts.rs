@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::value::Value;
-use crate::fact::{Datum, Instance, Shape};
+use crate::fact::{Datum, Instance};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 
@@ -61,15 +61,4 @@ impl Value {
             Self::Design(_) => Datum::Design,
         }
     }
-}
-
-/// The shapes that scripts get as maps, and so the names that maps had before.
-pub fn renamed(shapes: &[&'static dyn Shape], old: &str, has: impl Fn(&str) -> bool) -> Option<String> {
-    let of = |shape: &&'static dyn Shape| {
-        let is_of = shape.heads().filter(|head| !head.optional).all(|head| has(head.name));
-        let names: Vec<&str> =
-            shape.heads().filter(|head| is_of && head.formerly.contains(&old)).map(|head| head.name).collect();
-        (!names.is_empty()).then(|| format!("{old} of a {} is now {}", shape.name(), crate::diag::list(&names, "and")))
-    };
-    shapes.iter().find_map(of)
 }

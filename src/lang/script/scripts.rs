@@ -92,6 +92,13 @@ impl Scripts {
             let end = || text.len()..text.len();
             vec![in_text(found.at(source.span(error.1, None).unwrap_or_else(end)), name, text)]
         })?;
+        if let Some((renamed, place)) = self.tokens.renamed() {
+            let found = Diagnostic::new(format!("`{}` is now called `{}`", renamed.old, renamed.new));
+            let start = source.span(place, None).map_or(0, |span| span.start);
+            let found = found.at(start..start + renamed.old.len()).instead(renamed.new);
+            let line = found.mended(text).filter(|_| name.is_empty());
+            return Err(vec![in_text(Diagnostic { hint: line, ..found }, name, text)]);
+        }
         ast.set_source(id);
         self.sources.remember(&source);
         Ok(Script { ast, source })
