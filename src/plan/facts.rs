@@ -48,6 +48,9 @@ impl Fact for Whole {
             let (cost, bound) = whole.cost();
             Datum::Truth(cost == bound)
         }),
+        field::<Self>("proofs", each(&Kind::One(Proof::SHAPE)), "the same for sticks, boards and sheets", |(whole, _), _| {
+            proofs(whole)
+        }),
         field::<Self>(
             "stock_recorded",
             Kind::Truth,
@@ -102,6 +105,53 @@ impl Fact for Whole {
             "parts that no stock yields",
             |(whole, _), _| unplanned(whole),
         ),
+    ];
+}
+
+/// What is proven of the sticks, the boards, and the sheets of each material of a plan.
+fn proofs(whole: &Whole) -> Datum<'_> {
+    let Whole { sticks, boards, .. } = whole;
+    let of_sticks = (!sticks.sticks.is_empty()).then(|| Proof {
+        of: "sticks".into(),
+        pricing: sticks.order.pricing,
+        cost: sticks.cost,
+        bound: sticks.bound,
+    });
+    let of_boards = (!boards.boards.is_empty()).then(|| Proof {
+        of: "boards".into(),
+        pricing: boards.pricing,
+        cost: boards.cost,
+        bound: boards.bound,
+    });
+    let of_sheets = whole.sheeting.iter().map(|one| {
+        let material = one.rows.first().map_or_else(String::new, |row| whole.sheets[*row].material.words());
+        let of = format!("sheets of {material}");
+        Proof { of, pricing: one.pricing, cost: one.plan.cost, bound: one.plan.bound }
+    });
+    Datum::facts::<Proof>(of_sticks.into_iter().chain(of_boards).chain(of_sheets))
+}
+
+/// What is proven of a part of a plan.
+pub struct Proof {
+    of: String,
+    pricing: Pricing,
+    cost: u64,
+    bound: u64,
+}
+
+impl Fact for Proof {
+    type Of<'a> = Self;
+    const NAME: &'static str = "proof";
+    const DOC: &'static str = "What is proven of the sticks, boards or sheets of a plan.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("of", Kind::Text, "what it is about", |proof, _| Datum::text(proof.of.clone())).at(Level::Key),
+        field::<Self>("cost", Kind::Cost, "what they cost", |proof, _| cost(proof.pricing, proof.cost)),
+        field::<Self>("bound", Kind::Cost, "no plan for the same parts costs less", |proof, _| {
+            cost(proof.pricing, proof.bound)
+        }),
+        field::<Self>("proven", Kind::Truth, "whether the cost is the bound", |proof, _| {
+            Datum::Truth(proof.cost == proof.bound)
+        }),
     ];
 }
 

@@ -5,6 +5,7 @@
 
 #[path = "../support/bench.rs"]
 mod bench;
+mod facts;
 mod registry;
 mod robust;
 mod script_data;
