@@ -11,12 +11,13 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use crate::args::{Args, Task};
 use crate::batch::HostMaker;
 use crate::batch::facts::REPLIES;
+use crate::book;
 use crate::diag::Diagnostic;
 use crate::drive::{Driver, Manners, Next};
 use crate::host::{Disk, Host};
-use crate::lang::{Aside, with_room};
+use crate::lang::{Aside, Limits, with_room};
 use crate::measure::Graduation;
-use crate::session::{Grants, Session, limits};
+use crate::session::{Grants, Session};
 use crate::shell;
 use crate::shop::Settings;
 use crate::show::fact::schema::schema;
@@ -64,7 +65,7 @@ fn in_room(args: &Args) -> io::Result<bool> {
     let home = args.home.clone().or_else(|| std::env::var_os("BENCHRULE_HOME").map(PathBuf::from));
     let home = home.filter(|home| !home.as_os_str().is_empty());
     let settings = Session::settings(&Disk::new(home.clone()));
-    let memory = limits(&settings.0).memory;
+    let memory = Limits::of(&settings.0).memory;
     with_room(memory, move || perform(args, home, settings))?
 }
 
@@ -86,6 +87,9 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
     }
     session.grant(grants(args));
     session.listen(Rc::new(say));
+    if !interactive && matches!(args.task, Task::Lines | Task::Say(_)) {
+        session.before_opening_book(Box::new(close_on_interrupt));
+    }
     match &args.task {
         Task::Lines if interactive => {
             shell::run(session, &mut driver, host.data(), width)?;
@@ -150,15 +154,27 @@ fn say(said: &Aside) {
 
 /// Lets Ctrl-C end a script as an error of its own, and a plan with the best so far; a second one ends the program,
 /// whatever it is busy with.
-///
-/// Lines from arguments and pipes need no handler: an interrupt ends the program there, as it ends any other.
 fn stop_on_interrupt(stop: Arc<AtomicBool>) -> io::Result<()> {
     let handler = move || {
         if stop.swap(true, Ordering::Relaxed) {
-            std::process::exit(INTERRUPTED);
+            end_by_interrupt();
         }
     };
     ctrlc::set_handler(handler).map_err(io::Error::other)
+}
+
+/// Lets Ctrl-C end the program with its design book closed.
+///
+/// Lines from arguments and pipes need a handler only for that, so there is none until a book is opened: a sum starts
+/// sooner without.
+fn close_on_interrupt() {
+    // A second book finds the handler there; without one, an interrupt leaves the book to be mended by whoever opens it next.
+    let _ = ctrlc::set_handler(end_by_interrupt);
+}
+
+fn end_by_interrupt() {
+    book::close_all();
+    std::process::exit(INTERRUPTED);
 }
 
 /// The tape for the unit asked for, if the shop's own is of the other.

@@ -5,7 +5,7 @@ use super::journal::Done;
 use super::row::{Cell, Row, STYLE};
 use super::summary::{SummaryLine, line};
 use super::tables::COLUMNS;
-use crate::book::{Mark, text};
+use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, list};
 use crate::fact::fact;
 use crate::measure::Manner;
@@ -39,7 +39,7 @@ pub struct Wants {
     /// Its lines of the tables of the run.
     pub tables: bool,
     /// Its design, for the book.
-    pub stand: bool,
+    pub draft: bool,
     /// The text of its fields, by which it is made again without its style.
     pub fields: bool,
 }
@@ -74,8 +74,8 @@ pub struct Made {
     pub line: Option<SummaryLine>,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
-    /// The design with its style, if wanted.
-    pub stand: Option<Stand>,
+    /// The design as the book keeps it, if wanted.
+    pub draft: Option<Draft>,
     /// Its fields as text, if wanted.
     pub fields: String,
     /// The mark of the row.
@@ -108,7 +108,7 @@ pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, want
         return None;
     }
     let mark = Mark { name: done.style.clone(), version: done.version.clone() };
-    let mut stand = Stand { design, style: Some(mark).filter(|mark| !mark.name.is_empty()) };
+    let mut stand = Stand { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
     hand.framer.judge(&mut stand);
     Some(told(row, &stand, hand, source, wants))
 }
@@ -142,7 +142,7 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
         return Err(found);
     }
     let mut stand = if style.is_empty() {
-        Stand { design: work, style: None }
+        Stand { design: work.into(), style: None }
     } else {
         framer
             .framed(style, &work, &asks)
@@ -150,7 +150,8 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
     };
     for cell in own {
         let name = cell.key.trim_start_matches(FIGURE);
-        stand.design = stand.design.with_figure(name, &cell.text).map_err(|found| vec![cell.placed(found)])?;
+        let with_figure = stand.design.with_figure(name, &cell.text);
+        stand.design = with_figure.map_err(|found| vec![cell.placed(found)])?.into();
     }
     // With a figure of its own it is another design, which the house has not judged yet.
     framer.judge(&mut stand);
@@ -252,7 +253,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         sheet,
         line,
         parts: if wants.tables && !stopped { pieces } else { Vec::new() },
-        stand: wants.stand.then(|| stand.clone()),
+        draft: wants.draft.then(|| stand.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
         style: style.into(),
@@ -296,7 +297,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         sheet: String::new(),
         line,
         parts: Vec::new(),
-        stand: None,
+        draft: None,
         fields: String::new(),
         mark: row.mark(),
         style: String::new(),

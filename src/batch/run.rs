@@ -19,9 +19,9 @@ use super::table::Rows;
 use super::tables::COLUMNS;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::lang::{settle, stack_for};
+use crate::lang::{Limits, settle, stack_for};
+use crate::session::Framer;
 use crate::session::style::hash;
-use crate::session::{Framer, limits};
 use crate::shop::Settings;
 use crate::show::{Memo, Press};
 
@@ -99,7 +99,7 @@ impl<'a> Run<'a> {
         done: Journal,
         stop: &'a AtomicBool,
     ) -> io::Result<Self> {
-        let memory = limits(&shop.settings).memory;
+        let memory = Limits::of(&shop.settings).memory;
         let pool = ThreadPoolBuilder::new()
             .num_threads(threads)
             .stack_size(stack_for(memory))
@@ -177,13 +177,13 @@ fn told(broken: &(dyn Any + Send)) -> Diagnostic {
 
 /// What is told of a row that was done before, if it says the same and its style does.
 fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> Option<Made> {
-    let done = done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.stand))?;
+    let done = done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.draft))?;
     let style = style_of(row, &shop.usual);
     let is_same = match style {
         "" => done.style.is_empty(),
         name => hand.framer.style_mark(name).is_ok_and(|version| done.style == name && done.version == version),
     };
-    let wants = Wants { json: wants.json_again, sheet: false, fields: false, stand: false, ..wants };
+    let wants = Wants { json: wants.json_again, sheet: false, fields: false, draft: false, ..wants };
     if is_same { remake(row, hand, done, source, wants) } else { None }
 }
 

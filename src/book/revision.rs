@@ -22,6 +22,13 @@ pub struct Draft {
     pub style: Option<Mark>,
 }
 
+impl Draft {
+    /// Whether nothing was given but the build.
+    pub fn is_empty(&self) -> bool {
+        self.fields.lines().count() < 2
+    }
+}
+
 /// A revision as it was kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Revision {

@@ -7,8 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::greedy::Draft;
-use super::instance::Instance;
-use super::plan::{Plan, Stick};
+use super::instance::{Instance, Plan, Stick};
 use super::problem::Problem;
 use super::share::{Sharing, is_safe};
 

@@ -1,7 +1,99 @@
-//! Cuts that need no search: from the lengths themselves.
+//! Cuts, which bound the cost of every plan, and those that follow from the lengths alone.
 
-use super::mix::Cut;
 use super::problem::Problem;
+
+/// What any plan must meet: the parts are worth `need`, and no stick of length `b` holds more than `gives[b]` of it.
+///
+/// `Σ gives[b] · sticks[b] ≥ need`, in whole numbers: it holds whatever the prices were that it came from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Cut {
+    /// What a part of each item is worth.
+    pub(super) worth: Vec<i64>,
+    pub(super) need: i64,
+    pub(super) gives: Vec<i64>,
+}
+
+impl Cut {
+    /// Of items worth so much, when no stick of each length holds more than it gives.
+    pub(super) fn new(problem: &Problem, worth: Vec<i64>, gives: Vec<i64>) -> Self {
+        let each = problem.items.iter().zip(&worth);
+        let need = each.map(|(item, worth)| worth.saturating_mul(i64::from(item.demand))).fold(0, i64::saturating_add);
+        Self { worth, need, gives }
+    }
+
+    /// What so many sticks of each length may hold.
+    pub(super) fn given(&self, mix: &[u32]) -> i64 {
+        self.gives.iter().zip(mix).map(|(gives, count)| gives * i64::from(*count)).sum()
+    }
+
+    /// Whether it leaves so many sticks of each length less room than another does.
+    pub(super) fn is_tighter(&self, other: &Self, mix: &[u32]) -> bool {
+        let product = |need: i64, given: i64| i128::from(need) * i128::from(given);
+        product(self.need, other.given(mix)) > product(other.need, self.given(mix))
+    }
+
+    /// Whether so many sticks of each length may be enough.
+    pub(super) fn is_met(&self, mix: &[u32]) -> bool {
+        self.given(mix) >= self.need
+    }
+
+    /// The least cost that it alone allows.
+    pub(super) fn strength(&self, problem: &Problem) -> u64 {
+        self.least(problem, &self.order(problem), self.need, &problem.counts()).map_or(u64::MAX, Fraction::up)
+    }
+
+    /// The lengths, those that give most for their cost first.
+    pub(super) fn order(&self, problem: &Problem) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.gives.len()).filter(|bar| self.gives[*bar] > 0).collect();
+        let dear = |bar: usize, other: usize| i128::from(problem.bars[bar].cost) * i128::from(self.gives[other]);
+        order.sort_by(|left, right| dear(*left, *right).cmp(&dear(*right, *left)).then(left.cmp(right)));
+        order
+    }
+
+    /// What it costs at the least to give `need`, the last stick in part; none if that cannot be given at all.
+    pub(super) fn least(&self, problem: &Problem, order: &[usize], need: i64, counts: &[u32]) -> Option<Fraction> {
+        let mut need = need;
+        let mut cost = 0;
+        for &bar in order {
+            if need <= 0 {
+                break;
+            }
+            let (price, gives) = (problem.bars[bar].cost, self.gives[bar]);
+            let whole = i64::from(counts[bar]).min(need / gives);
+            cost += price * u64::try_from(whole).unwrap_or(0);
+            need -= whole * gives;
+            if need > 0 && whole < i64::from(counts[bar]) {
+                let over = i128::from(price) * i128::from(need);
+                return Some(Fraction { over, under: i128::from(gives) }.more(cost));
+            }
+        }
+        (need <= 0).then_some(Fraction { over: i128::from(cost), under: 1 })
+    }
+}
+
+/// A cost with a stick in part, exact: `over / under`, `under` above 0.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Fraction {
+    over: i128,
+    under: i128,
+}
+
+impl Fraction {
+    pub(super) const NOTHING: Self = Self { over: 0, under: 1 };
+
+    pub(super) fn more(self, cost: u64) -> Self {
+        Self { over: self.over + i128::from(cost) * self.under, ..self }
+    }
+
+    /// Rounded up to whole units of cost.
+    pub(super) fn up(self) -> u64 {
+        u64::try_from((self.over + self.under - 1) / self.under).unwrap_or(u64::MAX)
+    }
+
+    pub(super) fn is_below(self, other: Self) -> bool {
+        self.over * other.under < other.over * self.under
+    }
+}
 
 /// The parts' sizes as their worth: no stick holds more than its room.
 pub(super) fn by_size(problem: &Problem) -> Cut {

@@ -10,10 +10,10 @@
 
 use std::collections::BTreeMap;
 
+use super::bound::Cut;
 use super::dive::Found;
 use super::knapsack::{Goods, Lots, Table};
 use super::limits::Meter;
-use super::mix::Cut;
 use super::number::{real, signed, whole};
 use super::problem::{Pattern, Problem};
 use super::simplex::Simplex;

@@ -20,7 +20,6 @@ mod knapsack;
 mod limits;
 mod mix;
 mod number;
-mod plan;
 mod problem;
 mod relax;
 mod share;
@@ -29,8 +28,7 @@ mod simplex;
 mod solve;
 mod verify;
 
-pub use instance::{Fit, Instance, Part, Stock};
+pub use instance::{Fit, Instance, Part, Plan, Stick, Stock};
 pub use limits::Limits;
-pub use plan::{Plan, Stick};
 pub use solve::solve;
 pub use verify::{Flaw, verify};

@@ -5,9 +5,9 @@
 
 use std::collections::HashSet;
 
+use super::bound::Cut;
 use super::knapsack::{Goods, Lots, MOST_VALUE, Table};
 use super::limits::Meter;
-use super::mix::Cut;
 use super::number::{real, whole};
 use super::problem::{Pattern, Problem};
 use super::simplex::Simplex;

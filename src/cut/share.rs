@@ -2,8 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::instance::{Fit, Instance};
-use super::plan::Stick;
+use super::instance::{Fit, Instance, Stick};
 
 /// What is wrong with two sticks, the worst first; less is better.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -3,15 +3,14 @@
 use std::collections::HashSet;
 
 use super::arrange::arrange;
-use super::bound;
+use super::bound::{Cut, by_halves, by_size};
 use super::close::{Closed, close};
 use super::dive::{Diver, Found, Manner};
 use super::greedy::{Draft, Filling, fill};
-use super::instance::Instance;
+use super::instance::{Instance, Plan};
 use super::limits::{Limits, Meter};
-use super::mix::{Cut, Mixed, Wanted, cheapest};
+use super::mix::{Mixed, Wanted, cheapest};
 use super::number::whole;
-use super::plan::Plan;
 use super::problem::Problem;
 use super::relax::{Ask, HARDLY, Pool};
 
@@ -83,8 +82,8 @@ impl<'a> Search<'a> {
         for (pattern, _) in &best.patterns {
             pool.add(pattern.clone());
         }
-        let mut cuts = vec![bound::by_size(problem)];
-        cuts.extend(bound::by_halves(problem));
+        let mut cuts = vec![by_size(problem)];
+        cuts.extend(by_halves(problem));
         let near = vec![0; problem.bars.len()];
         Self {
             problem,

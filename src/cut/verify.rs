@@ -2,8 +2,7 @@
 
 use std::fmt;
 
-use super::instance::{Fit, Instance, Part};
-use super::plan::Plan;
+use super::instance::{Fit, Instance, Part, Plan};
 
 /// What is wrong with a plan; sticks, parts and stock by their rows.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! Measured art: four edges, one or two diagonals, and where its corners lie.
 
-use std::f64::consts::{FRAC_PI_2, FRAC_PI_4};
+use std::f64::consts::FRAC_PI_2;
 
 mod corners;
 mod fault;
@@ -8,8 +8,8 @@ mod fault;
 use super::fault::above_zero;
 use super::point::Point;
 use corners::{adjusted, diagonals, edges, on_first, on_second, with_equal_diagonals};
-use fault::DIAGONALS;
 pub use fault::{CORNERS, EDGES, QuadrilateralFault};
+use fault::{DIAGONALS, OUT_OF_SQUARE};
 
 /// What was measured on a work, in inches.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,8 +48,6 @@ pub struct Quadrilateral {
     pub misfit: f64,
 }
 
-/// Corners farther from square than this are no work for a frame of four right angles.
-const OUT_OF_SQUARE: f64 = FRAC_PI_4;
 /// Bows beyond this part of the length they are measured on are slips of the tape.
 const MOST_BOW: f64 = 0.1;
 

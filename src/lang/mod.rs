@@ -11,6 +11,6 @@ pub use line::{
 };
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{
-    Aside, BookHandle, DESIGN, Design, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Outside, Places,
-    Prepared, Reached, Script, Settings, Sort, Value, Watch, settle, stack_for, with_room,
+    Aside, BookHandle, DESIGN, Design, DesignHandle, Engine, FileHandle, Limits, Listener, Memory, Places, Powers,
+    Prepared, Reached, Script, Settings, Sort, Value, Watch, Workshop, settle, stack_for, with_room,
 };

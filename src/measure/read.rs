@@ -4,7 +4,6 @@
 //! are found by [`stretch`]. Nothing here rounds, and what could be read two ways is refused.
 
 mod extent;
-mod grammar;
 mod misread;
 mod number;
 mod size;

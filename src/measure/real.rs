@@ -1,6 +1,6 @@
 //! The storage of every quantity: an exact fraction while it can be, and marked when it is not.
 
-mod text;
+mod format;
 
 #[cfg(test)]
 mod tests;

@@ -4,6 +4,7 @@
 //! class where the same boards are thick enough for them. Each class is planned by itself, and together with thicker ones,
 //! whose boards may have room; the cheapest is taken.
 
+mod class;
 mod cuts;
 mod least;
 mod stack;
@@ -11,54 +12,16 @@ mod strips;
 
 use std::collections::BTreeMap;
 
-pub use self::cuts::{Block, Cut};
+use self::class::{Blank, Class, Kind};
+pub use self::cuts::{Block, Board, Cut};
 use self::stack::Stack;
 use super::job::{Left, Why};
 use super::material::sides;
 use super::price::{Pricing, board_feet, quarters};
 use super::rack::Item;
 use super::read::Wanted;
-use super::saw::Saw;
-use super::sheets::Nature;
-use crate::cut::Limits;
+use super::yard::Yard;
 use crate::measure::{Real, Unit};
-
-/// What goes for every board.
-#[derive(Clone, Debug)]
-pub struct Ripping {
-    /// What is taken off each edge before the first strip, in inches.
-    pub edge: Real,
-    /// What is left on a blank's width for the planer, in inches.
-    pub mill: Real,
-    /// What is left on a blank's length, in inches.
-    pub ends: Real,
-    /// What rough thicknesses yield when planed, in inches, by their word: `4/4`.
-    pub yields: Vec<(String, Real)>,
-}
-
-/// How the shop works: what goes for every plan of it.
-#[derive(Clone, Copy)]
-pub struct Yard<'a> {
-    /// What a cut takes, and what is kept.
-    pub saw: &'a Saw,
-    /// What goes for boards.
-    pub ripping: &'a Ripping,
-    /// How materials of sheets are cut.
-    pub natures: &'a [Nature],
-    /// The bench unit, of bare numbers.
-    pub bare: Option<&'a Unit>,
-    /// How long a plan is looked for.
-    pub limits: &'a Limits<'a>,
-}
-
-/// A board and how it is cut.
-#[derive(Clone, Debug)]
-pub struct Board {
-    /// Which row of the rack.
-    pub item: usize,
-    /// What becomes of it between its trims and edges.
-    pub block: Block,
-}
 
 /// What came of parts and boards.
 #[derive(Clone, Debug, Default)]
@@ -103,32 +66,6 @@ impl Boarding {
         };
         self.boards.iter().filter_map(foot).fold(Real::ZERO, |sum, one| sum + one)
     }
-}
-
-/// A blank that is wanted, in ticks.
-#[derive(Clone, Copy)]
-struct Blank {
-    part: usize,
-    length: u32,
-    width: u32,
-    quantity: u32,
-}
-
-/// Boards of one row between trims and edges, in ticks.
-struct Kind<'a> {
-    /// Which row of the rack.
-    item: usize,
-    length: u32,
-    width: u32,
-    count: Option<u32>,
-    cost: u32,
-    yields: &'a Real,
-}
-
-/// Blanks that the same boards are thick enough for, and these boards by their places.
-struct Class {
-    blanks: Vec<Blank>,
-    kinds: Vec<usize>,
 }
 
 /// Plans parts out of boards, each wood by itself.

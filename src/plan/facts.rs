@@ -48,9 +48,12 @@ impl Fact for Whole {
             let (cost, bound) = whole.cost();
             Datum::Truth(cost == bound)
         }),
-        field::<Self>("proofs", each(&Kind::One(Proof::SHAPE)), "the same for sticks, boards and sheets", |(whole, _), _| {
-            proofs(whole)
-        }),
+        field::<Self>(
+            "proofs",
+            each(&Kind::One(Proof::SHAPE)),
+            "the same for sticks, boards and sheets",
+            |(whole, _), _| proofs(whole),
+        ),
         field::<Self>(
             "stock_recorded",
             Kind::Truth,

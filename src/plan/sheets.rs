@@ -1,14 +1,12 @@
 //! Glass, boards and the like: sheets cut from edge to edge, each material by itself.
 
-use super::boards::Yard;
 use super::design::WantedSheet;
 use super::price::Pricing;
 use super::rack::Item;
 use super::saw::Saw;
+use super::yard::{Nature, Yard};
 use crate::cut::sheet::{Instance, Piece, Placed, Plan, Sheet, solve, verify};
 use crate::measure::{Real, Unit, read};
-use crate::rules::Book;
-use crate::rules::book::{Cell, Table};
 
 /// A plan for the pieces of one material.
 #[derive(Clone, Debug)]
@@ -43,45 +41,6 @@ impl Sheeting {
             sum + area(piece.width, piece.height) * Real::whole(i64::from(piece.quantity - left))
         });
         if whole.is_positive() { pieces / whole } else { Real::ZERO }
-    }
-}
-
-/// How a material of sheets is cut, by the columns `cut` and `grain` of the tables of boards and glazings.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Nature {
-    /// Its word, in small letters.
-    pub word: String,
-    /// Whether a cut takes a kerf: not where it is scored or cut with a knife.
-    pub has_kerf: bool,
-    /// Whether a piece may lie on its side: not where the material shows which way it lies.
-    pub turns: bool,
-}
-
-impl Nature {
-    /// Of every material that the tables know, under each of its words.
-    pub fn all(book: &Book) -> Vec<Self> {
-        let tables = ["boards", "glazings"].into_iter().filter_map(|name| book.table(name));
-        tables.flat_map(Self::of_table).collect()
-    }
-
-    fn of_table(table: &Table) -> Vec<Self> {
-        let told = |column: &str, row: usize| match table.column(column)?.cells.get(row)?.as_ref()? {
-            Cell::Word(word) => Some(word.to_string()),
-            Cell::Amount(_) => None,
-        };
-        let also = table.also.iter().map(|(word, row)| (usize::from(*row), word));
-        let nature = |(row, word): (usize, &String)| {
-            let (cut, grain) = (told("cut", row)?, told("grain", row)?);
-            Some(Self { word: word.clone(), has_kerf: cut == "saw", turns: grain == "either way" })
-        };
-        table.words.iter().enumerate().chain(also).filter_map(nature).collect()
-    }
-
-    /// That of a material; one that no table knows is sawn and may be turned.
-    fn of(word: &str, all: &[Self]) -> Self {
-        let word = word.to_lowercase();
-        let known = all.iter().find(|nature| nature.word == word);
-        known.cloned().unwrap_or(Self { word, has_kerf: true, turns: true })
     }
 }
 
@@ -137,9 +96,9 @@ pub(super) fn sheeting(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Material, Rack, Ripping, What};
     use super::*;
     use crate::cut::Limits;
+    use crate::plan::{Material, Rack, Ripping, What};
     use crate::rules::shipped;
 
     /// Worked by hand: on 32 x 40 lie four of 16 x 20, so that eight take two sheets, and nothing is left of either.
@@ -175,27 +134,5 @@ mod tests {
         let made = sheeting(&[board], &items, rack.pricing(), &yard);
         assert_eq!(made[0].plan.layouts.len(), 1);
         assert_eq!(made[0].instance.kerf, 8);
-    }
-
-    /// Glass is scored, boards for mats are cut with a knife, panels are sawn; plywood shows its grain.
-    #[test]
-    fn the_tables_tell_how_each_material_is_cut() {
-        let book = shipped();
-        let all = Nature::all(&book);
-        for (word, has_kerf, turns) in
-            [("Glass", false, true), ("mat board", false, true), ("acrylic", true, true), ("plywood", true, false)]
-        {
-            let word = word.to_string();
-            let nature = Nature::of(&word, &all);
-            assert_eq!(nature, Nature { word: word.to_lowercase(), has_kerf, turns });
-        }
-        assert_eq!(Nature::of("matboard", &all).has_kerf, Nature::of("mat board", &all).has_kerf);
-        for table in ["boards", "glazings"].map(|name| book.table(name).unwrap()) {
-            for (column, words) in [("cut", &["saw", "knife", "scored"][..]), ("grain", &["either way", "one way"])] {
-                for cell in table.column(column).unwrap().cells.iter().flatten() {
-                    assert!(matches!(cell, Cell::Word(word) if words.contains(&&**word)), "{column} of {}", table.name);
-                }
-            }
-        }
     }
 }

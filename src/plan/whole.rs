@@ -1,12 +1,13 @@
 //! All that designs need, out of all that the shop has: sticks and offcuts first, boards for what they lack.
 
-use super::boards::{Boarding, Cut, Yard, boarding};
+use super::boards::{Boarding, Cut, boarding};
 use super::design::WantedSheet;
 use super::job::{Cutting, cutting};
 use super::material::Material;
 use super::rack::{Rack, What};
 use super::read::{Held, Order, Wanted};
 use super::sheets::{Sheeting, sheeting};
+use super::yard::Yard;
 use crate::cut::Limits;
 use crate::measure::{Real, Unit};
 

@@ -1,8 +1,9 @@
 //! Whether a field takes a value: its kind, its words, its range.
 
 use super::book::{Slot, Type};
+use super::datum::Datum;
 use super::design::{Design, Input};
-use super::evaluate::{Datum, Pass, absurd};
+use super::evaluate::{Pass, absurd};
 use super::refusal::Refusal;
 use super::term::Way;
 use crate::diag::near;

@@ -5,21 +5,12 @@
 
 use std::collections::BTreeMap;
 
-use super::book::Book;
+use super::book::{Added, Book};
 use super::reader::read_sheet;
 use super::resolve::{Sheet, resolve};
 use super::sheets::{DATA, SHIPPED};
 use super::term::{Body, Entry};
 use crate::diag::Diagnostic;
-
-/// What a book was read from besides the shipped rules.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Added {
-    /// Rules files of the shop: what messages call them, and their texts, in the order read.
-    pub files: Vec<(String, String)>,
-    /// Figures of one design alone: by their names, what stands behind `NAME = `.
-    pub figures: BTreeMap<String, String>,
-}
 
 /// The heading of figures of a design's own.
 pub const OWN: &str = "Of this design";

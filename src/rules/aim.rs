@@ -2,8 +2,9 @@
 //! otherwise by looking along the field's range and closing in.
 
 use super::book::{Slot, Type};
+use super::datum::Datum;
 use super::design::Design;
-use super::evaluate::{Datum, Pass};
+use super::evaluate::Pass;
 use super::term::Way;
 use crate::diag::{Diagnostic, list};
 use crate::measure::{Kind, Quantity, Real, Toward, Unit, to_step};

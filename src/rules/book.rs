@@ -1,10 +1,10 @@
 //! The rules as the program uses them: names looked up, kinds known, order sound.
 
+use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 
-use super::added::Added;
 use super::term::{Level, Op, Piece, Way};
 use crate::measure::{Kind, Real, Toward};
 
@@ -31,6 +31,15 @@ pub struct Book {
     /// What was read on top of the shipped rules.
     #[serde(skip)]
     pub added: Added,
+}
+
+/// What a book was read from besides the shipped rules.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Added {
+    /// Rules files of the shop: what messages call them, and their texts, in the order read.
+    pub files: Vec<(String, String)>,
+    /// Figures of one design alone: by their names, what stands behind `NAME = `.
+    pub figures: BTreeMap<String, String>,
 }
 
 /// A heading of the sheet.

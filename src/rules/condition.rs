@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::book::{Book, Node, Slot, Type};
-use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::datum::Datum;
+use super::evaluate::{Absent, Cell, Evaluator, Known, Pass};
 use super::reader::read_alone;
 use super::resolve::Sheet;
 use super::term::{Body, CheckEntry, Entry, Level};

@@ -4,10 +4,11 @@ use std::cell::RefCell;
 use std::sync::Arc;
 
 use super::book::{Book, Role, Rule, Slot, Type};
-use super::evaluate::{Absent, Cell, Datum, Evaluator, Known, Pass};
+use super::datum::Datum;
+use super::evaluate::{Absent, Cell, Evaluator, Known, Pass};
 use super::finding::Finding;
-use super::natives::sentence;
 use super::refusal::Refusal;
+use super::sentence::sentence;
 use super::term::Way;
 use crate::diag::near;
 use crate::measure::read::Size;
@@ -26,6 +27,8 @@ pub struct Design {
     cells: RefCell<Vec<Cell>>,
     /// What the house that framed it says of it as it is; nothing once something else is given.
     house: Option<Arc<[Finding]>>,
+    #[cfg(test)]
+    _copies: Copies,
 }
 
 /// A value on its way into a field.
@@ -90,7 +93,16 @@ impl Design {
     pub fn new(book: Arc<Book>, manner: Manner) -> Self {
         let count = book.names.len();
         let cells = RefCell::new(vec![Cell::Unknown; count]);
-        Self { book, build: 0, manner, given: vec![None; count], cells, house: None }
+        Self {
+            book,
+            build: 0,
+            manner,
+            given: vec![None; count],
+            cells,
+            house: None,
+            #[cfg(test)]
+            _copies: Copies,
+        }
     }
 
     /// The rules it follows.
@@ -583,4 +595,30 @@ pub fn answer(known: &Known, of: Type) -> Answer {
         }
         Datum::Record(_) => Answer::Text("found".into()),
     }
+}
+
+/// Counts, for tests, how often a design is copied.
+#[cfg(test)]
+#[derive(Debug)]
+struct Copies;
+
+#[cfg(test)]
+thread_local! {
+    static COPIED: std::cell::Cell<usize> = const { std::cell::Cell::new(0) };
+}
+
+#[cfg(test)]
+impl Clone for Copies {
+    fn clone(&self) -> Self {
+        COPIED.set(COPIED.get() + 1);
+        Self
+    }
+}
+
+/// How many designs `work` copies on this thread.
+#[cfg(test)]
+pub(crate) fn copies_in(work: impl FnOnce()) -> usize {
+    let before = COPIED.get();
+    work();
+    COPIED.get() - before
 }

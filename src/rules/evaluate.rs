@@ -6,51 +6,12 @@
 use std::sync::Arc;
 
 use super::book::{Book, Cell as TableCell, Func, Node, Rule, Slot};
+use super::datum::{Datum, Fault, shared};
 use super::native::NATIVES;
-use super::natives::{Fault, Record, sentence, shared};
+use super::sentence::sentence;
 use super::term::Op;
 use crate::measure::write::Manner;
 use crate::measure::{Broken, Kind, Real, Toward, to_step};
-
-/// A value of a field or a figure; its kind stands with the name.
-#[derive(Clone, Debug)]
-pub enum Datum {
-    /// A quantity in storage units.
-    Amount(Real),
-    /// A word or a text.
-    Word(Arc<str>),
-    /// Yes or no.
-    Truth(bool),
-    /// Several amounts.
-    List(Arc<[Real]>),
-    /// What a function of the program found.
-    Record(Arc<Record>),
-}
-
-impl Datum {
-    /// Same value and same mark.
-    pub fn same(&self, other: &Self) -> bool {
-        match (self, other) {
-            (Self::Amount(a), Self::Amount(b)) => a.same(b),
-            (Self::Word(a), Self::Word(b)) => a == b,
-            (Self::Truth(a), Self::Truth(b)) => a == b,
-            (Self::List(a), Self::List(b)) => a.len() == b.len() && a.iter().zip(b.iter()).all(|(a, b)| a.same(b)),
-            (Self::Record(a), Self::Record(b)) => a.parts.iter().zip(&b.parts).all(|pair| match pair {
-                (Some(a), Some(b)) => a.same(b),
-                (a, b) => a.is_none() && b.is_none(),
-            }),
-            _ => false,
-        }
-    }
-
-    /// The amount it is, if it is one.
-    pub fn amount(&self) -> Option<&Real> {
-        match self {
-            Self::Amount(amount) => Some(amount),
-            Self::Word(_) | Self::Truth(_) | Self::List(_) | Self::Record(_) => None,
-        }
-    }
-}
 
 /// Why there is no value.
 #[derive(Clone, Debug, PartialEq, Eq)]

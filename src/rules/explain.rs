@@ -1,10 +1,11 @@
 //! How a number came out: each rule's own formula, and the same with its numbers, down to the fields.
 
 use super::book::{Check, Node, Role, Slot, Type};
+use super::datum::Datum;
 use super::design::Design;
-use super::evaluate::{Absent, Datum, Known, Pass};
+use super::evaluate::{Absent, Known, Pass};
 use super::native::NATIVES;
-use super::natives::sentence;
+use super::sentence::sentence;
 use super::term::Op;
 use crate::measure::{Kind, Quantity, Toward};
 

@@ -1,8 +1,9 @@
 //! What the checks say of a design, and what would mend it.
 
 use super::book::{Check, Type};
+use super::datum::Datum;
 use super::design::{Design, Input};
-use super::evaluate::{Datum, Pass};
+use super::evaluate::Pass;
 use super::term::{Level, Piece};
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};

@@ -3,8 +3,9 @@
 use std::collections::HashMap;
 
 use super::book::{Func, Node, Role, Slot};
+use super::datum::Datum;
 use super::design::Design;
-use super::evaluate::{Absent, Datum, Evaluator, Pass};
+use super::evaluate::{Absent, Evaluator, Pass};
 use super::native::NATIVES;
 use super::term::{Op, Way};
 use crate::measure::Real;

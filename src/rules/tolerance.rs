@@ -3,8 +3,9 @@
 use std::collections::HashMap;
 
 use super::book::{MEANS, Means, Slot, Type};
+use super::datum::Datum;
 use super::design::Design;
-use super::evaluate::{Absent, Datum};
+use super::evaluate::Absent;
 use crate::measure::Real;
 
 /// How far a figure may be off, in its storage unit.

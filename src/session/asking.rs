@@ -17,14 +17,14 @@ impl Session {
         let design = self.bench.design();
         let slot = named(&design, "why", name).map_err(|found| or_else(found, || Some("sheet".into())))?;
         match design.explain(slot) {
-            Ok(steps) => Ok(Reply::Why(Box::new(design), steps)),
+            Ok(steps) => Ok(Reply::Why(design, steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
         }
     }
 
     /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.
     pub(super) fn movement(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let page = |design: Design| Ok(Reply::Page(Box::new(design), "movement"));
+        let page = |design| Ok(Reply::Page(design, "movement"));
         if text.is_empty() {
             return page(self.bench.design());
         }
@@ -33,7 +33,7 @@ impl Session {
         };
         let airs = text.strip_prefix("from").filter(|rest| rest.starts_with(char::is_whitespace)).ok_or_else(usage)?;
         let (before, after) = airs.split_once(" to ").ok_or_else(usage)?;
-        let mut design = self.bench.design();
+        let mut design = Design::clone(&self.bench.design());
         let mut start = text.len() - airs.len();
         for (name, air) in [("climate.before", before), ("climate.after", after)] {
             let (temperature, humidity) = air.trim().rsplit_once(char::is_whitespace).ok_or_else(usage)?;
@@ -49,18 +49,18 @@ impl Session {
                 start = at + value.len();
             }
         }
-        self.bench.work(|bench| *bench = design.clone());
-        page(design)
+        self.bench.put(design);
+        page(self.bench.design())
     }
 
     pub(super) fn tolerance(&self, name: &str) -> Result<Reply, Diagnostic> {
         let design = self.bench.design();
         if name.is_empty() {
-            return Ok(Reply::Tolerance(Box::new(design), None));
+            return Ok(Reply::Tolerance(design, None));
         }
         let slot = named(&design, "tolerance", name).map_err(|found| or_else(found, || Some("tolerance".into())))?;
         match design.tolerance(slot) {
-            Ok(_) => Ok(Reply::Tolerance(Box::new(design), Some(slot))),
+            Ok(_) => Ok(Reply::Tolerance(design, Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
                 Err(Diagnostic::new(format!("{name} is no amount, so it has no tolerance")))
             }

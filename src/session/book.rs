@@ -1,12 +1,14 @@
 //! The words of the design book.
 
 use std::path::Path;
+use std::rc::Rc;
 
 use super::book_told::{Refused, mended, one, told, two};
 use super::booked::{Booked, Label, Opened, PickedUp};
 use super::command::BookDeed;
+use super::fresh::fresh;
 use super::reply::Reply;
-use super::session::{Session, fresh};
+use super::session::Session;
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};
 use crate::book::text::{self, LeftOut};
@@ -71,7 +73,7 @@ impl Session {
             let found = Diagnostic::new("a name has no blanks in it, and a note stands in quotes");
             return Err(found.at(start..rest.len()).hint(format!("keep {name} \"{note}\"")).into());
         }
-        let kept = keep(&self.shelf, &self.bench.stand(), name, quoted)?;
+        let kept = keep(&self.shelf, &self.bench.stand().draft(), name, quoted)?;
         Ok(Reply::Book(Box::new(Booked::Kept { name: kept.name, number: kept.number, written: kept.written })))
     }
 
@@ -86,6 +88,7 @@ impl Session {
         // What the rules did not know then is no difference.
         let mut differences = text::differences(&revision.draft.figures, &text::figures(&as_kept));
         differences.retain(|one| one.was.is_some());
+        let design = Rc::new(design);
         let opened = Opened {
             name: revision.name,
             number: revision.number,
@@ -97,7 +100,7 @@ impl Session {
             tape: kept_by.map(|graduation| graduation.name.to_string()),
             program: revision.program,
             findings: design.findings(),
-            design: design.clone(),
+            design: Rc::clone(&design),
         };
         self.bench.replace(Stand { design, style: revision.draft.style });
         Ok(Reply::Book(Box::new(Booked::Opened(Box::new(opened)))))
@@ -203,21 +206,14 @@ const LABEL: &[(&str, &[&str])] = &[
     ("wire", &["wire"]),
 ];
 
-/// Keeps what stands on a bench.
-pub(super) fn keep(shelf: &Shelf, stand: &Stand, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
+/// Saves a design under a name.
+pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
     book::name::check_name(name)?;
-    let Stand { design, style } = stand;
-    if text::fields(design).lines().count() < 2 {
+    if draft.is_empty() {
         return Err(BookFault::Empty);
     }
-    let draft = Draft {
-        fields: text::fields(design),
-        figures: text::figures(design),
-        tape: design.manner().graduation.name.into(),
-        style: style.clone(),
-    };
     let now = shelf.host().now();
-    shelf.change(|book| book.keep(name, note, &draft, now))
+    shelf.change(|book| book.keep(name, note, draft, now))
 }
 
 /// The revision of `NAME` or `NAME@REVISION`.

@@ -1,5 +1,7 @@
 //! What comes of a word of the design book.
 
+use std::rc::Rc;
+
 use crate::book::text::{Difference, LeftOut};
 use crate::book::{Entry, Imported};
 use crate::rules::{Design, Finding};
@@ -76,7 +78,7 @@ pub struct Opened {
     /// Whether it is retired.
     pub retired: bool,
     /// As it is on the bench.
-    pub design: Design,
+    pub design: Rc<Design>,
     /// What the program makes of it now, where that is not what was kept.
     pub differences: Vec<Difference>,
     /// What the rules of today do not take.
@@ -134,7 +136,7 @@ pub struct PickedUp {
     /// When it was last written down.
     pub when: String,
     /// The design on it.
-    pub design: Design,
+    pub design: Rc<Design>,
     /// How many steps can be undone.
     pub steps: usize,
 }

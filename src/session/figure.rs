@@ -10,7 +10,7 @@ impl Session {
     /// `figure` lists the design's own figures, `figure NAME = FORMULA` adds one.
     pub(super) fn figure_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
         if text.is_empty() {
-            return Ok(Reply::Figures(Box::new(self.bench.design())));
+            return Ok(Reply::Figures(self.bench.design()));
         }
         let usage = |message: &str| Diagnostic::new(message).hint("figure own.width = outside.width + 3in");
         let Some((name, formula)) = text.split_once('=') else {
@@ -40,7 +40,7 @@ impl Session {
             }
             (Some(_), _) => found,
         })?;
-        self.bench.work(|bench| *bench = design);
+        self.bench.put(design);
         Ok(self.changed(Done::Figure(name.into()), &before))
     }
 }

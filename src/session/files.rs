@@ -3,9 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use super::scripts::Shared;
 use crate::diag::{Diagnostic, list};
-use crate::host::{FileFault, Trouble};
+use crate::host::{FileFault, Host, Trouble};
 use crate::lang::FileHandle;
 
 /// Folders that the framer's own scripts may read and write, as they were written on the command line.
@@ -24,8 +23,11 @@ impl Default for Grants {
     }
 }
 
-/// The granted folders of a session, for its scripts.
-pub(super) struct ScriptFiles(pub(super) Rc<Shared>);
+/// The files of a session's granted folders, for its scripts.
+pub(super) struct ScriptFiles {
+    pub(super) host: Rc<dyn Host>,
+    pub(super) grants: Grants,
+}
 
 /// Where a path may lead to: below the folder that it begins with as that was granted, or else below any of them.
 fn places<'a>(folders: &'a [PathBuf], path: &'a Path) -> Vec<(&'a Path, &'a Path)> {
@@ -41,17 +43,17 @@ fn places<'a>(folders: &'a [PathBuf], path: &'a Path) -> Vec<(&'a Path, &'a Path
 
 impl FileHandle for ScriptFiles {
     fn read(&self, path: &str, most: usize) -> Result<String, Diagnostic> {
-        let folders = self.0.grants.borrow().read.clone();
+        let folders = &self.grants.read;
         let path = Path::new(path);
-        for (folder, below) in places(&folders, path) {
-            match self.0.host.read_below(folder, below, most) {
+        for (folder, below) in places(folders, path) {
+            match self.host.read_below(folder, below, most) {
                 Err(fault) if fault.trouble == Trouble::Missing => {}
                 read => return read.map_err(|fault| told(path, fault)),
             }
         }
         let found = told(path, FileFault { path: path.into(), trouble: Trouble::Missing });
         // The current folder goes without saying.
-        if folders == Grants::default().read {
+        if *folders == Grants::default().read {
             return Err(found);
         }
         let names: Vec<String> = folders.iter().map(|folder| folder.display().to_string()).collect();
@@ -59,13 +61,13 @@ impl FileHandle for ScriptFiles {
     }
 
     fn write(&self, path: &str, text: &str, replace: bool) -> Result<(), Diagnostic> {
-        let folders = self.0.grants.borrow().write.clone();
+        let folders = &self.grants.write;
         let path = Path::new(path);
-        let Some((folder, below)) = places(&folders, path).into_iter().next() else {
+        let Some((folder, below)) = places(folders, path).into_iter().next() else {
             let found = Diagnostic::new("scripts may write nothing: no folder was granted for it");
             return Err(found.hint("benchrule run --out sheets show.rhai"));
         };
-        self.0.host.write_below(folder, below, text, replace).map_err(|fault| told(path, fault))
+        self.host.write_below(folder, below, text, replace).map_err(|fault| told(path, fault))
     }
 }
 

@@ -7,15 +7,17 @@ use std::sync::Arc;
 
 use super::book;
 use super::command::BookDeed;
+use super::fresh::fresh;
 use super::handle::Handle;
 use super::names::field;
 use super::reply::Planned;
-use super::scripts::{Paper, Scripts};
-use super::session::fresh;
+use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::trail::Stand;
+use super::workshop::Paper;
 use super::{book_told, planning::SCRIPT_STEPS, stylist};
 use super::{planning, stock};
+use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
@@ -127,12 +129,12 @@ impl Framer {
         styles.any(|style| self.scripts.asks_for(&style, name))
     }
 
-    /// Keeps a design in the book under a name.
+    /// Saves a design in the book under a name.
     ///
     /// # Errors
     /// What is no name; a book that cannot be written.
-    pub fn keep(&self, stand: &Stand, name: &str) -> Result<(), Diagnostic> {
-        let kept = book::keep(&self.shelf, stand, name, None);
+    pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
+        let kept = book::keep(&self.shelf, draft, name, None);
         kept.map(|_| ()).map_err(|fault| book_told::told(fault, BookDeed::Keep, name))
     }
 

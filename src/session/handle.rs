@@ -1,6 +1,7 @@
 //! A design in the hands of the bench and of scripts at once.
 
 use std::cell::RefCell;
+use std::rc::Rc;
 
 use super::trail::Stand;
 use crate::diag::Diagnostic;
@@ -9,13 +10,15 @@ use crate::measure::read::{Reading, Size};
 use crate::rules::{Answer, Design, Input, Way};
 
 /// A design that the bench and its scripts share.
+///
+/// Whoever looks at it or remembers it shares it; it is copied when it changes while someone else still has it.
 #[derive(Debug)]
 pub struct Handle(RefCell<Stand>);
 
 impl Handle {
     /// In a handle of its own, framed by no style.
     pub fn new(design: Design) -> Self {
-        Self::of(Stand { design, style: None })
+        Self::of(Stand { design: design.into(), style: None })
     }
 
     /// In a handle of its own.
@@ -23,9 +26,9 @@ impl Handle {
         Self(RefCell::new(stand))
     }
 
-    /// A copy of the design as it is now.
-    pub fn design(&self) -> Design {
-        self.0.borrow().design.clone()
+    /// The design as it is now.
+    pub fn design(&self) -> Rc<Design> {
+        Rc::clone(&self.0.borrow().design)
     }
 
     /// The same with the style that framed it.
@@ -46,10 +49,15 @@ impl Handle {
 
     /// What `work` does to the design.
     pub fn work<T>(&self, work: impl FnOnce(&mut Design) -> T) -> T {
-        work(&mut self.0.borrow_mut().design)
+        work(Rc::make_mut(&mut self.0.borrow_mut().design))
     }
 
-    /// Puts another design in its place.
+    /// Puts a design in its place that was framed by the same style.
+    pub fn put(&self, design: Design) {
+        self.0.borrow_mut().design = design.into();
+    }
+
+    /// Puts another design in its place, with its style.
     pub fn replace(&self, stand: Stand) -> Stand {
         self.0.replace(stand)
     }

@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use super::scripts::Shared;
 use super::style::{ENDING, hash};
+use super::workshop::Workshop;
 use crate::diag::Diagnostic;
 
 /// Words by which a script reaches for another: an import, and the function that frames by another style.
@@ -11,13 +11,13 @@ const REACHES: [&str; 2] = ["import", "styled"];
 /// Folders inside the folder of styles are gone through so deep; a link in them may lead round.
 const DEEP: usize = 8;
 
-impl Shared {
+impl Workshop {
     /// A mark of the texts that a style hangs on: its own alone, or with it all texts of the shop where it reaches for
     /// another, for what an import is called may be worked out only when it runs. What is shipped goes with the program.
     pub(super) fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
         let mut all = self.style_text(name)?;
         if REACHES.iter().any(|word| all.contains(word)) {
-            if let Some((name, text)) = &*self.handed.borrow() {
+            if let Some((name, text)) = &*self.styles.handed.borrow() {
                 all += &format!("{name}={text:?};");
             }
             if let Some(folder) = self.folder() {

@@ -33,7 +33,7 @@ pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     }
     let design = session.design();
     if let Some(slot) = design.book().slot(topic) {
-        return Ok(Help::Name(Box::new(design), slot));
+        return Ok(Help::Name(design, slot));
     }
     if topic == "build" || design.book().build(topic).is_some() {
         return Ok(build(topic, session));

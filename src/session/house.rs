@@ -17,10 +17,10 @@ use std::rc::Rc;
 
 use super::handle::Handle;
 use super::question::Question;
-use super::scripts::Shared;
 use super::style::ENDING;
 use super::stylist::quoted;
 use super::trail::Stand;
+use super::workshop::Workshop;
 use crate::diag::{Diagnostic, list, near};
 use crate::lang::{self, DesignHandle, Engine, Memory, Script, Value};
 use crate::measure::{Kind, Quantity};
@@ -82,10 +82,10 @@ fn has(script: &Script, function: &str, values: usize) -> bool {
     script.functions().iter().any(|(name, count)| name == function && *count == values)
 }
 
-impl Shared {
+impl Workshop {
     /// The style as a script; made once, as long as its text stays as it is.
     pub(super) fn read_style(&self, engine: &Engine, name: &str, text: &str) -> Result<Rc<ReadStyle>, Vec<Diagnostic>> {
-        if let Some(style) = self.read.borrow().get(name).filter(|style| style.text == text) {
+        if let Some(style) = self.styles.read.borrow().get(name).filter(|style| style.text == text) {
             return Ok(Rc::clone(style));
         }
         let file = format!("{name}{ENDING}");
@@ -112,16 +112,16 @@ impl Shared {
             }
         }
         let style = Rc::new(style);
-        self.read.borrow_mut().insert(name.into(), Rc::clone(&style));
+        self.styles.read.borrow_mut().insert(name.into(), Rc::clone(&style));
         Ok(style)
     }
 
     /// What the house says of a design that its style framed; nothing where it does not judge.
-    pub(super) fn judgement(self: &Rc<Self>, style: &ReadStyle, design: &Design) -> Result<Vec<Finding>, Diagnostic> {
+    pub(super) fn judgement(&self, style: &ReadStyle, design: &Design) -> Result<Vec<Finding>, Diagnostic> {
         if !style.has(CHECK, 1) {
             return Ok(Vec::new());
         }
-        let engine = self.clone().style_engine();
+        let engine = self.style_engine();
         let mut memory = style.memory(&engine)?;
         // A copy: whoever judges changes nothing.
         let handle: Rc<dyn DesignHandle> = Rc::new(Handle::new(design.clone()));
@@ -143,16 +143,16 @@ impl Shared {
     /// Puts the judgement of the house that framed it on a design, if it has none as it is.
     ///
     /// The style is the shop's as it is now. One that is gone judges no more; one that breaks says so as a finding.
-    pub(super) fn judge(self: &Rc<Self>, stand: &mut Stand) {
+    pub(super) fn judge(&self, stand: &mut Stand) {
         let Some(mark) = stand.style.as_ref().filter(|_| !stand.design.is_judged()) else { return };
-        let engine = self.clone().style_engine();
+        let engine = self.style_engine();
         let Ok(text) = self.style_text(&mark.name) else { return };
         let Ok(style) = self.read_style(&engine, &mark.name, &text) else { return };
         let findings = self.judgement(&style, &stand.design).unwrap_or_else(|found| {
             let says = format!("the style {} cannot judge this design: {}", style.name, found.message);
             vec![Finding { level: Level::Warn, name: style.name.clone(), says, mend: None }]
         });
-        stand.design.judge(findings);
+        Rc::make_mut(&mut stand.design).judge(findings);
     }
 }
 

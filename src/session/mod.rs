@@ -14,6 +14,7 @@ pub mod facts;
 pub mod figure;
 mod files;
 mod framer;
+mod fresh;
 pub mod handle;
 mod hangs_on;
 pub mod help;
@@ -21,6 +22,7 @@ mod history;
 mod house;
 pub mod names;
 mod planning;
+mod powers;
 pub mod question;
 pub mod reply;
 mod script_book;
@@ -35,15 +37,20 @@ pub mod style;
 mod style_check;
 mod stylist;
 pub mod trail;
+mod workshop;
 
 pub use booked::Booked;
 pub use command::{WORDS, Word};
 pub use facts::REPLIES;
 pub use files::Grants;
 pub use framer::Framer;
+pub use fresh::fresh;
 pub use question::Question;
 pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
-pub use scripts::{Paper, limits};
-pub use session::{Outcome, Session, fresh};
+pub use session::{Outcome, Session};
 pub use style_check::Checked;
 pub use trail::Stand;
+pub use workshop::Paper;
+
+#[cfg(test)]
+mod tests;

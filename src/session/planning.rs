@@ -5,8 +5,9 @@ use std::time::Instant;
 
 use super::book::{on_bench, revision};
 use super::command::BookDeed;
+use super::fresh::fresh;
 use super::reply::{Planned, Reply};
-use super::session::{Session, fresh};
+use super::session::Session;
 use super::shelf::Shelf;
 use super::stock::{Made, STOCK, rack_of};
 use crate::book::{Address, BookFault};

@@ -1,5 +1,7 @@
 //! What comes of a line: values, not words; how they look is settled in `show`.
 
+use std::rc::Rc;
+
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
@@ -30,9 +32,9 @@ pub enum Reply {
     /// Something was set, taken back, undone.
     Changed(Box<Changed>),
     /// The whole design, after the style of that name where one made it.
-    Sheet(Box<Design>, Option<String>),
+    Sheet(Rc<Design>, Option<String>),
     /// How a number came out.
-    Why(Box<Design>, Vec<Step>),
+    Why(Rc<Design>, Vec<Step>),
     /// A stretch of the tape.
     Tape(Length),
     /// Pieces of designs, and what stops these from being made as they are.
@@ -56,7 +58,7 @@ pub enum Reply {
         stops: Vec<Finding>,
     },
     /// One page of the design: its headings that stand on the page of that name.
-    Page(Box<Design>, &'static str),
+    Page(Rc<Design>, &'static str),
     /// How a design hangs, or several, and where they go on the wall, if one was given.
     Hang {
         /// One or more.
@@ -65,9 +67,9 @@ pub enum Reply {
         places: Option<Places>,
     },
     /// How far figures may be off: one, with what adds to it, or all.
-    Tolerance(Box<Design>, Option<Slot>),
+    Tolerance(Rc<Design>, Option<Slot>),
     /// The figures of the design's own.
-    Figures(Box<Design>),
+    Figures(Rc<Design>),
     /// A house style that was checked and has no fault.
     Checked(Checked),
     /// The house styles.
@@ -139,7 +141,7 @@ pub struct Changed {
     /// What was done.
     pub deed: Done,
     /// The design after it.
-    pub design: Design,
+    pub design: Rc<Design>,
     /// Every name whose value is another now, the one that was set left out.
     pub changed: Vec<(Slot, Result<Known, Absent>)>,
     /// Every check that fires now, and whether it is news.
@@ -200,7 +202,7 @@ pub enum Help {
     /// A word of the prompt.
     Word(&'static Word),
     /// A field or a figure, explained for the design at the bench.
-    Name(Box<Design>, Slot),
+    Name(Rc<Design>, Slot),
     /// A function.
     Function(&'static str),
     /// A unit.

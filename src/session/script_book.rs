@@ -4,19 +4,19 @@ use std::rc::Rc;
 
 use super::book;
 use super::booked::Booked;
-use super::scripts::{Shared, stand_of};
 use super::trail::Stand;
+use super::workshop::{Workshop, stand_of};
 use crate::book::Entry;
 use crate::diag::Diagnostic;
 use crate::fact::fact;
 use crate::lang::{BookHandle, DesignHandle, Value};
 
 /// The design book of a session, for its scripts.
-pub(super) struct ScriptBook(pub(super) Rc<Shared>);
+pub(super) struct ScriptBook(pub(super) Rc<Workshop>);
 
 impl BookHandle for ScriptBook {
     fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic> {
-        let kept = book::keep(&self.0.shelf, &stand_of(design)?, name, note)?;
+        let kept = book::keep(&self.0.shelf, &stand_of(design)?.draft(), name, note)?;
         Ok(format!("{}@{}", kept.name, kept.number))
     }
 
@@ -26,7 +26,7 @@ impl BookHandle for ScriptBook {
             Diagnostic { hint: None, ..Diagnostic::from(fault) }
         })?;
         let (design, _) = book::on_bench(&revision, self.0.fresh());
-        Ok(self.0.hold(Stand { design, style: revision.draft.style }))
+        Ok(self.0.hold(Stand { design: design.into(), style: revision.draft.style }))
     }
 
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {

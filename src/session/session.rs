@@ -7,16 +7,18 @@ use std::rc::Rc;
 use super::asking::or_else;
 use super::command::{Deed, WORDS, word};
 use super::files::Grants;
+use super::fresh::{fit, fresh};
 use super::handle::{Handle, reading};
 use super::help;
 use super::question::Question;
 use super::reply::{Changed, Done, Reply, StyleRow};
-use super::scripts::{Paper, Scripts};
+use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::shop_rules;
 use super::stock::Made;
 use super::style;
 use super::trail::{Stand, Trail};
+use super::workshop::Paper;
 use crate::diag::{Diagnostic, Span};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
@@ -88,6 +90,11 @@ impl Session {
     /// Tells `listener` what scripts say while they run.
     pub fn listen(&self, listener: Listener) {
         self.scripts.listen(listener);
+    }
+
+    /// Calls `opening` before the design book is opened.
+    pub fn before_opening_book(&self, opening: Box<dyn Fn()>) {
+        self.shelf.before_opening(opening);
     }
 
     /// How quantities are shown.
@@ -241,10 +248,10 @@ impl Session {
         match word.deed {
             Deed::New => self.new_design(behind).map_err(placed),
             Deed::Clear => self.clear(behind).map_err(placed),
-            Deed::Sheet => Ok(Reply::Sheet(Box::new(self.bench.design()), None)),
+            Deed::Sheet => Ok(Reply::Sheet(self.bench.design(), None)),
             Deed::Why => self.why(behind).map_err(placed),
             Deed::Tape => self.tape(behind).map_err(placed),
-            Deed::Page => Ok(Reply::Page(Box::new(self.bench.design()), word.name)),
+            Deed::Page => Ok(Reply::Page(self.bench.design(), word.name)),
             Deed::Hang => self.hang(behind).map_err(placed),
             Deed::Movement => self.movement(behind).map_err(placed),
             Deed::Tolerance => self.tolerance(behind).map_err(placed),
@@ -274,7 +281,8 @@ impl Session {
                 found
             })?;
         }
-        self.bench.replace(Stand { design: design.clone(), style: None });
+        let design = Rc::new(design);
+        self.bench.replace(Stand { design: Rc::clone(&design), style: None });
         // On a cleared bench everything is another; the names would only fill the screen.
         let findings = design.findings().into_iter().map(|finding| (finding, true)).collect();
         let (changed, mended) = (Vec::new(), Vec::new());
@@ -307,7 +315,7 @@ impl Session {
 
     /// A design from another step, with the tape that is on the bench now.
     pub(super) fn fitted(&self, mut stand: Stand) -> Stand {
-        fit(&mut stand.design, &self.settings);
+        fit(Rc::make_mut(&mut stand.design), &self.settings);
         stand
     }
 
@@ -362,7 +370,7 @@ impl Session {
                 .collect::<Vec<_>>()
         })?;
         self.bench.replace(design);
-        Ok(Reply::Sheet(Box::new(self.bench.design()), Some(asked.name)))
+        Ok(Reply::Sheet(self.bench.design(), Some(asked.name)))
     }
 
     /// Every house style with its first line and where it comes from.
@@ -376,7 +384,7 @@ impl Session {
     }
 
     /// The design at the bench.
-    pub fn design(&self) -> Design {
+    pub fn design(&self) -> Rc<Design> {
         self.bench.design()
     }
 }
@@ -411,21 +419,6 @@ impl Names for Session {
 
 fn after_script(value: Value) -> Reply {
     if matches!(value, Value::Nothing) { Reply::Ran } else { Reply::Value(value) }
-}
-
-/// An empty design in a shop with these settings.
-pub fn fresh(settings: &Settings) -> Design {
-    let mut design = Design::new(settings.rules.clone(), settings.manner());
-    fit(&mut design, settings);
-    design
-}
-
-/// Brings a design in line with the settings of the shop.
-fn fit(design: &mut Design, settings: &Settings) {
-    if *design.manner() != settings.manner() {
-        design.set_manner(settings.manner());
-    }
-    settings.fit(design);
 }
 
 /// A line that takes back one of `near`, or what was given to the design; nothing was, the sheet tells what could be.

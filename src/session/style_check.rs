@@ -5,14 +5,13 @@
 //! smallest work that shows it.
 
 use std::collections::BTreeMap;
-use std::rc::Rc;
 
+use super::fresh::fresh;
 use super::house::{ASKS, ReadStyle};
 use super::question::typed;
-use super::scripts::Shared;
-use super::session::fresh;
 use super::style::{ENDING, first_line};
 use super::stylist::Asks;
+use super::workshop::Workshop;
 use crate::diag::{Diagnostic, near};
 use crate::lang::{Limits, Value, assigned, read_of};
 use crate::measure::{Kind, Quantity, Real};
@@ -59,13 +58,13 @@ struct Found {
     seen: BTreeMap<(Level, String), usize>,
 }
 
-impl Shared {
+impl Workshop {
     /// Checks a style, by its text.
     ///
     /// # Errors
     /// Every fault that it has.
-    pub(super) fn check_style(self: &Rc<Self>, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
-        let engine = self.clone().style_engine();
+    pub(super) fn check_style(&self, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
+        let engine = self.style_engine();
         let style = self.read_style(&engine, name, text)?;
         let blank = fresh(&self.settings.borrow());
         let mut found = Found::default();
@@ -114,7 +113,7 @@ impl Shared {
     }
 
     fn try_out(
-        self: &Rc<Self>,
+        &self,
         style: &ReadStyle,
         blank: &Design,
         work: &Work,

@@ -1,20 +1,20 @@
 //! Frames works by house styles: finds the style, runs it, puts over it what was asked for.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
 use std::rc::Rc;
 use std::sync::Arc;
 
 use super::handle::{input, value};
 use super::house::{BUILD_FOR, ReadStyle};
+use super::powers::StylePowers;
 use super::reply::StyleRow;
-use super::scripts::{Powers, Shared, design_of};
-use super::style::{self, ENDING, FOLDER};
+use super::style::{self, ENDING};
 use super::trail::Stand;
+use super::workshop::{Styles, Workshop, design_of};
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
-use crate::lang::{DesignHandle, Engine, Value};
+use crate::lang::{Engine, Value};
 use crate::rules::{Answer, Design, Input};
 
 /// What a style is asked for besides the work.
@@ -25,38 +25,37 @@ pub(super) enum Asks<'a> {
     Values(&'a BTreeMap<String, Value>),
 }
 
-impl Shared {
-    pub(super) fn styled(self: Rc<Self>, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
+impl Workshop {
+    /// Frames the work of a design by the style of that name.
+    ///
+    /// # Errors
+    /// No such style, a fault in it, a value that it does not take.
+    pub(super) fn styled(&self, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
         let text = self.style_text(name).map_err(|found| vec![found])?;
-        let engine = self.clone().style_engine();
+        let engine = self.style_engine();
         let style = self.read_style(&engine, name, &text)?;
         self.framed_by(&style, design, asks).map_err(|found| vec![found])
     }
 
     /// The work of a design framed by a style that was read, and judged by it.
-    pub(super) fn framed_by(
-        self: &Rc<Self>,
-        style: &ReadStyle,
-        design: &Design,
-        asks: Asks,
-    ) -> Result<Stand, Diagnostic> {
+    pub(super) fn framed_by(&self, style: &ReadStyle, design: &Design, asks: Asks) -> Result<Stand, Diagnostic> {
         let name = &style.name;
         asks.are_known(style, design)?;
         let art = Value::Map(art_of(design)?);
         style.works.take(name, design)?;
         let asked = Value::Map(asks.values(style, design)?);
-        let engine = self.clone().style_engine();
+        let engine = self.style_engine();
         let mut memory = style.memory(&engine)?;
         let made = {
             // A style may frame by another one; the work is its own again afterwards.
-            let (deep, most) = (self.deep.get() + 1, engine.limits().imports);
-            if deep > most {
+            let (depth, most) = (self.styles.depth.get() + 1, engine.limits().imports);
+            if depth > most {
                 let message = format!("styles frame by one another more than {most} deep");
                 return Err(Diagnostic::new(message).hint(crate::shop::limits::IMPORTS.example));
             }
-            self.deep.set(deep);
-            let before = self.work.replace(Some(design.clone()));
-            let _end = End(self, before);
+            self.styles.depth.set(depth);
+            let before = self.styles.work.replace(Some(design.clone()));
+            let _end = End(&self.styles, before);
             engine.call(&mut memory, &style.script, BUILD_FOR, vec![art, asked])?
         };
         let Value::Design(handle) = made else {
@@ -69,28 +68,26 @@ impl Shared {
                 format!("the style {name} changes the work itself: {measure} is no longer as it was measured");
             return Err(Diagnostic::new(message));
         }
-        asks.put_over(style, &mut framed)?;
-        let findings = self.judgement(style, &framed)?;
-        framed.judge(findings);
+        let design = Rc::make_mut(&mut framed);
+        asks.put_over(style, design)?;
+        design.judge(self.judgement(style, design)?);
         Ok(Stand { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
     }
 
-    pub(super) fn style_engine(self: Rc<Self>) -> Rc<Engine> {
-        if let Some(engine) = &*self.styles.borrow() {
-            return Rc::clone(engine);
-        }
-        let engine = Rc::new(Engine::new(self.clone().engine_settings(Rc::new(NoBench), Powers::OfAStyle)));
-        *self.styles.borrow_mut() = Some(Rc::clone(&engine));
-        engine
+    /// The engine that styles run in, apart from the framer's: a script at the prompt may ask for one.
+    pub(super) fn style_engine(&self) -> Rc<Engine> {
+        let mut engine = self.styles.engine.borrow_mut();
+        let make = || Rc::new(Engine::new(self.engine_settings(Rc::new(StylePowers(self.me.clone())))));
+        Rc::clone(engine.get_or_insert_with(make))
     }
 
-    /// The text of a style: the shop's own before the shipped one.
+    /// The text of a style.
+    ///
+    /// # Errors
+    /// There is none of that name; it cannot be read.
     pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
-        if let Some(text) = self.own_style(name)? {
+        if let Some(text) = self.style_or_none(name)? {
             return Ok(text);
-        }
-        if let Some((_, text)) = style::SHIPPED.iter().find(|(shipped, _)| *shipped == name) {
-            return Ok((*text).to_string());
         }
         let names: Vec<String> = self.style_rows().into_iter().map(|style| style.name).collect();
         let near = near(name, names.iter().map(String::as_str));
@@ -102,7 +99,7 @@ impl Shared {
     }
 
     fn own_style(&self, name: &str) -> Result<Option<String>, Diagnostic> {
-        if let Some((_, text)) = self.handed.borrow().as_ref().filter(|(handed, _)| handed == name) {
+        if let Some((_, text)) = self.styles.handed.borrow().as_ref().filter(|(handed, _)| handed == name) {
             return Ok(Some(text.clone()));
         }
         let plain = |letter: char| letter.is_alphanumeric() || matches!(letter, '-' | '_' | '/');
@@ -120,16 +117,12 @@ impl Shared {
         }
     }
 
-    /// The text of a script that is imported: from the style folder, or a shipped style.
-    pub(super) fn script(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+    /// The text of a style, if there is one of that name: the shop's own before the shipped one.
+    pub(super) fn style_or_none(&self, name: &str) -> Result<Option<String>, Diagnostic> {
         if let Some(text) = self.own_style(name)? {
             return Ok(Some(text));
         }
         Ok(style::SHIPPED.iter().find(|(shipped, _)| *shipped == name).map(|(_, text)| (*text).to_string()))
-    }
-
-    pub(super) fn folder(&self) -> Option<PathBuf> {
-        self.host.config().map(|folder| folder.join(FOLDER))
     }
 
     pub(super) fn style_rows(&self) -> Vec<StyleRow> {
@@ -161,41 +154,13 @@ impl Shared {
     }
 }
 
-/// What a style finds where other scripts have the design at the bench.
-struct NoBench;
-
-impl NoBench {
-    fn said<T>() -> Result<T, Diagnostic> {
-        Err(Diagnostic::new("a style does not see the bench; it makes a design of its own")
-            .hint("let d = new_design();"))
-    }
-}
-
-impl DesignHandle for NoBench {
-    fn get(&self, _: &str) -> Result<Value, Diagnostic> {
-        Self::said()
-    }
-
-    fn set(&self, _: &str, _: Value) -> Result<(), Diagnostic> {
-        Self::said()
-    }
-
-    fn names(&self) -> Vec<String> {
-        Vec::new()
-    }
-
-    fn as_any(&self) -> &dyn std::any::Any {
-        self
-    }
-}
-
 /// Takes the work off again, however a style ends, and puts back the one before.
-struct End<'a>(&'a Shared, Option<Design>);
+struct End<'a>(&'a Styles, Option<Design>);
 
 impl Drop for End<'_> {
     fn drop(&mut self) {
         *self.0.work.borrow_mut() = self.1.take();
-        self.0.deep.set(self.0.deep.get().saturating_sub(1));
+        self.0.depth.set(self.0.depth.get().saturating_sub(1));
     }
 }
 

@@ -1,21 +1,34 @@
 //! The steps that led to the design at the bench, and those that were undone.
 
-use crate::book::{self, Mark, text};
+use std::rc::Rc;
+
+use crate::book::{self, Draft, Mark, text};
 use crate::rules::{Design, Kept};
 
 /// A design with the style that framed it.
 #[derive(Clone, Debug)]
 pub struct Stand {
     /// The design.
-    pub design: Design,
+    pub design: Rc<Design>,
     /// The style that framed it, if one did.
     pub style: Option<Mark>,
 }
 
 impl Stand {
+    /// The design as the book keeps it.
+    pub fn draft(&self) -> Draft {
+        Draft {
+            fields: text::fields(&self.design),
+            figures: text::figures(&self.design),
+            tape: self.design.manner().graduation.name.into(),
+            style: self.style.clone(),
+        }
+    }
+
     /// Whether the same was given, and the same style framed it.
     pub fn same(&self, other: &Self) -> bool {
-        self.design.same_givens(&other.design) && self.style == other.style
+        let is_same = Rc::ptr_eq(&self.design, &other.design) || self.design.same_givens(&other.design);
+        is_same && self.style == other.style
     }
 }
 
@@ -34,7 +47,7 @@ impl Step {
     }
 
     fn stand(&self) -> Stand {
-        Stand { design: self.kept.design(), style: self.style.clone() }
+        Stand { design: self.kept.design().into(), style: self.style.clone() }
     }
 }
 

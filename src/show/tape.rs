@@ -3,16 +3,17 @@
 //! The drawing hangs from the tape's edge as the marks do: the longer the mark, the coarser the fraction. It is heavy
 //! from the named mark before the length to the length, so that the small marks to count are those above the heavy part.
 
+mod reading;
 mod scale;
 mod words;
 
+use self::reading::Reading;
 use self::scale::{LEFT, Scale};
 use super::canvas::Canvas;
 use super::page::Page;
 use super::text::{Label, Text};
 use crate::diag::Diagnostic;
-use crate::measure::write::exactly;
-use crate::measure::{Graduation, Length, Manner, Quantity, Real, Toward, to_step};
+use crate::measure::{Length, Manner, Quantity, Real};
 
 /// Rows of the drawing above the marks: the length, the arrow, the edge.
 const ABOVE: usize = 3;
@@ -21,9 +22,6 @@ const EDGE: usize = 2;
 
 /// Blanks between two numbers under the marks.
 const BESIDE: usize = 2;
-
-/// The numbers that a tape may have: longer ones do not fit under their marks.
-const LONGEST: i64 = 1_000_000_000;
 
 /// The stretch of tape around `length`, to scale, in at most `width` columns, and in words where to find it.
 ///
@@ -41,84 +39,6 @@ pub fn tape(length: &Length, manner: &Manner, width: usize) -> Result<Page, Diag
         page = enlarged(&reading, manner, width).into_iter().fold(page.blank(), Page::fixed);
     }
     Ok(page.blank().text(words::words(&reading, manner)))
-}
-
-/// A length counted in the marks of the tape.
-struct Reading {
-    /// How many marks from the tape's end, parts of a mark too.
-    ticks: Real,
-    /// The mark at it or below.
-    below: i64,
-    /// The mark that the length is shown by.
-    nearest: i64,
-    /// Whether it lies on a mark.
-    exact: bool,
-    tape: Tape,
-}
-
-/// How the marks of a graduation are told from one another, in marks.
-struct Tape {
-    step: Real,
-    metric: bool,
-    /// Every how many marks there is a longer one: the numbered ones first, every mark last.
-    levels: Vec<i64>,
-}
-
-impl Tape {
-    fn new(graduation: &Graduation) -> Self {
-        let step = graduation.step.value.clone();
-        let levels = if graduation.metric {
-            let one = (Real::ratio(5, 127) / step.clone()).to_whole().unwrap_or(1);
-            let mut levels = vec![10 * one, 5 * one, one];
-            levels.extend((one > 1).then_some(1));
-            levels
-        } else {
-            let one = (Real::ONE / step.clone()).to_whole().unwrap_or(1);
-            std::iter::successors(Some(one), |marks| (marks % 2 == 0).then_some(marks / 2)).collect()
-        };
-        Self { step, metric: graduation.metric, levels }
-    }
-
-    /// Marks from one numbered mark to the next: an inch, ten millimetres.
-    fn numbered(&self) -> i64 {
-        self.levels.first().copied().unwrap_or(1)
-    }
-
-    /// How far down the mark `tick` reaches, in half rows; the shortest are in the edge alone.
-    fn reach(&self, tick: i64) -> usize {
-        let longest = self.levels.len();
-        let level = self.levels.iter().position(|marks| tick % marks == 0).unwrap_or(longest);
-        // The numbered marks reach one further, so that they stand out from the next.
-        if level == 0 { longest } else { longest.saturating_sub(1 + level) }
-    }
-
-    /// The length of so many marks, in inches.
-    fn inches(&self, ticks: i64) -> Real {
-        self.step.clone() * Real::whole(ticks)
-    }
-}
-
-impl Reading {
-    fn new(length: &Length, graduation: &Graduation) -> Result<Self, Diagnostic> {
-        let value = length.value.clone().check()?;
-        if value.is_negative() {
-            return Err(below_nought(&value, graduation));
-        }
-        let tape = Tape::new(graduation);
-        let (mark, exact) = to_step(&value, &tape.step, Toward::Nearest);
-        let ticks = if exact { mark.clone() } else { value } / tape.step.clone();
-        let count = |ticks: Real| ticks.to_whole().filter(|ticks| *ticks < LONGEST);
-        match (count(ticks.floor()), count(mark / tape.step.clone())) {
-            (Some(below), Some(nearest)) => Ok(Self { ticks, below, nearest, exact, tape }),
-            _ => Err(Diagnostic::new("no tape is that long")),
-        }
-    }
-}
-
-fn below_nought(value: &Real, graduation: &Graduation) -> Diagnostic {
-    let shown = |value: Real| Manner { graduation: graduation.clone() }.short(&Quantity::inches(value));
-    Diagnostic::new(format!("a tape begins at 0, and {} lies below it", shown(value.clone())))
-        .hint(format!("tape {}", exactly(&Quantity::inches(value.abs()))))
 }
 
 /// The tape itself: length and arrow above the edge, marks below it, numbers below these.

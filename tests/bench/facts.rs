@@ -112,7 +112,11 @@ fn same(place: &str, json: &Json, value: &Value) {
         }
         (Json::Array(items), Value::List(own)) => {
             assert_eq!(items.len(), own.len(), "{place}");
-            items.iter().zip(own).enumerate().for_each(|(at, (one, other))| same(&format!("{place}[{at}]"), one, other));
+            items
+                .iter()
+                .zip(own)
+                .enumerate()
+                .for_each(|(at, (one, other))| same(&format!("{place}[{at}]"), one, other));
         }
         (json, value) => panic!("{place}: {json} and {value:?}"),
     }
@@ -167,7 +171,10 @@ fn parts_agree_in_every_format() {
         }
         assert!(!parts.is_empty(), "{lines:?}");
         for part in parts {
-            assert!(page.contains(part["name"].as_str().unwrap()) && page.contains(part["material"].as_str().unwrap()), "{page}");
+            assert!(
+                page.contains(part["name"].as_str().unwrap()) && page.contains(part["material"].as_str().unwrap()),
+                "{page}"
+            );
             for name in ["short", "long", "width", "height", "thickness"] {
                 part.get(name).into_iter().for_each(|size| on_page(&page, size));
             }
@@ -211,12 +218,19 @@ fn plans_agree_in_every_format() {
         let rows: Vec<Vec<String>> = rows::table::<Stick>(sticks, &manner).collect();
         let (head, rows) = rows.split_first().unwrap();
         let sticks = json["plan"]["sticks"].as_array().unwrap();
-        let cuts = sticks.iter().flat_map(|stick| stick["parts"].as_array().unwrap().iter().map(move |cut| (stick, cut)));
+        let cuts =
+            sticks.iter().flat_map(|stick| stick["parts"].as_array().unwrap().iter().map(move |cut| (stick, cut)));
         assert_eq!(rows.len(), cuts.clone().count());
         for (row, (stick, cut)) in rows.iter().zip(cuts) {
             for (name, own) in head.iter().zip(row) {
-                match name.strip_prefix("cut.").or(cut.get(name).map(|_| name.as_str())).filter(|name| cut.get(name).is_some()) {
-                    Some(inner) if name.starts_with("cut.") || stick.get(name).is_none() => cell(name, cut.get(inner), own),
+                match name
+                    .strip_prefix("cut.")
+                    .or(cut.get(name).map(|_| name.as_str()))
+                    .filter(|name| cut.get(name).is_some())
+                {
+                    Some(inner) if name.starts_with("cut.") || stick.get(name).is_none() => {
+                        cell(name, cut.get(inner), own)
+                    }
                     _ => cell(name, stick.get(name), own),
                 }
             }

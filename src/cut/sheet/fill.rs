@@ -1,8 +1,8 @@
 //! Puts pieces on sheets one after another, each where a rule likes it best.
 
 use super::draft::{Draft, Open};
+use super::order::Random;
 use super::problem::{Problem, Size};
-use super::random::Random;
 use super::tree::{Node, Place, Tree};
 use crate::cut::limits::Meter;
 

@@ -7,9 +7,8 @@
 
 use super::draft::Draft;
 use super::fill::{Fit, Manner, Next, fill};
-use super::order::Order;
+use super::order::{Order, Random};
 use super::problem::Problem;
-use super::random::Random;
 use crate::cut::limits::Meter;
 
 /// What a search looks for.

@@ -16,7 +16,6 @@ mod need;
 mod order;
 mod plan;
 mod problem;
-mod random;
 mod solve;
 mod tree;
 mod verify;

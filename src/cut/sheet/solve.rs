@@ -10,10 +10,9 @@ use super::improve::{Goal, improve};
 use super::instance::Instance;
 use super::layout::layout;
 use super::need::{Need, cheapest};
-use super::order::Order;
+use super::order::{Order, Random};
 use super::plan::Plan;
 use super::problem::{Problem, Size};
-use super::random::Random;
 use crate::cut::limits::{Limits, Meter};
 
 /// The cheapest plan that is found within `limits`, and a bound for what any plan costs.

@@ -1,6 +1,6 @@
 //! Every plan passes its check, and no bound is above what is known to do.
 
-use super::random::Random;
+use super::order::Random;
 use super::{Instance, Piece, Sheet, solve, verify};
 use crate::cut::Limits;
 

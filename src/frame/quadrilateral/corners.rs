@@ -1,7 +1,7 @@
 //! Where four corners lie by the lengths between them.
 
 use super::super::point::Point;
-use super::QuadrilateralFault;
+use super::fault::QuadrilateralFault;
 
 /// The lengths between corners that follow each other.
 pub(super) fn edges(corners: &[Point; 4]) -> [f64; 4] {

@@ -1,9 +1,9 @@
 //! Why lengths make no work that can be framed.
 
+use std::f64::consts::FRAC_PI_4;
 use std::fmt;
 
 use super::super::fault::{OutOfRange, shown};
-use super::OUT_OF_SQUARE;
 use crate::diag::Fault;
 
 /// Names of the edges, clockwise from the top.
@@ -13,6 +13,9 @@ pub const CORNERS: [&str; 4] = ["top left", "top right", "bottom right", "bottom
 
 /// Names of the diagonals, by the corner where they begin.
 pub(super) const DIAGONALS: [&str; 2] = ["the diagonal from the top left", "the diagonal from the top right"];
+
+/// A frame of four right angles does not fit a work with a corner farther from square than this.
+pub(super) const OUT_OF_SQUARE: f64 = FRAC_PI_4;
 
 /// Why lengths make no work that can be framed. Lengths in inches; edges and corners by their number, clockwise from
 /// the top and from the top left.

@@ -1,8 +1,7 @@
 //! The calls of a script, each with its arguments as they were typed.
 
 use super::srcmap::{Piece, SourceMap};
-use super::token::TokenKind;
-use super::word::is_keyword;
+use super::token::{TokenKind, is_keyword};
 use crate::diag::Span;
 
 /// A call as it was typed.

@@ -2,12 +2,10 @@
 
 use pest::Parser;
 
-use super::grammar::{Prompt, Rule};
-use super::lex::lex;
+use super::lex::{Prompt, Rule, lex};
 use super::names::{Names, Takes};
 use super::prompt::{Line, meant};
-use super::token::TokenKind;
-use super::word::is_keyword;
+use super::token::{TokenKind, is_keyword};
 use crate::diag::Span;
 use crate::measure::read::Misread;
 

@@ -1,10 +1,18 @@
 //! A script as a list of its words, notation among them already read.
 
 use pest::Parser;
+use pest_derive::Parser;
 
-use super::grammar::{Pair, Prompt, Rule};
 use super::token::{Token, TokenKind};
 use crate::measure::read::{Misread, Stretch, stretch};
+
+/// Reads the first words of a line, and stretches of code.
+#[derive(Parser)]
+#[grammar = "../grammar/prompt.pest"]
+pub(super) struct Prompt;
+
+/// One node of a parsed text.
+pub(super) type Pair<'i> = pest::iterators::Pair<'i, Rule>;
 
 /// The words of a text.
 #[derive(Debug, Default)]

@@ -8,9 +8,7 @@
 mod assigned;
 mod bracket;
 mod call;
-mod edit;
 mod first;
-mod grammar;
 mod growing;
 mod lex;
 mod names;
@@ -21,7 +19,6 @@ pub mod prompt;
 mod scope;
 pub mod srcmap;
 mod token;
-mod word;
 
 #[cfg(test)]
 mod tests;

@@ -1,9 +1,8 @@
 //! Notation in a script: each stretch becomes a call that makes the exact value.
 
-use super::edit::Edit;
 use super::lex::Lexed;
-use super::token::{Token, TokenKind};
-use super::word::{is_keyword, joins};
+use super::srcmap::Edit;
+use super::token::{Token, TokenKind, is_keyword, joins};
 use crate::measure::read::{Misread, Reading, Size, Stretch, below_zero, beside, unknown_unit};
 use crate::measure::{Kind, Quantity, Real};
 

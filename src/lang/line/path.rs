@@ -1,11 +1,10 @@
 //! Names of the design in a script: `opening.width` becomes `design["opening.width"]`.
 
-use super::edit::Edit;
 use super::names::Names;
 use super::prepass::Mode;
 use super::scope::Scope;
-use super::token::{Token, TokenKind};
-use super::word::is_keyword;
+use super::srcmap::Edit;
+use super::token::{Token, TokenKind, is_keyword};
 use crate::diag::Span;
 
 /// The edits that lead names to the design.

@@ -3,10 +3,9 @@
 //! Nothing else changes: strings, characters and comments stay, and so does every line break.
 
 use super::bracket::Brackets;
-use super::edit::Edit;
 use super::lex::{Within, lex};
 use super::names::Names;
-use super::srcmap::SourceMap;
+use super::srcmap::{Edit, SourceMap};
 use super::{notation, path};
 use crate::diag::Diagnostic;
 use crate::measure::read::Misread;

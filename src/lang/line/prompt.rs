@@ -4,7 +4,7 @@ use super::bracket::Brackets;
 use super::first::{Follow, Start};
 use super::lex::{Within, lex};
 use super::names::Names;
-use super::word::is_keyword;
+use super::token::is_keyword;
 use crate::diag::{Diagnostic, Span, near};
 use crate::measure::read::Misread;
 

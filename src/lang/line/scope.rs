@@ -1,7 +1,6 @@
 //! Which names a script declares itself, and where: those are not the bench's.
 
-use super::token::{Token, TokenKind};
-use super::word::is_keyword;
+use super::token::{Token, TokenKind, is_keyword};
 
 /// The names declared so far, as the words of a text are gone through in order.
 #[derive(Debug, Default)]

@@ -1,9 +1,17 @@
 //! The way from a place in the script that was run back to what was typed.
 
 use super::bracket::Brackets;
-use super::edit::Edit;
 use super::token::{Token, TokenKind};
 use crate::diag::Span;
+
+/// A change to a script: a stretch of the text, and what runs in its place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Edit {
+    /// What was typed.
+    pub(super) typed: Span,
+    /// What is run.
+    pub(super) script: String,
+}
 
 /// Where everything in a script came from.
 ///

@@ -8,18 +8,17 @@ use std::sync::atomic::AtomicBool;
 
 use rhai::{Dynamic, EvalAltResult};
 
-use super::bench::{Bench, Carried, Outside};
+use super::bench::{Bench, Carried};
 use super::builtin;
 use super::context::ErrorContext;
-use super::design::{DESIGN, Design, DesignHandle};
-use super::imports::Library;
+use super::design::{DESIGN, Design};
 use super::limits::{Limits, Reached};
 use super::lower::lower;
 use super::memory::Memory;
+use super::powers::{Alone, Powers};
 use super::registry;
 use super::resolver::Resolver;
 use super::scripts::{Script, Scripts};
-use super::source::Prepass;
 use super::tokens::{Renamed, Tokens};
 use super::trouble::Raised;
 use super::value::Value;
@@ -27,9 +26,6 @@ use super::watch::Watch;
 use crate::diag::Diagnostic;
 use crate::fact::{Shape, shapes};
 use crate::measure::write::Manner;
-
-/// Takes a printed line.
-pub type Printer = Rc<dyn Fn(&str)>;
 
 /// What an engine is made with. Everything may be left as it is.
 #[derive(Clone, Default)]
@@ -41,16 +37,8 @@ pub struct Settings {
     pub watch: Option<Rc<Watch>>,
     /// How quantities are shown.
     pub manner: Manner,
-    /// The notation pass; without one a text is a script already.
-    pub prepass: Option<Prepass>,
-    /// Gives the text of a script that is imported.
-    pub library: Option<Library>,
-    /// Where printed lines go.
-    pub print: Option<Printer>,
-    /// The design at the bench, which scripts know as `design`.
-    pub design: Option<Rc<dyn DesignHandle>>,
-    /// What functions reach beyond the engine.
-    pub outside: Outside,
+    /// What its scripts may reach; without them nothing.
+    pub powers: Option<Rc<dyn Powers>>,
     /// Set from anywhere, at any time, to stop what is running.
     pub stop: Arc<AtomicBool>,
 }
@@ -78,22 +66,23 @@ impl fmt::Debug for Engine {
 impl Engine {
     /// An engine with everything in the table.
     pub fn new(settings: Settings) -> Self {
-        let Settings { limits, watch, manner, prepass, library, print, design, outside, stop } = settings;
+        let Settings { limits, watch, manner, powers, stop } = settings;
         let watch = watch.unwrap_or_else(|| Rc::new(Watch::new(limits, stop)));
-        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), outside });
+        let powers = powers.unwrap_or_else(|| Rc::new(Alone));
+        let design = powers.bench().map(Design);
+        let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), powers });
         let tokens = Rc::new(Tokens::new(Rc::clone(&bench), renamed()));
-        let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens), prepass, library));
+        let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens)));
         let mut rhai = rhai::Engine::new_raw();
         rhai.set_default_tag(Dynamic::from(Carried(Rc::clone(&bench))));
         rhai.register_global_module(registry::module());
-        let design = design.map(Design);
         if let Some(design) = &design {
             lay_out(&mut rhai, design.clone());
         }
         rhai.set_module_resolver(Resolver(Rc::clone(&scripts)));
         restrict(&mut rhai);
         watch_over(&mut rhai, &bench, tokens);
-        hear(&mut rhai, print);
+        hear(&mut rhai, &bench);
         let mut engine = Self { rhai, bench, scripts, design };
         engine.apply_limits();
         engine
@@ -234,12 +223,10 @@ fn lay_out(rhai: &mut rhai::Engine, design: Design) {
 }
 
 /// Passes on what scripts print.
-fn hear(rhai: &mut rhai::Engine, print: Option<Printer>) {
-    if let Some(print) = print {
-        let debug = Rc::clone(&print);
-        rhai.on_print(move |text| print(text));
-        rhai.on_debug(move |text, _, _| debug(text));
-    }
+fn hear(rhai: &mut rhai::Engine, bench: &Rc<Bench>) {
+    let (print, debug) = (Rc::clone(bench), Rc::clone(bench));
+    rhai.on_print(move |text| print.workshop().print(text));
+    rhai.on_debug(move |text, _, _| debug.workshop().print(text));
 }
 
 #[cfg(test)]

@@ -8,19 +8,14 @@ use std::rc::Rc;
 use rhai::{Module, Shared};
 
 use super::limits::Reached;
+use super::powers::Workshop;
 use super::source::Source;
 use super::trouble::Trouble;
-use crate::diag::{Diagnostic, Fault};
-
-/// Returns the text of a script by its name, if there is one: from the style folders, or built in.
-///
-/// Names that lead out of a folder never get here; a supplier that reads files refuses links itself.
-pub type Library = Rc<dyn Fn(&str) -> Result<Option<String>, Diagnostic>>;
+use crate::diag::Fault;
 
 /// The scripts that are loaded, and those that are loading.
 #[derive(Default)]
 pub struct Imports {
-    library: Option<Library>,
     loading: RefCell<Vec<String>>,
     loaded: RefCell<BTreeMap<String, Imported>>,
 }
@@ -59,13 +54,8 @@ impl fmt::Display for Refused {
 impl Fault for Refused {}
 
 impl Imports {
-    /// Imports from `library`.
-    pub fn new(library: Option<Library>) -> Self {
-        Self { library, ..Self::default() }
-    }
-
-    /// The text of the script `name`, to be imported at most `most` deep.
-    pub fn text(&self, name: &str, most: usize) -> Result<String, Trouble> {
+    /// The text of the script `name` as the workshop has it, to be imported at most `most` deep.
+    pub fn text(&self, workshop: &dyn Workshop, name: &str, most: usize) -> Result<String, Trouble> {
         check(name)?;
         let loading = self.loading.borrow();
         if loading.iter().any(|one| one == name) {
@@ -74,11 +64,7 @@ impl Imports {
         if loading.len() >= most {
             return Err(Reached::Imports(most).into());
         }
-        let text = match &self.library {
-            Some(library) => library(name)?,
-            None => None,
-        };
-        Ok(text.ok_or_else(|| Refused::Missing(name.to_string()))?)
+        Ok(workshop.script(name)?.ok_or_else(|| Refused::Missing(name.to_string()))?)
     }
 
     /// The module of the script `name`, if it was loaded from this very text.

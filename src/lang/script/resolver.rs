@@ -35,7 +35,7 @@ impl ModuleResolver for Resolver {
 impl Resolver {
     fn import(&self, engine: &Engine, name: &str) -> Result<Shared<Module>, Trouble> {
         let imports = &self.0.imports;
-        let text = imports.text(name, self.0.bench.watch.limits().imports)?;
+        let text = imports.text(&*self.0.bench.workshop(), name, self.0.bench.watch.limits().imports)?;
         match imports.loaded(name, &text) {
             Some(module) => Ok(module),
             None => imports.load(name, text, |text| self.run(engine, name, text)),

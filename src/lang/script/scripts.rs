@@ -8,9 +8,9 @@ use rhai::{AST, Engine, Module};
 
 use super::bench::Bench;
 use super::guard::guarded;
-use super::imports::{Imports, Library};
+use super::imports::Imports;
 use super::limits::Reached;
-use super::source::{Plain, Prepared, Prepass, Source, Sources};
+use super::source::{Source, Sources};
 use super::syntax::reading;
 use super::tokens::Tokens;
 use crate::diag::Diagnostic;
@@ -41,7 +41,6 @@ pub fn functions(lib: &Module) -> Vec<(String, usize)> {
 pub struct Scripts {
     pub(super) bench: Rc<Bench>,
     tokens: Rc<Tokens>,
-    prepass: Option<Prepass>,
     /// Every text in use.
     pub sources: Sources,
     count: Cell<u64>,
@@ -56,15 +55,8 @@ impl fmt::Debug for Scripts {
 
 impl Scripts {
     /// Makes scripts for `bench`.
-    pub fn new(bench: Rc<Bench>, tokens: Rc<Tokens>, prepass: Option<Prepass>, library: Option<Library>) -> Self {
-        Self {
-            bench,
-            tokens,
-            prepass,
-            sources: Sources::default(),
-            count: Cell::new(0),
-            imports: Imports::new(library),
-        }
+    pub fn new(bench: Rc<Bench>, tokens: Rc<Tokens>) -> Self {
+        Self { bench, tokens, sources: Sources::default(), count: Cell::new(0), imports: Imports::default() }
     }
 
     /// Makes a script of `text`; `name` is empty for a line at the prompt.
@@ -78,10 +70,7 @@ impl Scripts {
         }
         let mode = if name.is_empty() { Mode::Prompt } else { Mode::Script };
         let each = |found: Vec<Diagnostic>| found.into_iter().map(|one| in_text(one, name, text)).collect::<Vec<_>>();
-        let prepared = match &self.prepass {
-            Some(prepass) => prepass(text, mode).map_err(each)?,
-            None => Prepared { script: text.to_string(), places: Rc::new(Plain(text.to_string())) },
-        };
+        let prepared = self.bench.workshop().prepare(text, mode).map_err(each)?;
         let (script, insertions) = self.read(|| guarded(engine, &prepared.script)).map_err(|found| vec![found])?;
         let id = self.next_id(name);
         let places = prepared.places;

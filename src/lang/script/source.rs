@@ -8,8 +8,8 @@ use std::rc::{Rc, Weak};
 use rhai::Position;
 
 use super::insertions::Insertions;
-use crate::diag::{Diagnostic, Span};
-use crate::lang::line::{Mode, SourceMap};
+use crate::diag::Span;
+use crate::lang::line::SourceMap;
 
 /// Where places of a script are in the text that was typed.
 pub trait Places {
@@ -37,8 +37,12 @@ pub struct Prepared {
     pub places: Rc<dyn Places>,
 }
 
-/// Makes a script of a text, a line of the prompt or a file: the notation pass.
-pub type Prepass = Rc<dyn Fn(&str, Mode) -> Result<Prepared, Vec<Diagnostic>>>;
+impl Prepared {
+    /// A text that is a script already.
+    pub fn plain(text: &str) -> Self {
+        Self { script: text.into(), places: Rc::new(Plain(text.into())) }
+    }
+}
 
 impl Places for SourceMap {
     fn at(&self, position: Position) -> Option<Span> {

@@ -1,8 +1,7 @@
 //! One value with its units: `11 3/8"`, `5' 3 3/4"`, `12lb 4oz`.
 
-use super::grammar::{Pair, Rule};
 use super::misread::Misread;
-use super::number::{Form, Number, improper, too_large};
+use super::number::{Form, Number, Pair, Rule, improper, too_large};
 use crate::diag::{Span, near};
 use crate::measure::{Quantity, Real, UNITS, Unit};
 

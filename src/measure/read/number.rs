@@ -3,11 +3,19 @@
 use num_rational::BigRational;
 use num_traits::Zero;
 use pest::Parser;
+use pest_derive::Parser;
 
-use super::grammar::{Notation, Pair, Rule};
 use super::misread::Misread;
 use crate::diag::Span;
 use crate::measure::{Broken, Real};
+
+/// Reads notation at the beginning of a text.
+#[derive(Parser)]
+#[grammar = "../grammar/notation.pest"]
+pub(super) struct Notation;
+
+/// One node of a parsed text.
+pub(super) type Pair<'i> = pest::iterators::Pair<'i, Rule>;
 
 /// A number without its unit.
 #[derive(Clone, Debug)]

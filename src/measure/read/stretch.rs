@@ -3,9 +3,8 @@
 use pest::Parser;
 
 use super::extent::{Extent, Mark};
-use super::grammar::{Notation, Pair, Rule};
 use super::misread::Misread;
-use super::number::{Form, HYPHENS, Number, too_large};
+use super::number::{Form, HYPHENS, Notation, Number, Pair, Rule, too_large};
 use super::{Reading, Size};
 use crate::diag::Span;
 use crate::measure::{Kind, Quantity, Unit};

@@ -1,9 +1,18 @@
 //! How a board is cut, as a framer does it: ripped along, crosscut, each block again until it is a blank.
 
-use super::Yard;
 use super::strips::Strip;
 use crate::cut::sheet::{Instance, Layout, Line, Region};
 use crate::measure::Real;
+use crate::plan::yard::Yard;
+
+/// A board and how it is cut.
+#[derive(Clone, Debug)]
+pub struct Board {
+    /// Which row of the rack.
+    pub item: usize,
+    /// What becomes of it between its trims and edges.
+    pub block: Block,
+}
 
 /// A rectangle of a board, in inches.
 #[derive(Clone, Debug)]

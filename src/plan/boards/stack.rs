@@ -1,11 +1,13 @@
 //! The boards of one wood: every way of planning it, the best of them, and a bound.
 
+use super::class::{Blank, Class, Kind};
+use super::cuts::{Block, Board};
 use super::least::{Need, least};
 use super::strips::{Strip, full, single};
-use super::{Blank, Block, Board, Class, Kind, Yard};
 use crate::cut::Limits;
 use crate::cut::sheet::{Instance, Piece, Sheet, solve, verify};
 use crate::plan::job::{Left, Why};
+use crate::plan::yard::Yard;
 
 /// What came of one wood.
 #[derive(Default)]

@@ -5,8 +5,9 @@
 
 use std::collections::BTreeMap;
 
-use super::{Blank, Kind, Yard};
+use super::class::{Blank, Kind};
 use crate::cut::{Fit, Instance, Limits, Part, Stock, solve, verify};
+use crate::plan::yard::Yard;
 
 /// Blanks end to end, in ticks.
 #[derive(Clone, Debug)]

@@ -1,8 +1,9 @@
 //! Boards worked out by hand.
 
 use super::*;
+use crate::cut::Limits;
 use crate::measure::read;
-use crate::plan::{Joint, Material, Rack, What};
+use crate::plan::{Joint, Material, Rack, Ripping, Saw, What};
 
 fn part(length: i64, quantity: u32, section: &str) -> Wanted {
     Wanted {

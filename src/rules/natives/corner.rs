@@ -1,9 +1,11 @@
 //! What holds a corner together, and what errors at the saw do to it.
 
-use super::{Args, Fault, Record, about, inches, words};
+use super::args::{Args, about};
 use crate::frame::mitre::{Brad, brad, slot};
 use crate::frame::saw::{mitres_off, racked, unequal_rails};
 use crate::measure::Real;
+use crate::rules::datum::{Fault, Record};
+use crate::rules::sentence::{inches, words};
 
 /// See `brad` in [`super::super::native::NATIVES`].
 ///

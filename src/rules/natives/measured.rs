@@ -1,9 +1,10 @@
 //! Measured art: the right-angled opening around a work that is not right-angled.
 
-use super::{Args, Fault, Record, Sentence, about, inches, words};
+use super::args::{Args, about};
 use crate::frame::{Basis, Fit, Measured, Quadrilateral, fit};
 use crate::measure::{Kind, Quantity, Real};
-use crate::rules::Datum;
+use crate::rules::datum::{Datum, Fault, Record};
+use crate::rules::sentence::{Sentence, inches, words};
 use crate::rules::term::Piece;
 
 const CORNERS: [&str; 4] = ["top left", "top right", "bottom right", "bottom left"];

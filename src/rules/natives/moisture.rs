@@ -1,9 +1,10 @@
 //! Moisture of wood in air, and what it does to a mitre.
 
-use super::{Args, Fault, Record, about, words};
+use super::args::{Args, about};
 use crate::frame::moisture::{emc, swollen_mitre};
 use crate::frame::wedge::Opens;
-use crate::rules::Datum;
+use crate::rules::datum::{Datum, Fault, Record};
+use crate::rules::sentence::words;
 
 /// See `moisture` in [`super::super::native::NATIVES`]: a share of the dry weight.
 ///

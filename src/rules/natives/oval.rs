@@ -2,8 +2,9 @@
 
 use std::f64::consts::PI;
 
-use super::{Args, Fault, Record, about};
+use super::args::{Args, about};
 use crate::frame::oval::{boards, outer_edge, perimeter};
+use crate::rules::datum::{Fault, Record};
 
 /// See `oval` in [`super::super::native::NATIVES`].
 ///

@@ -1,8 +1,9 @@
 //! Places along a side: the first at a distance from each corner, the others between with equal steps.
 
-use super::{Args, Fault, Record, amount, inches, words};
+use super::args::{Args, amount};
 use crate::measure::Real;
-use crate::rules::Datum;
+use crate::rules::datum::{Datum, Fault, Record};
+use crate::rules::sentence::{inches, words};
 
 /// So many places no side has.
 const MOST: i64 = 100_000;

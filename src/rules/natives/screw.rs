@@ -1,9 +1,10 @@
 //! A screw from the stocked lengths: long enough to bite, short enough to keep clear of the face.
 
-use super::{Args, Fault, Record, Sentence, amount, cell, inches, words};
+use super::args::{Args, amount, cell};
 use crate::measure::{Quantity, Real};
-use crate::rules::Datum;
 use crate::rules::book::{Book, Table};
+use crate::rules::datum::{Datum, Fault, Record};
+use crate::rules::sentence::{Sentence, inches, words};
 use crate::rules::term::Piece;
 
 /// The thickest screw that is chosen unasked: common practice, no source.

@@ -2,8 +2,9 @@
 
 use proptest::prelude::*;
 
+use super::reading::Tape;
 use super::*;
-use crate::measure::inches;
+use crate::measure::{Graduation, inches};
 
 fn length() -> impl Strategy<Value = Real> {
     prop_oneof![

@@ -1,6 +1,6 @@
 //! Which stretch of the tape is drawn, and how many columns apart its marks stand.
 
-use super::Reading;
+use super::reading::Reading;
 use crate::measure::Real;
 
 /// Columns before the first mark.

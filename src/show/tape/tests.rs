@@ -1,5 +1,5 @@
 use super::*;
-use crate::measure::inches;
+use crate::measure::{Graduation, inches};
 
 fn graduation(name: &str) -> Graduation {
     Graduation::all().find(|graduation| graduation.name == name).unwrap()

@@ -1,6 +1,6 @@
 //! Where on the tape a length is found, in words.
 
-use super::{Reading, Tape};
+use super::reading::{Reading, Tape};
 use crate::measure::write::{self, millimetres};
 use crate::measure::{Manner, Real};
 

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use crate::book::Draft;
 use crate::diag::Diagnostic;
-use crate::session::{Framer, Stand};
+use crate::session::Framer;
 
 /// Puts designs into the book.
 pub(super) struct Keeper<'a> {
@@ -21,12 +22,12 @@ impl<'a> Keeper<'a> {
     ///
     /// # Errors
     /// It cannot be called so; another row of this run is.
-    pub(super) fn keep(&mut self, stand: &Stand, called: &str) -> Result<(), Diagnostic> {
+    pub(super) fn keep(&mut self, draft: &Draft, called: &str) -> Result<(), Diagnostic> {
         let name = called.split_whitespace().collect::<Vec<_>>().join("-");
         let not = |why: &str| Diagnostic::new(format!("{called} is not kept in the book: {why}"));
         if !self.names.insert(name.clone()) {
             return Err(not(&format!("another row is {name} there")));
         }
-        self.framer.keep(stand, &name).map_err(|found| not(&found.message))
+        self.framer.keep(draft, &name).map_err(|found| not(&found.message))
     }
 }

@@ -177,7 +177,7 @@ impl Task<'_> {
             json_again: json,
             sheet: out,
             tables: out || self.asked.plan || !json,
-            stand: self.asked.keep,
+            draft: self.asked.keep,
             fields: out,
         }
     }
@@ -205,8 +205,8 @@ impl Task<'_> {
             progress.aside(|| made.found.iter().try_for_each(|one| driver.complain(one, "")))?;
         }
         let mut kept = true;
-        if let Some(stand) = made.stand.take()
-            && let Err(found) = keeper.keep(&stand, &made.name)
+        if let Some(draft) = made.draft.take()
+            && let Err(found) = keeper.keep(&draft, &made.name)
         {
             kept = false;
             driver.fail();

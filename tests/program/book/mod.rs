@@ -1,5 +1,7 @@
 //! The design book as others meet it: programs that are killed, disks that are full, files that are something else.
 
+#[cfg(unix)]
+mod at_rest;
 mod damage;
 mod homes;
 #[cfg(unix)]

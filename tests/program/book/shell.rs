@@ -10,7 +10,7 @@ use rustix::pty::{OpenptFlags, grantpt, openpt, ptsname, unlockpt};
 use crate::program::Home;
 
 /// A shell, and the terminal that it runs in.
-struct Shell {
+pub struct Shell {
     child: Child,
     screen: File,
     shown: String,
@@ -19,7 +19,7 @@ struct Shell {
 const PROMPT: &str = "> ";
 
 impl Shell {
-    fn start(home: &Home) -> Self {
+    pub fn start(home: &Home) -> Self {
         let terminal: OwnedFd = openpt(OpenptFlags::RDWR | OpenptFlags::NOCTTY).unwrap();
         grantpt(&terminal).unwrap();
         unlockpt(&terminal).unwrap();
@@ -48,7 +48,7 @@ impl Shell {
         }
     }
 
-    fn line(&mut self, line: &str) -> String {
+    pub fn line(&mut self, line: &str) -> String {
         self.screen.write_all(format!("{line}\n").as_bytes()).unwrap();
         self.read()
     }
@@ -58,8 +58,13 @@ impl Shell {
         self.child.wait().unwrap();
     }
 
-    fn quit(mut self) {
-        self.screen.write_all(b"quit\n").unwrap();
+    fn quit(self) {
+        self.end("quit\n");
+    }
+
+    /// Types what ends it, and waits until it has.
+    pub fn end(mut self, typed: &str) {
+        self.screen.write_all(typed.as_bytes()).unwrap();
         self.child.wait().unwrap();
     }
 }

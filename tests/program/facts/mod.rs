@@ -1,6 +1,5 @@
-//! What the program answers: every reply against the schema, and every format against the others.
+//! What the program answers: every reply against the schema.
 
-mod agree;
 mod corpus;
 mod schema;
 mod valid;

@@ -33,7 +33,8 @@ fn every_reply_is_as_the_schema_says() {
     replies().iter().for_each(|reply| {
         kinds.entry(reply["reply"].as_str().unwrap()).or_insert(reply);
     });
-    let all: BTreeSet<&str> = schema["$defs"].as_object().unwrap().keys().filter_map(|name| name.strip_prefix("reply.")).collect();
+    let all: BTreeSet<&str> =
+        schema["$defs"].as_object().unwrap().keys().filter_map(|name| name.strip_prefix("reply.")).collect();
     // A bench is picked up by a shell alone, which the tests of the book start.
     let missing: Vec<&&str> = all.iter().filter(|name| !kinds.contains_key(**name) && **name != "picked_up").collect();
     assert!(missing.is_empty(), "no line of the corpus answers {missing:?}");
@@ -84,7 +85,8 @@ fn spoiled(value: &Json, path: &str, closed: &dyn Fn(&str) -> bool) -> Vec<(Stri
 }
 
 /// Maps whose names are not fixed: a name more or less is no fault of them.
-const OPEN: &[&str] = &[".fields", ".figures", ".changed", ".differences", ".names", ".shop", ".of", ".says", ".tolerance", ".value"];
+const OPEN: &[&str] =
+    &[".fields", ".figures", ".changed", ".differences", ".names", ".shop", ".of", ".says", ".tolerance", ".value"];
 
 fn is_closed(reply: &Json, path: &str) -> bool {
     let kind = reply["reply"].as_str().unwrap();

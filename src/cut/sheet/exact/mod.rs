@@ -5,7 +5,6 @@
 mod builds;
 mod counts;
 mod pack;
-mod reach;
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashSet};

@@ -8,9 +8,8 @@ use crate::cut::limits::Meter;
 use crate::cut::sheet::draft::{Draft, Open};
 use crate::cut::sheet::fill::{Fit, fill_one};
 use crate::cut::sheet::need::Need;
-use crate::cut::sheet::order::Order;
+use crate::cut::sheet::order::{Order, Random};
 use crate::cut::sheet::problem::Problem;
-use crate::cut::sheet::random::Random;
 use crate::cut::sheet::tree::Tree;
 
 /// What came of some sheets.

@@ -11,8 +11,8 @@ use super::want::Want;
 use crate::book::Entry;
 use crate::diag::Fault;
 use crate::fact::Fact;
-use crate::lang::script::bench::BookHandle;
 use crate::lang::script::design::Design;
+use crate::lang::script::powers::BookHandle;
 use crate::lang::script::trouble::Trouble;
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -65,7 +65,7 @@ impl fmt::Display for NoBook {
 impl Fault for NoBook {}
 
 fn shelf(call: &Call<'_, '_, '_>) -> Result<Rc<dyn BookHandle>, Trouble> {
-    Ok(call.bench(|bench| bench.outside.book.clone())?.ok_or(NoBook)?)
+    Ok(call.bench(|bench| bench.powers.book())?.ok_or(NoBook)?)
 }
 
 fn keep(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {

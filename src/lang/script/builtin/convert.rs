@@ -8,13 +8,13 @@ use super::call::Call;
 use super::row::{Builtin, PLAIN, Param, param};
 use super::texts::made;
 use super::want::Want;
-use crate::diag::Fault;
+use crate::diag::{Diagnostic, Fault};
 use crate::lang::script::literal::shown;
 use crate::lang::script::sort::Sort;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{Value, to_dynamic, to_quantity};
 use crate::measure::write::exactly;
-use crate::measure::{Kind, Quantity};
+use crate::measure::{self, Kind, Quantity};
 
 const TEXT: Param = param("text", Want::Text, "");
 
@@ -80,30 +80,19 @@ fn text(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     made(call, text)
 }
 
-/// What a text that says no quantity is answered with.
+/// A text of a value that is not a plain number, and a line that would make it one.
 #[derive(Debug)]
-enum Unread {
-    /// There is nothing here that reads.
-    NoReader,
-    /// It says a value, and that is no plain number.
-    NoNumber(Sort, Option<String>),
-}
+struct NotPlain(Sort, Option<String>);
 
-impl fmt::Display for Unread {
+impl fmt::Display for NotPlain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoReader => f.write_str("texts are not read here"),
-            Self::NoNumber(sort, _) => write!(f, "{} is no plain number: say in which unit", sort.with_article()),
-        }
+        write!(f, "{} is no plain number: say in which unit", self.0.with_article())
     }
 }
 
-impl Fault for Unread {
+impl Fault for NotPlain {
     fn hint(&self) -> Option<String> {
-        match self {
-            Self::NoReader => None,
-            Self::NoNumber(_, hint) => hint.clone(),
-        }
+        self.1.clone()
     }
 
     fn argument(&self) -> Option<usize> {
@@ -112,8 +101,8 @@ impl Fault for Unread {
 }
 
 fn read(call: &mut Call<'_, '_, '_>) -> Result<Value, Trouble> {
-    let reader = call.bench(|bench| bench.outside.read.clone())?.ok_or(Unread::NoReader)?;
-    Ok(reader(&call.text(0)?)?)
+    let text = call.text(0)?;
+    Ok(measure::read::read(&text, None).map_err(Diagnostic::from)?.into())
 }
 
 fn number(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
@@ -124,11 +113,11 @@ fn number(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     match to_quantity(&value) {
         Some(Quantity { kind: Kind::NUMBER, .. }) => Ok(value),
         Some(quantity) => Err(no_number(&quantity).into()),
-        None => Err(Unread::NoNumber(Sort::of(&value), None).into()),
+        None => Err(NotPlain(Sort::of(&value), None).into()),
     }
 }
 
-fn no_number(quantity: &Quantity) -> Unread {
+fn no_number(quantity: &Quantity) -> NotPlain {
     let hint = (quantity.kind == Kind::LENGTH).then(|| format!("inches({})", exactly(quantity)));
-    Unread::NoNumber(Sort::Kind(quantity.kind), hint)
+    NotPlain(Sort::Kind(quantity.kind), hint)
 }

@@ -9,10 +9,11 @@ use rhai::Dynamic;
 use super::call::Call;
 use super::row::{Builtin, PLAIN, param};
 use super::want::Want;
-use crate::diag::Fault;
+use crate::diag::{Diagnostic, Fault};
 use crate::fact::Fact;
-use crate::lang::script::bench::{Bench, Carried, Lister, Planner};
-use crate::lang::script::design::Design;
+use crate::lang::script::bench::{Bench, Carried};
+use crate::lang::script::design::{Design, DesignHandle};
+use crate::lang::script::powers::Workshop;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
 use crate::plan::Whole;
@@ -71,7 +72,7 @@ pub(super) const ROWS: &[Builtin] = &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
             ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
         ],
-        run: |call| listed(call, STEPS_OF_PARTS, |bench| bench.outside.parts.clone()),
+        run: |call| listed(call, STEPS_OF_PARTS, |workshop, design| workshop.parts(design)),
         ..PLAIN
     },
     Builtin {
@@ -81,7 +82,7 @@ pub(super) const ROWS: &[Builtin] = &[
         brief: "What the checks of a design say, the worst first, as maps; those of the house that framed it too.",
         shape: Some(Finding::SHAPE),
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
-        run: |call| listed(call, STEPS_OF_CHECKS, |bench| bench.outside.checks.clone()),
+        run: |call| listed(call, STEPS_OF_CHECKS, |workshop, design| workshop.checks(design)),
         ..PLAIN
     },
     Builtin {
@@ -91,7 +92,7 @@ pub(super) const ROWS: &[Builtin] = &[
         brief: "The cutting plan of several designs, from the shop's stock, as text.",
         examples: &[],
         run: |call| {
-            let text = plan_by(call, |bench| bench.outside.plan.clone())?;
+            let text = plan_by(call, |workshop, designs, stop| workshop.plan(designs, stop))?;
             call.bench(|bench| bench.watch.text(text.len()))??;
             Ok(text.into())
         },
@@ -104,7 +105,7 @@ pub(super) const ROWS: &[Builtin] = &[
         brief: "The same cutting plan as a map, its lengths as they are cut.",
         shape: Some(Whole::SHAPE),
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
-        run: |call| Ok(plan_by(call, |bench| bench.outside.planned.clone())?.into_dynamic()),
+        run: |call| Ok(plan_by(call, |workshop, designs, stop| workshop.planned(designs, stop))?.into_dynamic()),
         ..PLAIN
     },
 ];
@@ -142,22 +143,19 @@ impl fmt::Display for NoDesigns {
 impl Fault for NoDesigns {}
 
 fn new_design(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let make = call.bench(|bench| bench.outside.new_design.clone())?.ok_or(NoDesigns)?;
-    Ok(Dynamic::from(Design(make())))
+    Ok(Dynamic::from(Design(call.bench(Bench::workshop)?.new_design()?)))
 }
 
 fn styled(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let frame = call.bench(|bench| bench.outside.styled.clone())?.ok_or(NoDesigns)?;
     let design = design(call)?;
     let name = call.text(1)?;
     let asks = if call.count() > 2 { Value::try_from(call.value(2)?)? } else { Value::Nothing };
     let asks = if let Value::Map(asks) = asks { asks } else { BTreeMap::new() };
-    Ok(Dynamic::from(Design(frame(&*design.0, &name, &asks)?)))
+    Ok(Dynamic::from(Design(call.bench(Bench::workshop)?.styled(&*design.0, &name, &asks)?)))
 }
 
 fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
-    let sheet = call.bench(|bench| bench.outside.sheet.clone())?.ok_or(NoDesigns)?;
-    let text = sheet(&*design(call)?.0)?;
+    let text = call.bench(Bench::workshop)?.sheet(&*design(call)?.0)?;
     // Every size of the design is worked out for it: a sheet counts as its letters.
     call.spend(text.len())?;
     call.bench(|bench| bench.watch.text(text.len()))??;
@@ -167,16 +165,19 @@ fn sheet(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 /// What a plan counts for: the search that it may take is bounded by work and not by the script's steps.
 const STEPS_A_PLAN: usize = 500_000;
 
-/// A plan of the designs of a list, as `which` of the bench gives it.
-fn plan_by<T>(call: &mut Call<'_, '_, '_>, which: impl FnOnce(&Bench) -> Option<Planner<T>>) -> Result<T, Trouble> {
+/// A plan of the designs of a list, as `plan` gives it.
+fn plan_by<T>(
+    call: &mut Call<'_, '_, '_>,
+    plan: impl FnOnce(&dyn Workshop, &[Rc<dyn DesignHandle>], &dyn Fn() -> bool) -> Result<T, Diagnostic>,
+) -> Result<T, Trouble> {
     call.spend(STEPS_A_PLAN)?;
-    let plan = call.bench(which)?.ok_or(NoDesigns)?;
+    let workshop = call.bench(Bench::workshop)?;
     let list = call.value(0)?.read_lock::<rhai::Array>().map(|list| list.clone()).unwrap_or_default();
     let designs = list.iter().map(|one| Some(Rc::clone(&one.read_lock::<Design>()?.0))).collect::<Option<Vec<_>>>();
     // A plan takes its time between two steps of the script, so it looks at the script's limits itself.
     let bench = call.context.engine().default_tag().read_lock::<Carried>();
     let over = || bench.as_ref().is_some_and(|carried| carried.0.watch.glance(true).is_err());
-    Ok(plan(&designs.ok_or(NotDesigns(call.row.name))?, &over)?)
+    Ok(plan(&*workshop, &designs.ok_or(NotDesigns(call.row.name))?, &over)?)
 }
 
 /// What a list of the parts counts for: what a design's sizes take to be worked out.
@@ -185,15 +186,15 @@ const STEPS_OF_PARTS: usize = 1_000;
 /// What a list of the checks counts for: each mend is tried on a copy of the design.
 const STEPS_OF_CHECKS: usize = 5_000;
 
-/// What `which` of the bench lists of the design that is the first argument.
+/// The list that `list` makes of the design that is the first argument.
 fn listed(
     call: &mut Call<'_, '_, '_>,
     steps: usize,
-    which: impl FnOnce(&Bench) -> Option<Lister>,
+    list: impl FnOnce(&dyn Workshop, &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic>,
 ) -> Result<Dynamic, Trouble> {
     call.spend(steps)?;
-    let list = call.bench(which)?.ok_or(NoDesigns)?;
-    Ok(Value::List(list(&*design(call)?.0)?).into_dynamic())
+    let workshop = call.bench(Bench::workshop)?;
+    Ok(Value::List(list(&*workshop, &*design(call)?.0)?).into_dynamic())
 }
 
 fn made(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {

@@ -10,8 +10,8 @@ use super::call::Call;
 use super::row::{Builtin, PLAIN, Param, param};
 use super::want::Want;
 use crate::diag::{Diagnostic, Fault, list};
-use crate::lang::script::bench::FileHandle;
 use crate::lang::script::json::{read_json, write_json};
+use crate::lang::script::powers::FileHandle;
 use crate::lang::script::tables::{read_table, write_table};
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
@@ -100,7 +100,7 @@ impl fmt::Display for NoFiles {
 impl Fault for NoFiles {}
 
 fn files(call: &Call<'_, '_, '_>) -> Result<Rc<dyn FileHandle>, Trouble> {
-    Ok(call.bench(|bench| bench.outside.files.clone())?.ok_or(NoFiles)?)
+    Ok(call.bench(|bench| bench.powers.files())?.ok_or(NoFiles)?)
 }
 
 /// The path that a file was asked for by, and its text.

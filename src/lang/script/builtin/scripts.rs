@@ -5,8 +5,8 @@ use rhai::Dynamic;
 use super::call::Call;
 use super::row::{Builtin, PLAIN, param};
 use super::want::Want;
-use crate::lang::script::bench::Aside;
 use crate::lang::script::literal::shown;
+use crate::lang::script::powers::Aside;
 use crate::lang::script::trouble::Trouble;
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -61,10 +61,7 @@ pub(super) const ROWS: &[Builtin] = &[
 fn aside(call: &Call<'_, '_, '_>, said: Aside) -> Result<Dynamic, Trouble> {
     let bytes = if let Aside::Log(text) = &said { text.len() } else { 0 };
     call.bench(|bench| bench.watch.text(bytes).and_then(|()| bench.watch.print(bytes + LINE)))??;
-    let listener = call.bench(|bench| bench.outside.listen.clone())?;
-    if let Some(listen) = listener {
-        listen(&said);
-    }
+    call.bench(|bench| bench.workshop().hear(&said))?;
     Ok(Dynamic::UNIT)
 }
 

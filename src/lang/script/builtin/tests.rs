@@ -1,6 +1,6 @@
 use super::*;
-use crate::lang::script::tests::{patient, run, run_with, show};
-use crate::lang::script::{Outside, Settings, Value};
+use crate::lang::script::Value;
+use crate::lang::script::tests::{run, show};
 use crate::lang::{Mode, Names, Takes, prepass};
 
 /// A bench without names.
@@ -80,12 +80,9 @@ fn every_row_is_whole() {
 
 #[test]
 fn every_example_gives_its_answer() {
-    let read = |text: &str| run(&notate(text));
     for row in all() {
         for (line, answer) in examples(row) {
-            let outside = Outside { read: Some(std::rc::Rc::new(read)), ..Outside::default() };
-            let settings = Settings { outside, ..patient() };
-            match run_with(settings, &notate(line)) {
+            match run(&notate(line)) {
                 Ok(Value::Nothing) => assert_eq!(*answer, "", "{line}"),
                 Ok(value) => assert_eq!(show(value), *answer, "{line}"),
                 Err(found) => panic!("{line}: {}", found.message),

@@ -15,7 +15,7 @@ use crate::lang::script::value::{to_dynamic, to_quantity};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::native::Thing;
-use crate::rules::{Datum, NATIVES, Native, Type, sentence, shipped};
+use crate::rules::{Datum, NATIVES, Native, Type, sentence};
 
 /// What they are called under: made once from the other table, and there for good.
 pub(super) static ROWS: LazyLock<Vec<Builtin>> = LazyLock::new(|| NATIVES.iter().map(row).collect());
@@ -78,8 +78,7 @@ fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let native = NATIVES.iter().find(|native| native.name == call.row.name).ok_or(Gone)?;
     call.spend(STEPS)?;
     let given = (0..native.takes.len()).map(|at| Ok(datum(call.value(at)?))).collect::<Result<Vec<_>, Trouble>>()?;
-    let (rules, manner) = call.bench(|bench| (bench.outside.rules.clone(), bench.manner.borrow().clone()))?;
-    let book = rules.map_or_else(shipped, |rules| rules());
+    let (book, manner) = call.bench(|bench| (bench.workshop().rules(), bench.manner.borrow().clone()))?;
     let found = native.find(&book, &given);
     let found = found.map_err(|fault| Diagnostic::new(sentence(&fault.0, &manner)))?;
     let mut map = Map::new();

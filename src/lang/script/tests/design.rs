@@ -31,12 +31,28 @@ impl DesignHandle for Fake {
     }
 }
 
-fn settings() -> Settings {
-    Settings {
-        design: Some(Rc::new(Fake::default())),
-        outside: Outside { new_design: Some(Rc::new(|| Rc::new(Fake::default()))), ..Outside::default() },
-        ..patient()
+/// A bench with a design without rules, and more of them.
+#[derive(Clone)]
+struct Fakes;
+
+impl Workshop for Fakes {
+    fn new_design(&self) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
+        Ok(Rc::new(Fake::default()))
     }
+}
+
+impl Powers for Fakes {
+    fn workshop(&self) -> Option<Rc<dyn Workshop>> {
+        Some(Rc::new(Self))
+    }
+
+    fn bench(&self) -> Option<Rc<dyn DesignHandle>> {
+        Some(Rc::new(Fake::default()))
+    }
+}
+
+fn settings() -> Settings {
+    Settings { powers: Some(Rc::new(Fakes)), ..patient() }
 }
 
 #[track_caller]

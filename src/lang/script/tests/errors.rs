@@ -54,7 +54,6 @@ fn arguments_are_checked_against_the_table() {
     );
     refused_with("round(11 3/8\", 1/4)", "round cannot round a length to a number", "round(11 3/8\", 1/4\")");
     refused("pad(\"a\", 1/2)", "width is a whole number, and 0.5 is not");
-    refused("number(\"5\")", "texts are not read here");
     refused("number(5\")", "a length is no plain number: say in which unit");
 }
 
@@ -70,9 +69,12 @@ fn an_argument_at_fault_is_pointed_at_where_its_place_is_known() {
             Some(5 + 3 * argument..7 + 3 * argument)
         }
     }
-    let prepass =
-        |text: &str, _: crate::lang::Mode| Ok(Prepared { script: text.to_string(), places: Rc::new(Arguments) });
-    let settings = || Settings { prepass: Some(Rc::new(prepass)), ..patient() };
+    impl Workshop for Arguments {
+        fn prepare(&self, text: &str, _: crate::lang::Mode) -> Result<Prepared, Vec<Diagnostic>> {
+            Ok(Prepared { script: text.to_string(), places: Rc::new(Arguments) })
+        }
+    }
+    let settings = || Settings { powers: in_workshop(Arguments), ..patient() };
     assert_eq!(run_with(settings(), "mm(12) ").unwrap_err().span, Some(5..7));
     assert_eq!(run_with(settings(), "up(1, 0)    ").unwrap_err().span, Some(8..10));
     assert_eq!(run_with(settings(), "sqrt(-1)").unwrap_err().span, Some(0..4));

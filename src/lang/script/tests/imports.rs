@@ -21,9 +21,17 @@ fn library(name: &str) -> Option<&'static str> {
     })
 }
 
+struct Library;
+
+impl Workshop for Library {
+    fn script(&self, name: &str) -> Result<Option<String>, Diagnostic> {
+        Ok(library(name).map(ToString::to_string))
+    }
+}
+
 fn settings() -> Settings {
     let limits = Limits { imports: 3, steps: 10_000, ..ample() };
-    Settings { limits, library: Some(Rc::new(|name| Ok(library(name).map(ToString::to_string)))), ..patient() }
+    Settings { limits, powers: in_workshop(Library), ..patient() }
 }
 
 #[track_caller]

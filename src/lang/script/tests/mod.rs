@@ -28,6 +28,20 @@ pub(crate) fn patient() -> Settings {
     Settings { limits: ample(), ..Settings::default() }
 }
 
+/// Scripts that may ask for what this workshop has, and reach nothing else.
+struct Only(Rc<dyn Workshop>);
+
+impl Powers for Only {
+    fn workshop(&self) -> Option<Rc<dyn Workshop>> {
+        Some(Rc::clone(&self.0))
+    }
+}
+
+/// The powers of scripts in a workshop without bench, book and files.
+fn in_workshop(workshop: impl Workshop + 'static) -> Option<Rc<dyn Powers>> {
+    Some(Rc::new(Only(Rc::new(workshop))))
+}
+
 /// Limits that no test reaches, however busy the machine and however many run at once.
 pub(crate) fn ample() -> Limits {
     Limits { time: std::time::Duration::from_secs(60), memory: 1 << 30, ..Limits::default() }
@@ -91,12 +105,17 @@ fn session(lines: &[&str]) -> Result<Value, Diagnostic> {
 
 #[test]
 fn what_is_printed_goes_where_it_is_told() {
-    let lines = Rc::new(RefCell::new(Vec::new()));
-    let sink = Rc::clone(&lines);
-    let settings =
-        Settings { print: Some(Rc::new(move |line: &str| sink.borrow_mut().push(line.to_string()))), ..patient() };
+    #[derive(Clone, Default)]
+    struct Lines(Rc<RefCell<Vec<String>>>);
+    impl Workshop for Lines {
+        fn print(&self, line: &str) {
+            self.0.borrow_mut().push(line.to_string());
+        }
+    }
+    let lines = Lines::default();
+    let settings = Settings { powers: in_workshop(lines.clone()), ..patient() };
     run_with(settings, "print(__len(91,8)); debug([1, \"a\"]); print()").unwrap();
-    assert_eq!(*lines.borrow(), ["11 3/8\"", "[1, \"a\"]", ""]);
+    assert_eq!(*lines.0.borrow(), ["11 3/8\"", "[1, \"a\"]", ""]);
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::diag::Fault;
 
 /// What a function of the bench cannot do.
 #[derive(Clone, Debug)]
-pub enum Reckoning {
+pub enum FunctionFault {
     /// The function, what was to be rounded without a step.
     NoStep(&'static str, Quantity),
     /// The function, what was to be rounded, a step of another kind.
@@ -21,7 +21,7 @@ pub enum Reckoning {
     Unlike(Unlike),
 }
 
-impl fmt::Display for Reckoning {
+impl fmt::Display for FunctionFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoStep(name, value) => {
@@ -42,7 +42,7 @@ impl fmt::Display for Reckoning {
     }
 }
 
-impl Fault for Reckoning {
+impl Fault for FunctionFault {
     fn hint(&self) -> Option<String> {
         match self {
             Self::NoStep(name, value) if value.kind == Kind::LENGTH => {
@@ -77,7 +77,7 @@ fn to_a_step(name: &str) -> &str {
     }
 }
 
-impl From<Unlike> for Reckoning {
+impl From<Unlike> for FunctionFault {
     fn from(why: Unlike) -> Self {
         Self::Unlike(why)
     }
@@ -99,18 +99,18 @@ impl Quantity {
     ///
     /// # Errors
     /// A quantity other than a plain number without a step; a step of another kind or not above zero.
-    pub fn stepped(&self, step: Option<&Self>, toward: Toward, name: &'static str) -> Result<Self, Reckoning> {
+    pub fn stepped(&self, step: Option<&Self>, toward: Toward, name: &'static str) -> Result<Self, FunctionFault> {
         let one = Self::number(Real::ONE);
         let step = match step {
             Some(step) => step,
             None if self.kind == Kind::NUMBER => &one,
-            None => return Err(Reckoning::NoStep(name, self.clone())),
+            None => return Err(FunctionFault::NoStep(name, self.clone())),
         };
         if step.kind != self.kind {
-            return Err(Reckoning::OtherStep(name, self.clone(), step.clone()));
+            return Err(FunctionFault::OtherStep(name, self.clone(), step.clone()));
         }
         if !step.amount.is_positive() {
-            return Err(Reckoning::EmptyStep(step.clone()));
+            return Err(FunctionFault::EmptyStep(step.clone()));
         }
         let amount = to_step(&self.amount, &step.amount, toward).0;
         Ok(Self::new(amount.check().map_err(Unlike::from)?, self.kind))
@@ -120,9 +120,9 @@ impl Quantity {
     ///
     /// # Errors
     /// The unit is of another kind.
-    pub fn in_unit(&self, unit: &Unit, name: &'static str) -> Result<Self, Reckoning> {
+    pub fn in_unit(&self, unit: &Unit, name: &'static str) -> Result<Self, FunctionFault> {
         if self.kind != unit.kind {
-            return Err(Reckoning::OtherUnit(name, unit.kind, self.clone()));
+            return Err(FunctionFault::OtherUnit(name, unit.kind, self.clone()));
         }
         Ok(Self::number(unit.in_units(self.amount.clone()).check().map_err(Unlike::from)?))
     }

@@ -1,0 +1,57 @@
+//! What a line carries along.
+
+use std::rc::Rc;
+
+use super::*;
+use crate::host::Memory;
+use crate::measure::write::Manner;
+use crate::rules::Design;
+use crate::rules::design::copies_in;
+use crate::shop::Settings;
+
+/// Nothing is put on paper here.
+struct NoPaper;
+
+impl Paper for NoPaper {
+    fn sheet(&self, _: &Design) -> String {
+        String::new()
+    }
+
+    fn plan(&self, _: &Planned, _: &Manner) -> String {
+        String::new()
+    }
+}
+
+fn session() -> Session {
+    Session::new(Rc::new(Memory::default()), Settings::default(), Rc::new(NoPaper))
+}
+
+/// How many designs a line copies that is done.
+#[track_caller]
+fn copies(session: &mut Session, line: &str) -> usize {
+    copies_in(|| {
+        let outcome = session.line(line);
+        assert!(outcome.reply.is_ok(), "{line}: {:?}", outcome.reply);
+    })
+}
+
+#[test]
+fn a_line_that_changes_no_design_copies_none() {
+    let mut session = session();
+    session.line("art 16 x 20 x 3/4");
+    let lines = ["11 + 2*5/8", "let x = 3", "x * 2", "reveal", "opening.width / 2", "sheet", "why depth", "tape 3/8"];
+    for line in lines.into_iter().chain(["help reveal", "tolerance", "undo", "redo", ""]) {
+        assert_eq!(copies(&mut session, line), 0, "{line}");
+    }
+    assert_eq!(copies_in(|| assert!(session.line("shete").reply.is_err())), 0);
+}
+
+#[test]
+fn a_line_that_sets_a_field_copies_one() {
+    let mut session = session();
+    for line in ["art 16 x 20 x 3/4", "reveal 3/8", "face 1", "design.reveal = 1/4\"", "clear reveal"] {
+        assert_eq!(copies(&mut session, line), 1, "{line}");
+    }
+    // A script's own design is its own: only what another still has is copied.
+    assert_eq!(copies(&mut session, "let d = new_design(); d.art = 5\" x 7\"; d.reveal = 1/8\""), 0);
+}
