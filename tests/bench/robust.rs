@@ -123,7 +123,7 @@ fn any_line() -> impl Strategy<Value = String> {
 
 /// All that is known of the design.
 fn design(bench: &Bench) -> String {
-    json::reply(&Reply::Sheet(Box::new(bench.0.design()), None), &bench.0.manner()).to_string()
+    json::reply(&Reply::Sheet(bench.0.design(), None), &bench.0.manner()).to_string()
 }
 
 fn after(lines: &[String]) -> Bench {

@@ -155,7 +155,7 @@ fn optional_keys_are_there_and_are_not() {
 }
 
 /// Notes which keys of the definitions that a value goes through are there.
-fn meet<'a>(root: &'a Json, schema: &'a Json, value: &Json, met: &mut BTreeMap<String, BTreeSet<&'a str>>) {
+fn meet<'a>(root: &'a Json, schema: &'a Json, value: &Json, met: &mut BTreeMap<String, BTreeSet<&'static str>>) {
     if let Some(name) = schema.get("$ref").and_then(Json::as_str).and_then(|text| text.strip_prefix("#/$defs/")) {
         let inner = &root["$defs"][name];
         note(name, inner, value, met);
