@@ -138,8 +138,8 @@ fn engineering_sheet(bencher: Bencher, name: &str) {
         turn = 1 - turn;
         design.set("face", values[turn].clone()).unwrap();
         let manner = design.manner().clone();
-        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(Box::new(design.clone()), page));
-        let all = replies.into_iter().chain([Reply::Tolerance(Box::new(design.clone()), None)]);
+        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(design.clone().into(), page));
+        let all = replies.into_iter().chain([Reply::Tolerance(design.clone().into(), None)]);
         let length = |reply: Reply| answer::page(&reply, &manner, 80).render(80, false).len();
         black_box(all.map(length).sum::<usize>())
     });

@@ -6,10 +6,9 @@ use crate::diag::Diagnostic;
 use crate::host::LARGEST;
 use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
-use crate::plan::Cutting;
-use crate::session::{Outcome, Reply, Session};
+use crate::session::{Outcome, Planned, Reply, Session};
 use crate::show::answer::Asked;
-use crate::show::{Page, answer, finding, json, plain_text, plan_json};
+use crate::show::{Page, answer, finding, json, plain_text};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -162,22 +161,22 @@ impl<'a> Driver<'a> {
         }
     }
 
-    /// Writes a cutting plan that took so many seconds, what is not planned, and what else was `found` wrong.
+    /// Writes a cutting plan, what is not planned, and what else was found wrong.
     ///
     /// # Errors
     /// It cannot be written.
-    pub fn plan(&mut self, cutting: &Cutting, seconds: f64, found: &[Diagnostic], manner: &Manner) -> io::Result<()> {
-        self.failed |= !found.is_empty() || !cutting.left.is_empty();
+    pub fn plan(&mut self, planned: Planned, asked: Asked, manner: &Manner) -> io::Result<()> {
+        self.failed |= !planned.found.is_empty() || planned.whole.lacking().next().is_some();
         if self.manners.json {
-            serde_json::to_writer(&mut *self.out, &plan_json(cutting, seconds, found, manner))?;
-            return writeln!(self.out);
+            return json::write(self.out, &*Reply::Plan(Box::new(planned)).fact(), &[], manner);
         }
+        let cutting = &planned.whole.sticks;
         for page in answer::plan_pages(cutting, manner, self.manners.width) {
             self.page(&page)?;
         }
         self.out.flush()?;
-        found.iter().try_for_each(|one| self.complain(one, ""))?;
-        answer::unplanned(cutting, Asked::Tables, manner).iter().try_for_each(|one| self.complain(one, ""))
+        planned.found.iter().try_for_each(|one| self.complain(one, ""))?;
+        answer::unplanned(cutting, asked, manner).iter().try_for_each(|one| self.complain(one, ""))
     }
 
     /// Writes what kept a cutting plan from being made.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::material::Material;
-use super::rack::{WHATS, What};
+use super::rack::WHATS;
 use super::whole::Whole;
 use crate::measure::Real;
 
@@ -26,36 +26,42 @@ pub struct Purchase {
 
 /// All that a plan takes, row by row of the stock; then the parts and pieces that no stock gives.
 pub fn purchases(whole: &Whole) -> Vec<Purchase> {
-    let mut all: Vec<Purchase> =
-        sticks(whole).into_iter().map(|((row, material), count)| taken(whole, row, material, count)).collect();
+    let mut all = sticks(whole);
     let mut others: BTreeMap<usize, u64> = BTreeMap::new();
     let boards = whole.boards.boards.iter().map(|board| board.item);
     let sheets = whole.sheeting.iter().flat_map(|one| one.plan.layouts.iter().map(|layout| one.items[layout.sheet]));
     boards.chain(sheets).for_each(|row| *others.entry(row).or_default() += 1);
-    let other = |(row, count): (usize, u64)| taken(whole, row, whole.rack.items[row].material.clone(), count);
-    all.extend(others.into_iter().map(other));
+    all.extend(others.into_iter().map(|(row, count)| taken(whole, row, count)));
     all.extend(missing(whole));
     all
 }
 
 /// How many sticks of each row; a stick of any wood is bought in the wood that is cut from it.
-fn sticks(whole: &Whole) -> BTreeMap<(usize, Material), u64> {
-    let mut sticks: BTreeMap<(usize, Material), u64> = BTreeMap::new();
+fn sticks(whole: &Whole) -> Vec<Purchase> {
+    let order = &whole.sticks.order;
+    let mut sticks: BTreeMap<(usize, Material), (usize, u64)> = BTreeMap::new();
     for stick in &whole.sticks.sticks {
-        let material = &whole.sticks.order.stock[stick.stock].material;
-        let own = stick.pieces.first().map(|piece| &whole.sticks.order.parts[piece.part].material);
+        let material = &order.stock[stick.stock].material;
+        let own = stick.pieces.first().map(|piece| &order.parts[piece.part].material);
         let known = !material.wood.is_empty() && !material.section.is_empty();
         let material = if known { material } else { own.unwrap_or(material) };
-        *sticks.entry((whole.rows[stick.stock], material.clone())).or_default() += 1;
+        sticks.entry((whole.rows[stick.stock], material.clone())).or_insert((stick.stock, 0)).1 += 1;
     }
-    sticks
+    let purchase = |((_, material), (stock, count)): ((usize, Material), (usize, u64))| {
+        let held = &order.stock[stock];
+        let what = if held.offcut { "offcut" } else { "stick" };
+        let each = held.cost.filter(|_| !held.offcut).map(u64::from);
+        Purchase { what, count, length: held.length.clone(), width: None, material, each }
+    };
+    sticks.into_iter().map(purchase).collect()
 }
 
-fn taken(whole: &Whole, row: usize, material: Material, count: u64) -> Purchase {
+/// So many boards or sheets of a row.
+fn taken(whole: &Whole, row: usize, count: u64) -> Purchase {
     let item = &whole.rack.items[row];
     let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
-    let each = item.cost.filter(|_| item.what != What::Offcut).map(u64::from);
-    Purchase { what, count, length: item.length.clone(), width: item.width.clone(), material, each }
+    let (length, width, material) = (item.length.clone(), item.width.clone(), item.material.clone());
+    Purchase { what, count, length, width, material, each: item.cost.map(u64::from) }
 }
 
 /// Parts that no stick or board gives, and pieces of sheets that are bought in their own size.

@@ -35,5 +35,5 @@ pub use saw::Saw;
 pub use sheets::Sheeting;
 pub use whole::{Lacking, Whole, whole};
 pub use why::because;
-pub use write::{csv, parts_csv};
+pub use write::parts_csv;
 pub use yard::{Nature, Ripping, Yard};

@@ -9,10 +9,14 @@ use crate::args::PlanArgs;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
+use crate::fact::rows;
 use crate::host::{Host, LARGEST, write_table};
-use crate::measure::{Kind, Real, Unit, read};
-use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
+use crate::lang::cells::table as table_of;
+use crate::measure::{Kind, Manner, Real, Unit, read};
+use crate::plan::{Boarding, Cutting, Order, Rack, Saw, Stick, Whole, cutting, read_parts, read_stock};
 use crate::rules::Design;
+use crate::session::Planned;
+use crate::show::answer::Asked;
 
 /// So many findings of a table are told in full.
 const MOST_TOLD: usize = 50;
@@ -44,11 +48,26 @@ pub(super) fn plan(
         let wrong = if same(file, &asked.parts) || same(file, &asked.stock) {
             Some(Diagnostic::new(format!("{} is one of the tables, and is not written over", file.display())))
         } else {
-            write_table(host, file, &csv(&made), "cutting plan").err().map(Diagnostic::from)
+            write_table(host, file, &csv(&made, manner), "cutting plan").err().map(Diagnostic::from)
         };
         found.extend(wrong);
     }
-    driver.plan(&made, seconds, &found, manner)
+    let whole = Whole {
+        rack: Rack::default(),
+        is_said: true,
+        rows: (0..made.order.stock.len()).collect(),
+        sticks: made,
+        boards: Boarding::default(),
+        sheets: Vec::new(),
+        sheeting: Vec::new(),
+    };
+    driver.plan(Planned { whole, seconds, found, stops: Vec::new() }, Asked::Tables, manner)
+}
+
+/// The plan as a table: a row for each part in a stick, in the order of cutting.
+fn csv(cutting: &Cutting, manner: &Manner) -> String {
+    let sticks = cutting.sticks.iter().enumerate().map(|(at, stick)| (cutting, at, stick));
+    table_of(rows::table::<Stick>(sticks, manner))
 }
 
 fn same(left: &Path, right: &Path) -> bool {

@@ -6,6 +6,9 @@
 #[path = "../support/bench.rs"]
 mod bench;
 mod facts;
+#[path = "../support/long.rs"]
+#[allow(dead_code, reason = "some of it is for the tests of the program")]
+mod long;
 mod registry;
 mod robust;
 mod script_data;

@@ -11,6 +11,7 @@ use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
 use crate::bench::{Bench, Shown};
+use crate::long::sample;
 
 /// Every line that is typed in a transcript.
 fn typed() -> &'static [String] {
@@ -142,8 +143,13 @@ fn broke(shown: &Shown) -> bool {
     shown.text.contains("broke something inside")
 }
 
+/// How many lines each test types.
+fn lines() -> u32 {
+    u32::try_from(sample("lines nobody meant to type", 64)).unwrap()
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, cases: lines(), ..ProptestConfig::default() })]
 
     #[test]
     fn whatever_is_typed_nothing_breaks(before in prop::collection::vec(select(typed()), 0..5), line in any_line()) {

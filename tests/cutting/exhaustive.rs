@@ -4,6 +4,7 @@ use std::collections::HashMap;
 
 use benchrule::cut::{Fit, Instance, Limits, Part, solve, verify};
 
+use crate::long::sample;
 use crate::random::{Dice, small};
 
 /// The least cost of all parts, over every way to share them out; none if the stock does not hold them.
@@ -90,7 +91,7 @@ impl<'a> Exhaustive<'a> {
 #[test]
 fn small_plans_are_the_cheapest_of_all() {
     let (mut whole, mut short) = (0, 0);
-    for seed in 0..300 {
+    for seed in 0..sample("plans of sticks against an exhaustive search", 300) {
         let instance = small(&mut Dice::new(seed));
         let plan = solve(&instance, &Limits::steps(1_000_000_000));
         assert_eq!(verify(&instance, &plan), Ok(()), "{seed}: {instance:?}");

@@ -4,6 +4,7 @@ use benchrule::cut::{Instance, Limits, Stock, solve};
 use microlp::{ComparisonOp, OptimizationDirection, Problem};
 
 use crate::instances::part;
+use crate::long::sample;
 use crate::random::Dice;
 
 /// The least cost of whole sticks: a stick is used or not, a part lies in one. Source: Kantorovich, Mathematical methods
@@ -36,7 +37,7 @@ fn least(instance: &Instance, sticks: usize) -> f64 {
 
 #[test]
 fn a_general_solver_finds_the_same_cost() {
-    for seed in 0..20 {
+    for seed in 0..sample("plans of sticks against a general solver", 20) {
         let mut dice = Dice::new(1000 + seed);
         let kerf = dice.roll(0, 3);
         let parts = (0..dice.roll(2, 5)).map(|_| part(dice.roll(8, 30), kerf, dice.roll(1, 3))).collect();

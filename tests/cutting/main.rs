@@ -10,6 +10,9 @@ mod gcut;
 mod general;
 mod instances;
 mod known;
+#[path = "../support/long.rs"]
+#[allow(dead_code, reason = "some of it is for the tests of the program")]
+mod long;
 mod random;
 mod scale;
 mod sheets;

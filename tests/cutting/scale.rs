@@ -3,11 +3,12 @@
 use benchrule::cut::{Instance, Limits, Stock, solve, verify};
 
 use crate::instances::part;
+use crate::long::sample;
 use crate::random::{Dice, large};
 
 #[test]
 fn large_plans_pass_the_check() {
-    for (seed, kinds) in (0..24).zip([5, 20, 60, 150].into_iter().cycle()) {
+    for (seed, kinds) in (0..sample("large plans", 8)).zip([5, 20, 60, 150].into_iter().cycle()) {
         let instance = large(&mut Dice::new(seed), kinds);
         let plan = solve(&instance, &Limits::steps(20_000_000));
         assert_eq!(verify(&instance, &plan), Ok(()), "{seed}");
@@ -18,7 +19,7 @@ fn large_plans_pass_the_check() {
 /// No plan can cost less than the wood in its parts does in the stick that is cheapest by length.
 #[test]
 fn a_bound_is_at_least_that_of_the_wood() {
-    for seed in 0..8 {
+    for seed in 0..sample("bounds against the wood", 4) {
         let mut instance = large(&mut Dice::new(seed), 30);
         instance.stock.iter_mut().for_each(|stock| stock.count = None);
         let plan = solve(&instance, &Limits::steps(100_000_000));

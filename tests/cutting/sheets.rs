@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use benchrule::cut::Limits;
 use benchrule::cut::sheet::{Instance, Piece, Sheet, solve, verify};
 
+use crate::long::sample;
 use crate::random::Dice;
 
 /// Every piece by itself, and whether a set of them comes out of a rectangle.
@@ -118,7 +119,7 @@ fn small(dice: &mut Dice, turns: bool) -> Instance {
 #[test]
 fn small_sheets_are_the_cheapest_of_all() {
     let (mut whole, mut short) = (0, 0);
-    for seed in 0..300 {
+    for seed in 0..sample("plans of sheets against an exhaustive search", 300) {
         let instance = small(&mut Dice::new(seed), seed % 2 == 0);
         let mut cuts = Cuts::new(&instance);
         let all = (1 << cuts.pieces.len()) - 1;

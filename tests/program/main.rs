@@ -8,5 +8,7 @@ mod book;
 mod cli;
 mod facts;
 mod hostile;
+#[path = "../support/long.rs"]
+mod long;
 mod memory;
 mod program;

@@ -3,10 +3,13 @@
 // Helpers of tests break off like tests do.
 #![allow(clippy::unwrap_used)]
 
+mod advisories;
 #[path = "../support/bench.rs"]
 mod bench;
 mod circles;
 mod layers;
+mod notices;
+mod packages;
 mod phrases;
 mod powers;
 mod project;

@@ -18,7 +18,7 @@ use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
 
-pub use plan::{Asked, because, plan, plan_pages, unplanned};
+pub use plan::{Asked, plan, plan_pages, unplanned};
 pub use sheet::sheet;
 
 /// The page of a reply, for a terminal of `width` columns.

@@ -4,6 +4,7 @@ use std::io::{BufRead, BufReader, Write};
 use std::process::{Child, ChildStdout, Stdio};
 
 use super::{is_sound, revisions};
+use crate::long::sample;
 use crate::program::{Home, feed};
 
 /// A program that keeps one design after another, and says when each is on disk.
@@ -46,14 +47,14 @@ impl Keeper {
     }
 }
 
-/// After so many revisions that were heard of the program is killed while it keeps the next one.
-const KILLED_AFTER: &[usize] = &[0, 1, 2, 3, 5, 8, 13, 21, 34, 55, 89, 144, 199];
+/// The program is killed after it has confirmed so many revisions, while it keeps the next one.
+const KILLED_AFTER: &[usize] = &[0, 1, 2, 3, 5, 8, 13, 21, 34, 55];
 
 #[test]
 fn what_was_heard_of_is_there_after_a_kill() {
-    // `benches/book.sh` asks for every count up to this one.
-    let every = std::env::var("KILLS").ok().and_then(|most| most.parse::<usize>().ok());
-    let counts: Vec<usize> = every.map_or_else(|| KILLED_AFTER.to_vec(), |most| (0..=most).collect());
+    let kills = usize::try_from(sample("programs killed while they keep a design", 10)).unwrap();
+    // A long run kills after every count.
+    let counts = if kills > KILLED_AFTER.len() { (0..kills).collect() } else { KILLED_AFTER.to_vec() };
     let home = Home::new();
     let mut width = 0;
     let mut heard = Vec::new();

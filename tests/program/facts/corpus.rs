@@ -76,7 +76,7 @@ const SESSIONS: &[&[&str]] = &[
         "keep moth",
     ],
     &["art 9 x 12 x 3/4", "depth 3/8", "sheet", "parts", "plan", "fixings", "keep low", "parts to low.csv"],
-    &["new packed", "art 16 x 20 x 1/16", "glazing.kind glass", "sheet", "parts", "plan"],
+    &["new rabbeted", "art 16 x 20 x 1/16", "glazing.kind glass", "sheet", "parts", "plan"],
     &[
         "art 16 x 20 x 3/4",
         "keep moth first",

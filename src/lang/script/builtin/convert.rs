@@ -8,7 +8,7 @@ use super::call::Call;
 use super::row::{Builtin, PLAIN, Param, param};
 use super::texts::made;
 use super::want::Want;
-use crate::diag::{Diagnostic, Fault};
+use crate::diag::Fault;
 use crate::lang::script::literal::shown;
 use crate::lang::script::sort::Sort;
 use crate::lang::script::trouble::Trouble;
@@ -102,7 +102,7 @@ impl Fault for NotPlain {
 
 fn read(call: &mut Call<'_, '_, '_>) -> Result<Value, Trouble> {
     let text = call.text(0)?;
-    Ok(measure::read::read(&text, None).map_err(Diagnostic::from)?.into())
+    Ok(measure::read::read(&text, None)?.into())
 }
 
 fn number(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
