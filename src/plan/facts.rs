@@ -196,6 +196,11 @@ impl Fact for Purchase {
     ];
 }
 
+/// The width of a board or a sheet, each of which has one.
+fn across<'a>(item: &Item) -> Datum<'a> {
+    Datum::inches(item.width.as_ref().unwrap_or(&Real::ZERO))
+}
+
 /// Wood and section in words.
 fn of<'a>(material: &Material) -> Datum<'a> {
     some_text(&material.words())
@@ -301,13 +306,11 @@ impl Fact for Board {
         })
         .at(Level::Key),
         field::<Self>("width", Kind::LENGTH, "width of the board", |(whole, _, board), _| {
-            Datum::maybe(whole.rack.items[board.item].width.as_ref(), Datum::inches)
-        })
-        .optional(),
+            across(&whole.rack.items[board.item])
+        }),
         field::<Self>("of", Kind::Text, "wood and section in words", |(whole, _, board), _| {
             of(&whole.rack.items[board.item].material)
-        })
-        .optional(),
+        }),
         field::<Self>("wood", Kind::Text, "wood of the board", |(whole, _, board), _| {
             wood(&whole.rack.items[board.item].material)
         })
@@ -316,7 +319,6 @@ impl Fact for Board {
         field::<Self>("section", Kind::Text, "thickness of the board in quarters", |(whole, _, board), _| {
             section(&whole.rack.items[board.item].material)
         })
-        .optional()
         .at(Level::Detail),
         field::<Self>("block", Kind::One(Block::SHAPE), "the board between its trims", |(whole, _, board), _| {
             Datum::fact::<Block>((*whole, &board.block))
@@ -392,14 +394,9 @@ impl Fact for Layout {
         field::<Self>("sheet", Kind::Count, "number of the sheet", |(at, _), _| Datum::count(at + 1)).at(Level::Key),
         field::<Self>("length", Kind::LENGTH, "length of the sheet", |(_, of), _| Datum::inches(&item(of).length))
             .at(Level::Key),
-        field::<Self>("width", Kind::LENGTH, "width of the sheet", |(_, of), _| {
-            Datum::maybe(item(of).width.as_ref(), Datum::inches)
-        })
-        .optional(),
-        field::<Self>("of", Kind::Text, "wood and section in words", |(_, sheet), _| of(&item(sheet).material))
-            .optional(),
+        field::<Self>("width", Kind::LENGTH, "width of the sheet", |(_, of), _| across(item(of))),
+        field::<Self>("of", Kind::Text, "wood and section in words", |(_, sheet), _| of(&item(sheet).material)),
         field::<Self>("wood", Kind::Text, "material of the sheet", |(_, of), _| wood(&item(of).material))
-            .optional()
             .at(Level::Detail),
         field::<Self>("section", Kind::Text, "thickness of the sheet", |(_, of), _| section(&item(of).material))
             .optional()
@@ -458,13 +455,15 @@ impl Fact for WantedSheet {
             .at(Level::Key),
         field::<Self>("height", Kind::LENGTH, "height of the piece", |piece, _| Datum::inches(&piece.height))
             .at(Level::Key),
-        field::<Self>("of", Kind::Text, "wood and section in words", |piece, _| of(&piece.material)).optional(),
-        field::<Self>("wood", Kind::Text, "material of the piece", |piece, _| wood(&piece.material))
-            .optional()
-            .at(Level::Detail),
-        field::<Self>("section", Kind::Text, "thickness of the piece", |piece, _| section(&piece.material))
-            .optional()
-            .at(Level::Detail),
+        field::<Self>("of", Kind::Text, "wood and section in words", |piece, _| Datum::text(piece.material.words())),
+        field::<Self>("wood", Kind::Text, "material of the piece", |piece, _| {
+            Datum::text(piece.material.wood.as_str())
+        })
+        .at(Level::Detail),
+        field::<Self>("section", Kind::Text, "thickness of the piece", |piece, _| {
+            Datum::text(piece.material.section.as_str())
+        })
+        .at(Level::Detail),
     ];
 }
 

@@ -41,8 +41,12 @@ impl Fact for Planning {
             "errors",
             Kind::Each(&Kind::One(Diagnostic::SHAPE)),
             "what is wrong with the tables",
-            |planned, _| Datum::facts::<Diagnostic>(planned.found.iter().map(|found| (found, ""))),
-        ),
+            |planned, _| match planned.found.as_slice() {
+                [] => Datum::Nothing,
+                found => Datum::facts::<Diagnostic>(found.iter().map(|found| (found, ""))),
+            },
+        )
+        .optional(),
         field::<Self>("checks", CHECKS, "what stops the designs", |planned, _| checks(planned.stops.as_slice().into())),
     ];
 }

@@ -79,10 +79,10 @@ const SESSIONS: &[&[&str]] = &[
     &["new rabbeted", "art 16 x 20 x 1/16", "glazing.kind glass", "sheet", "parts", "plan"],
     &[
         "art 16 x 20 x 3/4",
-        "keep moth first",
+        "keep moth \"first\"",
         "keep moth",
         "reveal 3/8",
-        "keep moth second",
+        "keep moth \"second\"",
         "revisions moth",
         "open moth@1",
         "book",
@@ -110,9 +110,12 @@ const SESSIONS: &[&[&str]] = &[
         "styles",
         "style check narrow-float",
         "shop",
-        "shop unit in",
-        "shop script.steps 20000000",
+        "shop kerf 3/32in",
+        "shop save",
     ],
+    &["art 8 x 10 x 1/2", "wood walnut", "plan", "plan take", "plan put back"],
+    &["new rabbeted", "art 20 x 30 x 1/16", "glazing glass 2mm", "quantity 9", "sheet", "plan"],
+    &["new rabbeted", "glazing none", "glazing.thickness 2mm"],
     &[
         "stock",
         "art 16 x 20 x 3/4",
@@ -152,9 +155,24 @@ const SESSIONS: &[&[&str]] = &[
     ],
 ];
 
+/// Stock of which no more is recorded than a row must have.
+const LITTLE: &str =
+    "what,length,width,count,cost,wood,section\nstick,96in,,,,,\nboard,96in,7in,2,,,4/4\nsheet,48in,36in,1,,glass,\n";
+
+/// The same without sticks.
+const BOARDS: &str = "what,length,width,count,cost,wood,section\nboard,96in,7in,2,,,4/4\n";
+
+/// Framed and glazed.
+const GLAZED: &[&str] = &["stock", "new rabbeted", "art 11 x 14 x 1/16", "glazing glass 2mm", "plan"];
+
+/// A style with two faults.
+const FAULTY: &str = "fn about() { \"Names that are none.\" }\nfn asks() { #{ gap: #{ kind: \"length\", usual: 1/4in } } }\n\
+    fn works() { #{ kinds: [\"canvas\"] } }\nfn build_for(art, asks) {\n    let d = new_design();\n    d.reveal = asks.gpa;\n    \
+    if art.width > 1000in {\n        d.stirp.joint = \"butted\";\n    }\n    d\n}\n";
+
 /// A table of works, each row in a way of its own.
 const WORKS: &str =
-    "name,art,depth,style\na,16 x 20 x 3/4,,narrow-float\nb,9 x 12 x 3/4,3/8,none\nc,9 x,,none\n,9 x 12 x,,none\n";
+    "name,art,depth,style\na,16 x 20 x 3/4,,narrow-float\nb,9 x 12 x 3/4,3/8,none\nc,9 x,zz,none\n,9 x 12 x,,none\n";
 
 /// Every reply to the corpus.
 pub fn replies() -> &'static [Json] {
@@ -179,10 +197,18 @@ pub fn replies() -> &'static [Json] {
         take(&home, &["--json", "batch", "works.csv", "--plan"]);
         home.file("p.csv", "name,length,quantity\nrail,100,2\nstile,20,1\n");
         home.file("s.csv", "length,count,cost\n96,,9\n");
-        home.file("bad.csv", "name,length,quantity\nrail,1e9,1\n");
+        home.file("bad.csv", "name,length,quantity\nrail,1e9,1\nrail,20,1\n");
         take(&home, &["--json", "plan", "p.csv", "--stock", "s.csv"]);
         take(&home, &["--json", "plan", "bad.csv", "--stock", "s.csv"]);
         take(&home, &["--json", "plan", "none.csv", "--stock", "s.csv"]);
+        for stock in [LITTLE, BOARDS] {
+            let home = Home::new();
+            home.file("stock.csv", stock);
+            let lines: Vec<&str> = GLAZED.iter().flat_map(|line| ["-e", line]).collect();
+            take(&home, &[&["--json"], lines.as_slice()].concat());
+        }
+        home.file("faulty.rhai", FAULTY);
+        take(&home, &["--json", "-e", "shop script.seconds 60", "-e", "style check faulty.rhai"]);
         home.file("a.rhai", "let x = ;\n");
         take(&home, &["--json", "run", "a.rhai"]);
         all
