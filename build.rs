@@ -1,11 +1,11 @@
 //! Reads and checks the shipped rules, and packs them for the program; a fault fails the build with its place.
 
-#![allow(dead_code, missing_docs, unused_imports)]
+#![allow(dead_code, missing_docs, unused_imports, unused_macros, clippy::disallowed_methods)]
 
 #[macro_use]
 extern crate uom;
 
-#[path = "src/diag.rs"]
+#[path = "src/diag/mod.rs"]
 mod diag;
 #[path = "src/measure/mod.rs"]
 mod measure;
@@ -28,7 +28,7 @@ mod rules {
 use std::path::Path;
 
 fn main() {
-    for watched in ["build.rs", "grammar", "src/diag.rs", "src/data", "src/measure", "src/rules"] {
+    for watched in ["build.rs", "grammar", "src/diag", "src/data", "src/measure", "src/rules"] {
         println!("cargo::rerun-if-changed={watched}");
     }
     let book = match rules::sheets::read_book(rules::sheets::SHIPPED) {
@@ -42,8 +42,8 @@ fn main() {
                 (Some(source), None) => format!("src/rules/{}: ", source.name),
                 _ => String::new(),
             };
-            let hint = fault.hint.map(|hint| format!(" (did you mean {hint}?)")).unwrap_or_default();
-            println!("cargo::error={place}{}{hint}", fault.message);
+            let hint = fault.fixed("").first().map(|line| format!(" (try: {line})")).unwrap_or_default();
+            println!("cargo::error={place}{}{hint}", fault.says.text());
             return;
         }
     };

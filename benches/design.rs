@@ -2,6 +2,8 @@
 
 #![allow(missing_docs, clippy::unwrap_used)]
 
+use std::rc::Rc;
+
 use benchrule::diag::Diagnostic;
 use benchrule::measure::read;
 use benchrule::measure::write::Manner;
@@ -138,8 +140,8 @@ fn engineering_sheet(bencher: Bencher, name: &str) {
         turn = 1 - turn;
         design.set("face", values[turn].clone()).unwrap();
         let manner = design.manner().clone();
-        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(design.clone().into(), page));
-        let all = replies.into_iter().chain([Reply::Tolerance(design.clone().into(), None)]);
+        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(Rc::new(design.clone()), page));
+        let all = replies.into_iter().chain([Reply::Tolerance(Rc::new(design.clone()), None)]);
         let length = |reply: Reply| answer::page(&reply, &manner, 80).render(80, false).len();
         black_box(all.map(length).sum::<usize>())
     });

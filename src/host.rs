@@ -2,13 +2,13 @@
 
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
-use std::fmt;
 use std::io::{self, BufRead, BufReader, BufWriter, Cursor, Read, Write};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
-use crate::diag::Fault;
+use crate::diag::codes::file;
+use crate::diag::{Code, Fault, Says, says};
 
 mod below;
 
@@ -177,38 +177,47 @@ pub enum Trouble {
     Other(String),
 }
 
-impl fmt::Display for FileFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Fault for FileFault {
+    fn code(&self) -> &'static Code {
+        match self.trouble {
+            Trouble::Missing | Trouble::Nowhere | Trouble::NoFolder(_) => &file::MISSING,
+            Trouble::There | Trouble::Unlike(_) => &file::EXISTS,
+            Trouble::Large | Trouble::Larger(_) => &file::TOO_LARGE,
+            Trouble::Folder | Trouble::Special | Trouble::NotText(_) => &file::NOT_TEXT,
+            Trouble::Outside | Trouble::Link(_) | Trouble::Shared => &file::OUTSIDE,
+            Trouble::Other(_) => &file::OTHER,
+        }
+    }
+
+    fn says(&self) -> Says {
         let path = self.path.display();
         match &self.trouble {
-            Trouble::Missing => write!(f, "there is no file {path}"),
-            Trouble::Folder => write!(f, "{path} is a folder, not a file"),
-            Trouble::Unlike(what) => write!(f, "{path} is there already and is no {what}, and is not written over"),
+            Trouble::Missing => says!("there is no file {}", path),
+            Trouble::Folder => says!("{} is a folder, not a file", path),
+            Trouble::Unlike(what) => says!("{} exists and is not a {}; not overwritten", path, what),
             Trouble::Nowhere => {
                 let folder = self.path.parent().unwrap_or(&self.path).display();
-                write!(f, "there is no folder {folder} to write {path} to")
+                says!("{} cannot be written: there is no folder {}", path, folder)
             }
-            Trouble::Large => write!(f, "{path} is larger than {} MiB, too large for a script", LARGEST >> 20),
-            Trouble::NotText(at) => write!(f, "{path} is not UTF-8 text: byte {at} is not part of a letter"),
+            Trouble::Large => says!("{} is too large for a script: over {} MiB", path, LARGEST >> 20),
+            Trouble::NotText(at) => says!("{} is not UTF-8 text: byte {} is not part of a letter", path, at),
             Trouble::Larger(most) => {
-                write!(f, "{path} is larger than {} MiB, the most that a script reads", most >> 20)
+                says!("{} is too large: a script reads at most {} MiB", path, most >> 20)
             }
             Trouble::Outside => {
-                write!(f, "{path} leads out of its folder; a path goes down from there, by names alone")
+                says!("{} leads outside its folder; scripts reach only what is below it", path)
             }
-            Trouble::Link(part) => write!(f, "{path} goes through a link, {part}, and scripts follow none"),
+            Trouble::Link(part) => says!("{} goes through the link {}; scripts do not follow links", path, part),
             Trouble::Shared => {
-                write!(f, "{path} is a link: the file has another name as well, and scripts follow none")
+                says!("{} is a link: the file has a second name, and scripts do not follow links", path)
             }
-            Trouble::Special => write!(f, "{path} is no plain file"),
-            Trouble::NoFolder(part) => write!(f, "{part} of {path} is no folder"),
-            Trouble::There => write!(f, "{path} is there already, and is left as it is"),
-            Trouble::Other(why) => write!(f, "{path} cannot be used: {why}"),
+            Trouble::Special => says!("{} is not a plain file", path),
+            Trouble::NoFolder(part) => says!("{} cannot be reached: {} is not a folder", path, part),
+            Trouble::There => says!("{} exists; not overwritten", path),
+            Trouble::Other(why) => says!("{} cannot be used: {}", path, why),
         }
     }
 }
-
-impl Fault for FileFault {}
 
 /// Writes a file whole or not at all: under a name that nobody has, then renamed.
 fn whole(path: &Path, work: &mut dyn FnMut(&mut std::fs::File) -> io::Result<()>) -> Result<(), FileFault> {

@@ -6,15 +6,14 @@ use super::row::{Cell, Row, STYLE};
 use super::summary::{SummaryLine, line};
 use super::tables::COLUMNS;
 use crate::book::{Draft, Mark, text};
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, list, says};
 use crate::fact::fact;
 use crate::measure::Manner;
-use crate::measure::read::OR;
 use crate::rules::{Design, FIGURE, Finding, Level};
 use crate::session::{Framer, Stand};
 use crate::shop::{Part, parts};
 use crate::show::fact::json::{Manners, Reply};
-use crate::show::{Memo, answer};
+use crate::show::{Memo, answer, spoken};
 use std::collections::BTreeMap;
 
 /// A style cell that says so takes no style, whatever the run asks for.
@@ -177,17 +176,18 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
 }
 
 /// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
-fn with_cell(mut found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
+fn with_cell(found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
     let mut plain = |text: &str| Err(Diagnostic::new(text));
     let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
-    let told = found.hint.take().map(|hint| hint.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&hint).to_string());
-    let told = told.filter(|hint| hint.split(OR).all(&mut reads));
+    let lines = found.fixed(&cell.text).into_iter();
+    let told = lines.map(|line| line.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&line).to_string());
+    let told: Vec<String> = told.filter(|text| reads(text)).collect();
     let example = || {
         let slot = design.slot(&cell.key).ok()?;
         let line = design.example(slot);
         line.split_once(' ').map(|(_, value)| value.to_string())
     };
-    Diagnostic { hint: told.or_else(example), ..found }
+    found.only(told).or_else(example)
 }
 
 /// A finding about a style, at the cell that it names, or else at that of the style.
@@ -195,7 +195,7 @@ fn at_cell(found: Diagnostic, cells: &[Cell]) -> Diagnostic {
     if found.source.is_some() {
         return found;
     }
-    let named = cells.iter().find(|cell| found.message.starts_with(&format!("{} ", cell.key)));
+    let named = cells.iter().find(|cell| found.name.as_deref() == Some(&*cell.key));
     match named.or_else(|| cells.iter().find(|cell| &*cell.key == STYLE)) {
         Some(cell) => found.at(cell.span.clone()),
         None => found,
@@ -239,8 +239,8 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
     };
     // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
-        let found = Diagnostic::new(format!("{name} cannot be made as it is: {}", finding.says));
-        let found = Diagnostic { hint: finding.mend.clone(), ..found };
+        let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
+        let found = Diagnostic::new(says).only(finding.mend.clone());
         placed(row, found, source)
     });
     let found = found.collect();
@@ -267,7 +267,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
 fn placed(row: &Row, found: Diagnostic, source: &str) -> Diagnostic {
     match &found.source {
         // A fault inside a style has its place there; the row is named before it.
-        Some(_) => Diagnostic { message: format!("{source}, line {}: {}", row.line, found.message), ..found },
+        Some(_) => found.within(says!("{}, line {}", source, row.line)),
         None => {
             let span = found.span.clone().unwrap_or(0..row.text.len());
             found.at(span).inside_from(source, row.text.clone(), row.line)
@@ -286,7 +286,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         // Writing to memory does not fail.
         let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
-    let said = || found.iter().map(|one| one.message.as_str()).collect::<Vec<_>>().join("; ");
+    let said = || found.iter().map(|one| spoken(&one.says)).collect::<Vec<_>>().join("; ");
     let line = wants.tables.then(|| SummaryLine::failed(row.number, &name, said()));
     Made {
         number: row.number,

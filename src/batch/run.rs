@@ -193,8 +193,8 @@ mod tests {
 
     #[test]
     fn what_broke_inside_is_told() {
-        assert_eq!(told(&"a slot".to_string()).message, "this row broke something inside: a slot");
-        assert_eq!(told(&"by hand").message, "this row broke something inside: by hand");
-        assert_eq!(told(&1).message, "this row broke something inside");
+        assert_eq!(told(&"a slot".to_string()).message(), "this row broke something inside: a slot");
+        assert_eq!(told(&"by hand").message(), "this row broke something inside: by hand");
+        assert_eq!(told(&1).message(), "this row broke something inside");
     }
 }

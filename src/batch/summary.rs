@@ -5,6 +5,7 @@ use crate::fact::{Datum, Fact, Field, Kind, Level as Room, field};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
 use crate::rules::{Answer, Design, Finding, Level};
+use crate::show::spoken;
 
 /// A row's line of the summary.
 #[derive(Clone, Debug)]
@@ -45,7 +46,7 @@ fn reported(findings: &[Finding]) -> String {
     let words = counts(findings).into_iter().zip(LEVELS).filter(|(count, _)| *count > 0);
     let words: Vec<String> =
         words.map(|(count, (_, one, more))| format!("{count} {}", if count == 1 { one } else { more })).collect();
-    format!("{}; {}: {}", words.join(", "), first.name, first.says)
+    format!("{}; {}: {}", words.join(", "), first.name, spoken(&first.says))
 }
 
 impl SummaryLine {

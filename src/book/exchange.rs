@@ -17,7 +17,7 @@ use super::revision::Revision;
 use super::rows::{New, REVISION, append, head, make_design, revision};
 use super::store::DesignBook;
 use super::text;
-use crate::diag::list;
+use crate::diag::{Says, list, says};
 use crate::host::{Host, Trouble as FileTrouble};
 use crate::rules::Book;
 
@@ -98,8 +98,8 @@ impl DesignBook {
             let mut taking = Taking { change, done: Imported::default(), seen: BTreeMap::new() };
             let mut lines = 0;
             for (at, line) in (1..).zip(reader.lines()) {
-                let damaged = |why: String| Stop::Fault(BookFault::Import { file: file.into(), line: at, why });
-                let line = line.map_err(|error| damaged(error.to_string()))?;
+                let damaged = |why: Says| Stop::Fault(BookFault::Import { file: file.into(), line: at, why });
+                let line = line.map_err(|error| damaged(Says::quoted(error.to_string())))?;
                 let line = if at == 1 { unmarked(&line) } else { &line };
                 match Line::read(line, at == 1, rules).map_err(damaged)? {
                     Line::Head => {}
@@ -225,9 +225,9 @@ impl Taking<'_> {
     }
 
     /// A design that was there before the file is left as it is.
-    fn retired(&mut self, name: &str) -> rusqlite::Result<Result<(), String>> {
+    fn retired(&mut self, name: &str) -> rusqlite::Result<Result<(), Says>> {
         let Some(seen) = self.seen.get_mut(name) else {
-            return Ok(Err(format!("{name} is retired here, and no revision of it stands before this line")));
+            return Ok(Err(says!("{} is retired here, and no revision of it comes before this line", name)));
         };
         if seen.new {
             self.change.execute("UPDATE design SET retired = 1 WHERE name = ?1", [name])?;

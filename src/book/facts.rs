@@ -2,6 +2,8 @@
 
 use super::revision::Entry;
 use super::text::{self, Difference, LeftOut};
+use std::borrow::Cow;
+
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 
 impl Fact for Entry {
@@ -56,6 +58,6 @@ impl Fact for LeftOut {
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("name", Kind::Text, "the field", |left, _| Datum::text(left.name.as_str())),
         field::<Self>("value", Kind::Text, "the kept value", |left, _| Datum::text(left.value.as_str())),
-        field::<Self>("because", Kind::Text, "the reason", |left, _| Datum::text(left.why.as_str())),
+        field::<Self>("because", Kind::Text, "the reason", |left, _| Datum::Message(Cow::Borrowed(&left.why))),
     ];
 }

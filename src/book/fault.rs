@@ -1,12 +1,12 @@
 //! Why the book does not do what it is asked.
 
-use std::fmt;
 use std::path::PathBuf;
 
 use rusqlite::ErrorCode;
 
 use super::name::NameFault;
-use crate::diag::{Fault, list};
+use crate::diag::codes::book;
+use crate::diag::{Code, Fault, Fix, Says, says};
 use crate::host::FileFault;
 
 /// Why the book does not do what it is asked.
@@ -49,7 +49,7 @@ pub enum BookFault {
     Import {
         file: PathBuf,
         line: usize,
-        why: String,
+        why: Says,
     },
     /// What is exported would go over something else.
     There {
@@ -134,83 +134,119 @@ impl Trouble {
     }
 }
 
-impl fmt::Display for BookFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Trouble {
+    /// What is wrong with the book, behind its path.
+    fn says(&self) -> Says {
         match self {
-            Self::Name(fault) => fault.fmt(f),
-            Self::Unknown { name, near } if near.is_empty() => write!(f, "there is no design {name} in the book"),
-            Self::Unknown { name, near } => {
-                write!(f, "there is no design {name} in the book; did you mean {}?", list(near, "or"))
+            Self::Busy => says!("is in use by another program; nothing was written, try again when it is done"),
+            Self::Full => says!("cannot grow: the disk is full; nothing was written, make room and try again"),
+            Self::ReadOnly => {
+                says!("is read-only; nothing was written, check the rights of the file and of its folder")
             }
-            Self::NoRevision { name, asked, newest } => {
-                write!(f, "{name} has no revision {asked}; its newest is {newest}")
-            }
-            Self::Taken { name } => write!(f, "there is a design {name} already"),
-            Self::Retired { name } => write!(f, "{name} is retired; restore it first"),
-            Self::AlreadyRetired { name } => write!(f, "{name} is retired already"),
-            Self::NotRetired { name } => write!(f, "{name} is not retired"),
-            Self::Note(why) => f.write_str(why),
-            Self::Empty => f.write_str("nothing was given to this design, so there is nothing to keep"),
-            Self::NoWords => f.write_str("find takes words to look for, or a condition behind if"),
-            Self::Import { file, line, why } => {
-                write!(f, "nothing of {} is taken in: line {line}: {why}", file.display())
-            }
-            Self::There { file, what } => write!(f, "{} {what}, and is left as it is", file.display()),
-            Self::Copy { file, why } => write!(f, "the copy {} cannot be written: {why}", file.display()),
-            Self::File(fault) => fault.fmt(f),
-            Self::Database { file, trouble } => write!(f, "the design book {} {trouble}", file.display()),
-            Self::Nowhere => f.write_str("there is no folder for the design book; start with --home and a folder"),
-        }
-    }
-}
-
-impl fmt::Display for Trouble {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Busy => f.write_str("is held by another program; nothing was written, try once more when it is done"),
-            Self::Full => f.write_str(
-                "takes no more: the disk is full or the file may not grow; nothing was written, make room and try once more",
+            Self::Closed(why) => says!(
+                "cannot be opened ({}); check its folder and its rights, or start with --home and another folder",
+                why
             ),
-            Self::ReadOnly => f.write_str(
-                "may be read and not written; nothing was written, see to the rights of the file and of its folder",
-            ),
-            Self::Closed(why) => {
-                write!(f, "cannot be opened ({why}); see to its folder and its rights, or start with --home and another")
-            }
             Self::Foreign => {
-                f.write_str("is something else and no design book; move it elsewhere, or start with --home and another folder")
+                says!("is not a design book; move the file elsewhere, or start with --home and another folder")
             }
-            Self::Newer(found, known) => write!(
-                f,
-                "is of a newer program, format {found}, and this one knows {known}; nothing was touched, use the newer program"
+            Self::Newer(found, known) => says!(
+                "was written by a newer program (format {}; this one knows {}); nothing was changed, use the newer program",
+                found,
+                known
             ),
-            Self::Damaged(why) => write!(
-                f,
-                "is damaged ({why}); nothing was touched, move it elsewhere and put a backup in its place"
-            ),
-            Self::Other(why) => write!(f, "fails: {why}"),
+            Self::Damaged(why) => {
+                says!("is damaged ({}); nothing was changed, move it elsewhere and put a backup in its place", why)
+            }
+            Self::Other(why) => says!("fails: {}", why),
         }
     }
 }
 
 impl Fault for BookFault {
-    fn hint(&self) -> Option<String> {
+    fn code(&self) -> &'static Code {
         match self {
-            Self::Name(_) => None,
-            Self::Unknown { near, .. } => near.first().cloned(),
-            Self::NoRevision { name, newest, .. } => Some(format!("open {name}@{newest}")),
-            Self::Retired { name } | Self::AlreadyRetired { name } => Some(format!("restore {name}")),
-            Self::NotRetired { name } => Some(format!("retire {name}")),
-            Self::Taken { name } => Some(format!("revisions {name}")),
-            Self::Empty => Some("art 16\" x 20\" x 3/4\"".into()),
-            Self::NoWords => Some("find if art.width > 20in".into()),
-            Self::Note(_)
+            Self::Name(fault) => fault.code(),
+            Self::Unknown { .. } => &book::UNKNOWN,
+            Self::NoRevision { .. } => &book::REVISION_UNKNOWN,
+            Self::Taken { .. } => &book::NAME_TAKEN,
+            Self::Retired { .. } | Self::AlreadyRetired { .. } => &book::RETIRED,
+            Self::NotRetired { .. } => &book::NOT_RETIRED,
+            Self::Note(_) => &book::NOTE,
+            Self::Empty => &book::EMPTY,
+            Self::NoWords => &book::NO_WORDS,
+            Self::Import { .. } => &book::IMPORT,
+            Self::There { .. } => &book::FILE_EXISTS,
+            Self::Copy { .. } => &book::COPY,
+            Self::File(fault) => fault.code(),
+            Self::Database { .. } | Self::Nowhere => &book::DATABASE,
+        }
+    }
+
+    fn says(&self) -> Says {
+        match self {
+            Self::Name(fault) => fault.says(),
+            Self::Unknown { name, .. } => says!("there is no design called {}", name),
+            Self::NoRevision { name, asked, newest } => {
+                says!("{} has no revision {}; the newest is {}", name, asked, newest)
+            }
+            Self::Taken { name } => says!("there is already a design called {}", name),
+            Self::Retired { name } => says!("{} is retired; restore it first", name),
+            Self::AlreadyRetired { name } => says!("{} is already retired", name),
+            Self::NotRetired { name } => says!("{} is not retired", name),
+            Self::Note(why) => (*why).into(),
+            Self::Empty => says!("nothing to save: no field of this design is set"),
+            Self::NoWords => says!("`find` needs words to look for, or `if` and a condition"),
+            Self::Import { file, line, why } => {
+                why.clone().within(says!("nothing was imported from {}; line {}", file.display(), line))
+            }
+            Self::There { file, what } => says!("{} {}; not overwritten", file.display(), what),
+            Self::Copy { file, why } => says!("the copy {} cannot be written: {}", file.display(), why),
+            Self::File(fault) => fault.says(),
+            Self::Database { file, trouble } => says!("the design book {} ", file.display()).and(trouble.says()),
+            Self::Nowhere => says!("there is no folder for the design book; start with --home and a folder"),
+        }
+    }
+
+    fn name(&self) -> Option<&str> {
+        match self {
+            Self::Unknown { name, .. }
+            | Self::NoRevision { name, .. }
+            | Self::Taken { name }
+            | Self::Retired { name }
+            | Self::AlreadyRetired { name }
+            | Self::NotRetired { name } => Some(name),
+            Self::Name(_)
+            | Self::Note(_)
+            | Self::Empty
+            | Self::NoWords
             | Self::Import { .. }
             | Self::There { .. }
             | Self::Copy { .. }
             | Self::File(_)
             | Self::Database { .. }
             | Self::Nowhere => None,
+        }
+    }
+
+    fn fixes(&self) -> Vec<Fix> {
+        let line = |line: String| vec![Fix::Line(line)];
+        match self {
+            Self::NoRevision { name, newest, .. } => line(format!("open {name}@{newest}")),
+            Self::Retired { name } | Self::AlreadyRetired { name } => line(format!("restore {name}")),
+            Self::NotRetired { name } => line(format!("retire {name}")),
+            Self::Taken { name } => line(format!("revisions {name}")),
+            Self::Empty => line("help art".into()),
+            Self::NoWords => line("help find".into()),
+            Self::Name(_)
+            | Self::Unknown { .. }
+            | Self::Note(_)
+            | Self::Import { .. }
+            | Self::There { .. }
+            | Self::Copy { .. }
+            | Self::File(_)
+            | Self::Database { .. }
+            | Self::Nowhere => Vec::new(),
         }
     }
 }

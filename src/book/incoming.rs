@@ -9,7 +9,7 @@ use super::exchange::FORMAT;
 use super::name::check_name;
 use super::revision::{Draft, Mark};
 use super::text;
-use crate::diag::list;
+use crate::diag::{Fault, Says, list, says};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::{Book, Design, FIGURE, Type};
@@ -39,7 +39,7 @@ pub(super) struct Incoming {
 
 impl Line {
     /// Reads a line; the first says what the file is.
-    pub(super) fn read(line: &str, first: bool, rules: &Arc<Book>) -> Result<Self, String> {
+    pub(super) fn read(line: &str, first: bool, rules: &Arc<Book>) -> Result<Self, Says> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
             return Err(if line.is_empty() { "it is empty".into() } else { "it is no JSON object".into() });
         };
@@ -55,13 +55,13 @@ impl Line {
     }
 }
 
-fn head(object: &Map<String, Json>) -> Result<Line, String> {
+fn head(object: &Map<String, Json>) -> Result<Line, Says> {
     if object.get("file").and_then(Json::as_str) != Some(FORMAT.0) {
-        return Err(format!("the first line of an export is {}", super::exchange::head_line()));
+        return Err(format!("the first line of an export is {}", super::exchange::head_line()).into());
     }
     match object.get("format").and_then(Json::as_i64) {
         Some(format) if format > FORMAT.1 => {
-            Err(format!("it is of a newer program, format {format}, and this one knows {}", FORMAT.1))
+            Err(format!("it is of a newer program, format {format}, and this one knows {}", FORMAT.1).into())
         }
         Some(1..) => Ok(Line::Head),
         _ => Err("the format is missing".into()),
@@ -72,28 +72,28 @@ const KEYS: &[&str] =
     &["design", "revision", "time", "note", "style", "style_version", "program", "tape", "fields", "figures"];
 
 /// Refuses what nobody knows: a slip in a key must not lose what stands behind it.
-fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), String> {
+fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), Says> {
     match object.keys().find(|key| !keys.contains(&key.as_str())) {
-        Some(key) => Err(format!("nothing is called {key:?} in a line of an export")),
+        Some(key) => Err(format!("nothing is called {key:?} in a line of an export").into()),
         None => Ok(()),
     }
 }
 
-fn incoming(object: &Map<String, Json>, rules: &Arc<Book>) -> Result<Incoming, String> {
+fn incoming(object: &Map<String, Json>, rules: &Arc<Book>) -> Result<Incoming, Says> {
     only(object, KEYS)?;
     let text = |key: &str| object.get(key).and_then(Json::as_str).map(str::to_string);
     let wanted = |key: &str| text(key).ok_or_else(|| format!("{key} is missing"));
     let optional = |key: &str| match object.get(key) {
-        Some(value) if !value.is_string() => Err(format!("{key} is text")),
+        Some(value) if !value.is_string() => Err(says!("{} is text", key)),
         _ => Ok(text(key)),
     };
     let name = wanted("design")?;
-    check_name(&name).map_err(|fault| fault.to_string())?;
+    check_name(&name).map_err(|fault| Fault::says(&fault))?;
     let number = object.get("revision").and_then(Json::as_u64).and_then(|number| u32::try_from(number).ok());
     let number = number.filter(|number| *number > 0).ok_or("revision is a number, 1 and up")?;
     let time = wanted("time")?;
     if !is_time(&time) {
-        return Err(format!("time is like 2026-03-02T12:01:00Z, not {time:?}"));
+        return Err(format!("time is like 2026-03-02T12:01:00Z, not {time:?}").into());
     }
     let style = match (optional("style")?, optional("style_version")?) {
         (Some(name), version) => Some(Mark { name, version: version.unwrap_or_default() }),
@@ -102,7 +102,7 @@ fn incoming(object: &Map<String, Json>, rules: &Arc<Book>) -> Result<Incoming, S
     let tape = wanted("tape")?;
     if Graduation::all().all(|one| one.name != tape) {
         let names: Vec<&str> = Graduation::all().map(|one| one.name).collect();
-        return Err(format!("a tape is marked in {}, not {tape}", list(&names, "or")));
+        return Err(format!("a tape is marked in {}, not {tape}", list(&names, "or")).into());
     }
     let (fields, unknown) = fields(object, rules)?;
     let draft = Draft { fields, figures: values(object, "figures")?, tape, style };
@@ -141,11 +141,11 @@ fn days(year: u32, month: u32) -> u32 {
 }
 
 /// What was given, as it is kept: the build first, then names in their order; and the names that the rules do not know.
-fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<String>), String> {
+fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<String>), Says> {
     let all = values(object, "fields")?;
     let build = text::value(&all, text::BUILD).ok_or("fields has no build")?;
     if book.build(build).is_none() {
-        return Err(format!("there is no build {build}"));
+        return Err(format!("there is no build {build}").into());
     }
     let mut unknown = Vec::new();
     for (name, value) in text::lines(&all).filter(|(name, _)| *name != text::BUILD) {
@@ -155,7 +155,7 @@ fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<S
             None => unknown.push(name.to_string()),
             Some(Type::Nothing) => {}
             Some(of) if text::read(value, of).is_none() => {
-                return Err(format!("{name} is {}, and {value:?} is none", of.with_article()));
+                return Err(format!("{name} is {}, and {value:?} is none", of.with_article()).into());
             }
             Some(_) => {}
         }
@@ -170,7 +170,7 @@ fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<S
 }
 
 /// Refuses what is below zero and may not be: ranges narrow from one program to the next, but no rules ever took that.
-fn below_zero(fields: &str, book: &Arc<Book>) -> Result<(), String> {
+fn below_zero(fields: &str, book: &Arc<Book>) -> Result<(), Says> {
     let is_below = |value: &str| value.starts_with('-');
     if !text::lines(fields).any(|(_, value)| is_below(value)) {
         return Ok(());
@@ -180,17 +180,17 @@ fn below_zero(fields: &str, book: &Arc<Book>) -> Result<(), String> {
 }
 
 /// The names and values of an object, in the order of the names, a line each.
-fn values(object: &Map<String, Json>, key: &str) -> Result<String, String> {
+fn values(object: &Map<String, Json>, key: &str) -> Result<String, Says> {
     let values = object.get(key).and_then(Json::as_object).ok_or_else(|| format!("{key} is missing"))?;
     let mut lines = Vec::new();
     for (name, value) in values {
         let plain = |letter: char| letter.is_ascii_alphanumeric() || "._".contains(letter);
         if name.is_empty() || !name.chars().all(plain) {
-            return Err(format!("{name:?} is no name of a field or a figure"));
+            return Err(format!("{name:?} is no name of a field or a figure").into());
         }
         match value.as_str() {
             Some(value) if !value.is_empty() && !value.contains(char::is_control) => lines.push((name, value)),
-            _ => return Err(format!("the value of {name} is a text of one line")),
+            _ => return Err(format!("the value of {name} is a text of one line").into()),
         }
     }
     lines.sort();

@@ -1,10 +1,9 @@
 //! What designs are called: `moth-07`, and one revision of it `moth-07@3`.
 
-use std::fmt;
-
 use unicode_segmentation::UnicodeSegmentation;
 
-use crate::diag::Fault;
+use crate::diag::codes::{book, word};
+use crate::diag::{Code, Fault, Says, says};
 
 /// The most characters of a name.
 pub const LONGEST_NAME: usize = 64;
@@ -29,23 +28,29 @@ pub enum NameFault {
     Revision { name: String, text: String },
 }
 
-impl fmt::Display for NameFault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Fault for NameFault {
+    fn code(&self) -> &'static Code {
         match self {
-            Self::Missing => f.write_str("the name of a design is missing"),
-            Self::Long { count } => write!(f, "a name has at most {LONGEST_NAME} characters, and this has {count}"),
+            Self::Missing => &word::VALUE_MISSING,
+            Self::Revision { .. } => &book::REVISION_UNKNOWN,
+            Self::Long { .. } | Self::Letter { .. } | Self::Bare { .. } => &book::NAME,
+        }
+    }
+
+    fn says(&self) -> Says {
+        match self {
+            Self::Missing => says!("the name of a design is missing"),
+            Self::Long { count } => says!("names have at most {} characters; this one has {}", LONGEST_NAME, count),
             Self::Letter { letter, .. } => {
-                write!(f, "a name is of letters, digits, -, _ and ., and {letter:?} is none of these")
+                says!("names contain only letters, digits, -, _ and .; not {}", format!("{letter:?}"))
             }
-            Self::Bare { name } => write!(f, "a name has a letter or a digit in it, and {name} has none"),
+            Self::Bare { name } => says!("names contain at least one letter or digit; {} has none", name),
             Self::Revision { text, .. } => {
-                write!(f, "behind the @ stands the number of a revision, 1 and up, not {text:?}")
+                says!("write the number of a revision after @, from 1; {} is not one", format!("{text:?}"))
             }
         }
     }
 }
-
-impl Fault for NameFault {}
 
 impl Address {
     /// Reads `NAME` or `NAME@REVISION`.

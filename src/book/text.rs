@@ -8,6 +8,7 @@
 
 use std::collections::BTreeMap;
 
+use crate::diag::{Diagnostic, Says, says};
 use crate::measure::read::quantity;
 use crate::measure::write::{ROUGHLY, exactly};
 use crate::measure::{Kind, Quantity, Real};
@@ -163,7 +164,7 @@ pub struct LeftOut {
     /// Its value as kept.
     pub value: String,
     /// Why it is not set.
-    pub why: String,
+    pub why: Says,
 }
 
 /// Puts on a fresh design what a text says was given, and tells what the rules of today do not take.
@@ -180,13 +181,13 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
             why,
         }));
     }
-    let mut leave = |name: &str, value: &str, why: String| {
+    let mut leave = |name: &str, value: &str, why: Says| {
         left.push(LeftOut { name: name.into(), value: value.into(), why });
     };
     for (name, value) in lines(fields) {
         if name == BUILD {
             if let Err(refusal) = design.set(BUILD, Input::Text(value.into())) {
-                leave(name, value, refusal.to_string());
+                leave(name, value, Diagnostic::from(refusal).says);
             }
             continue;
         }
@@ -195,8 +196,8 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
         }
         let of = design.book().slot(name).map(|slot| design.book().name(slot).of);
         match of.map(|of| (of, read(value, of))) {
-            None => leave(name, value, format!("there is no field {name} any more")),
-            Some((of, None)) => leave(name, value, format!("{name} is {} now", of.with_article())),
+            None => leave(name, value, says!("there is no field {} any more", name)),
+            Some((of, None)) => leave(name, value, says!("{} is {} now", name, of.with_article())),
             Some((_, Some(datum))) => design.give(name, datum),
         }
     }
@@ -210,7 +211,7 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
 }
 
 /// What was given and would be refused today: a word that left its table, a range that narrowed.
-fn refused(design: &Design) -> Vec<(Slot, String)> {
+fn refused(design: &Design) -> Vec<(Slot, Says)> {
     let book = design.book();
     let mut trial = design.clone();
     let mut found = Vec::new();
@@ -230,7 +231,7 @@ fn refused(design: &Design) -> Vec<(Slot, String)> {
             Some(Datum::Truth(_) | Datum::Record(_)) | None => continue,
         };
         if let Err(refusal) = trial.set(&name.text, input) {
-            found.push((*slot, refusal.to_string()));
+            found.push((*slot, Diagnostic::from(refusal).says));
         }
     }
     found

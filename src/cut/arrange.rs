@@ -1,8 +1,7 @@
-//! From patterns to sticks with the parts' own names, so that the parts of a frame come out of one stick, or of few that
-//! match.
+//! From patterns to sticks of named parts, so that the parts of a frame come from one stick, or from few that match.
 //!
-//! Which part of a length comes out of which stick costs nothing, and neither does an exchange between two sticks that
-//! hold what they get: both are used to keep the parts of a group together, and short parts beside longer ones.
+//! It costs nothing to choose which of several like parts a stick gets, or to swap parts between two sticks that still
+//! hold them. Both keep the parts of a group together, and short parts beside longer ones.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -11,7 +10,7 @@ use super::instance::{Instance, Plan, Stick};
 use super::problem::Problem;
 use super::share::{Sharing, is_safe};
 
-/// The plan of a draft: what it leaves over is left, as is what the problem does not hold.
+/// The plan of a draft. Parts that the draft or the problem leaves out are left.
 pub(super) fn arrange(instance: &Instance, problem: &Problem, draft: &Draft, bound: u64) -> Plan {
     let mut left: Vec<u32> = instance.parts.iter().map(|part| part.quantity).collect();
     let mut bench = Bench::new(instance, named(instance, problem, draft, &mut left));
@@ -26,10 +25,10 @@ pub(super) fn arrange(instance: &Instance, problem: &Problem, draft: &Draft, bou
     Plan { sticks, cost: draft.cost * problem.unit, bound: bound * problem.unit, left }
 }
 
-/// The sticks of a draft; of parts of one length first those whose group is in the stick already.
+/// The sticks of a draft; of like parts first those whose group is in the stick already.
 fn named(instance: &Instance, problem: &Problem, draft: &Draft, left: &mut [u32]) -> Vec<Stick> {
     let mut stock: Vec<u32> = instance.stock.iter().map(|stock| stock.count.unwrap_or(u32::MAX)).collect();
-    // The parts of an item that are not used up, the latest to be used first.
+    // The unused parts of each item; the last one is used first.
     let mut waiting: Vec<Vec<usize>> =
         problem.items.iter().map(|item| item.parts.iter().rev().copied().collect()).collect();
     let mut sticks = Vec::new();
@@ -60,19 +59,19 @@ fn named(instance: &Instance, problem: &Problem, draft: &Draft, left: &mut [u32]
     sticks
 }
 
-/// So many parts of one length are looked at for one of the right group.
+/// Like parts to look through for one of the right group.
 const NEAR: usize = 64;
-/// So often all pairs of sticks are gone through.
+/// Passes over all pairs of sticks.
 const PASSES: usize = 8;
-/// With more parts than this an exchange takes longer than it is worth.
+/// With more parts a swap takes longer than it is worth.
 const MOST_PARTS: usize = 20_000;
-/// So many sticks of a group, and so many neighbours for short parts, are looked at.
+/// Sticks of a group, and neighbors for short parts, to try.
 const MOST_HOMES: usize = 24;
 
 struct Bench<'a> {
     instance: &'a Instance,
     sticks: Vec<Stick>,
-    /// Which sticks have parts of each group.
+    /// The sticks that hold parts of each group.
     homes: BTreeMap<u32, BTreeSet<usize>>,
 }
 
@@ -95,7 +94,7 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// Shares the parts of pairs of sticks out anew while that brings groups together, or short parts beside longer ones.
+    /// Redistributes the parts of pairs of sticks while that brings groups together, or short parts beside longer ones.
     fn gather(&mut self) {
         if self.sticks.iter().map(|stick| stick.parts.len()).sum::<usize>() > MOST_PARTS {
             return;
@@ -113,14 +112,14 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// Brings a group into fewer sticks.
+    /// Moves a group into fewer sticks.
     fn unite(&mut self, group: u32) -> bool {
         let homes: Vec<usize> = self.homes[&group].iter().copied().take(MOST_HOMES).collect();
         let pairs = homes.iter().enumerate().flat_map(|(at, one)| homes[at + 1..].iter().map(|other| (*one, *other)));
         pairs.fold(false, |better, (one, other)| self.share(one, other) || better)
     }
 
-    /// Brings a group whose sticks are of several rows into sticks of fewer rows, which match.
+    /// Moves a group into sticks of fewer rows of the stock; sticks of one row match.
     fn match_up(&mut self, group: u32) -> bool {
         let homes: Vec<usize> = self.homes[&group].iter().copied().take(MOST_HOMES).collect();
         let rows: BTreeSet<usize> = homes.iter().map(|home| self.sticks[*home].stock).collect();
@@ -138,7 +137,7 @@ impl<'a> Bench<'a> {
         better
     }
 
-    /// Gives short parts that are alone in a stick a longer neighbour out of another.
+    /// Moves a longer part beside short parts that are alone in a stick.
     fn guard(&mut self) -> bool {
         let mut better = false;
         for stick in 0..self.sticks.len() {
@@ -158,7 +157,7 @@ impl<'a> Bench<'a> {
         better
     }
 
-    /// Shares out the parts of two sticks; whether that is better than it was.
+    /// Redistributes the parts of two sticks; returns whether that is better.
     fn share(&mut self, one: usize, other: usize) -> bool {
         let mut elsewhere: BTreeMap<u32, BTreeSet<usize>> = BTreeMap::new();
         let groups = self.groups(one).into_iter().chain(self.groups(other));
@@ -193,7 +192,7 @@ mod tests {
         Stick { stock, parts: parts.to_vec() }
     }
 
-    /// The sticks after parts are exchanged, each in order of its parts.
+    /// Puts the new parts into the two sticks, each in order.
     fn gathered(parts: Vec<Part>, usable: &[u32], sticks: Vec<Stick>) -> Vec<Vec<usize>> {
         keeping(parts, usable, 0, sticks)
     }
@@ -211,7 +210,7 @@ mod tests {
         bench.sticks.into_iter().map(sorted).collect()
     }
 
-    /// Two parts of 1000 for one of 2008: no exchange of one for one would do.
+    /// Two parts of 1000 swap with one of 2008; no swap of one for one works.
     #[test]
     fn several_parts_are_exchanged_for_one() {
         let parts = vec![part(2008, 0, false), part(1500, 0, false), part(1000, 1, false), part(1000, 1, false)];
@@ -220,7 +219,7 @@ mod tests {
         assert_eq!(gathered(parts, &[3532], sticks), [vec![0, 1], vec![2, 3, 4]]);
     }
 
-    /// Each frame takes two sticks; they are of one row where that goes.
+    /// Each frame takes two sticks, of one row if possible.
     #[test]
     fn sticks_of_a_frame_match() {
         let parts = vec![part(1500, 0, false), part(1500, 0, false), part(1501, 1, false), part(1501, 1, false)];
@@ -256,7 +255,7 @@ mod tests {
         for own in &gathered {
             assert!(own.iter().any(|part| !parts[*part].short), "{gathered:?}");
         }
-        // Where there is no longer part for them nothing is changed.
+        // Without a longer part for them nothing changes.
         let parts = vec![part(300, 0, true), part(310, 0, true), part(1000, 1, false)];
         let sticks = vec![stick(0, &[0, 1]), stick(0, &[2])];
         assert_eq!(super::tests::gathered(parts, &[1100], sticks), [vec![0, 1], vec![2]]);

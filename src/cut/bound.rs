@@ -2,47 +2,47 @@
 
 use super::problem::Problem;
 
-/// What any plan must meet: the parts are worth `need`, and no stick of length `b` holds more than `gives[b]` of it.
+/// A condition on every plan: the parts are worth `need`, and no stick of length `b` holds more than `gives[b]`.
 ///
-/// `Σ gives[b] · sticks[b] ≥ need`, in whole numbers: it holds whatever the prices were that it came from.
+/// `Σ gives[b] · sticks[b] ≥ need`, in whole numbers: it holds for any prices.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Cut {
-    /// What a part of each item is worth.
+    /// The worth of a part of each item.
     pub(super) worth: Vec<i64>,
     pub(super) need: i64,
     pub(super) gives: Vec<i64>,
 }
 
 impl Cut {
-    /// Of items worth so much, when no stick of each length holds more than it gives.
+    /// The cut for items of this worth, if no stick of each length holds more than `gives`.
     pub(super) fn new(problem: &Problem, worth: Vec<i64>, gives: Vec<i64>) -> Self {
         let each = problem.items.iter().zip(&worth);
         let need = each.map(|(item, worth)| worth.saturating_mul(i64::from(item.demand))).fold(0, i64::saturating_add);
         Self { worth, need, gives }
     }
 
-    /// What so many sticks of each length may hold.
+    /// The most worth that a mix of sticks holds.
     pub(super) fn given(&self, mix: &[u32]) -> i64 {
         self.gives.iter().zip(mix).map(|(gives, count)| gives * i64::from(*count)).sum()
     }
 
-    /// Whether it leaves so many sticks of each length less room than another does.
+    /// Whether it leaves a mix less room than another cut does.
     pub(super) fn is_tighter(&self, other: &Self, mix: &[u32]) -> bool {
         let product = |need: i64, given: i64| i128::from(need) * i128::from(given);
         product(self.need, other.given(mix)) > product(other.need, self.given(mix))
     }
 
-    /// Whether so many sticks of each length may be enough.
+    /// Whether a mix may be enough.
     pub(super) fn is_met(&self, mix: &[u32]) -> bool {
         self.given(mix) >= self.need
     }
 
-    /// The least cost that it alone allows.
+    /// The least cost that this cut alone allows.
     pub(super) fn strength(&self, problem: &Problem) -> u64 {
         self.least(problem, &self.order(problem), self.need, &problem.counts()).map_or(u64::MAX, Fraction::up)
     }
 
-    /// The lengths, those that give most for their cost first.
+    /// The lengths, those with the most worth for their cost first.
     pub(super) fn order(&self, problem: &Problem) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.gives.len()).filter(|bar| self.gives[*bar] > 0).collect();
         let dear = |bar: usize, other: usize| i128::from(problem.bars[bar].cost) * i128::from(self.gives[other]);
@@ -50,7 +50,7 @@ impl Cut {
         order
     }
 
-    /// What it costs at the least to give `need`, the last stick in part; none if that cannot be given at all.
+    /// The least cost to give `need`, with a fraction of the last stick; none if it cannot be given.
     pub(super) fn least(&self, problem: &Problem, order: &[usize], need: i64, counts: &[u32]) -> Option<Fraction> {
         let mut need = need;
         let mut cost = 0;
@@ -71,7 +71,7 @@ impl Cut {
     }
 }
 
-/// A cost with a stick in part, exact: `over / under`, `under` above 0.
+/// A cost with a fraction of a stick, exact: `over / under`, `under` above 0.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Fraction {
     over: i128,
@@ -95,7 +95,7 @@ impl Fraction {
     }
 }
 
-/// The parts' sizes as their worth: no stick holds more than its room.
+/// The cut whose worth is size: no stick holds more than its room.
 pub(super) fn by_size(problem: &Problem) -> Cut {
     let number = |size: usize| i64::try_from(size).unwrap_or(i64::MAX);
     let widest = |bar: usize| problem.room.iter().map(|rooms| rooms[bar]).max().unwrap_or(0);
@@ -103,10 +103,10 @@ pub(super) fn by_size(problem: &Problem) -> Cut {
     Cut::new(problem, worth, (0..problem.bars.len()).map(|bar| number(widest(bar))).collect())
 }
 
-/// For one length of stock: parts that fill a stick but for less than `least` count as a whole stick, those under
-/// `least` not at all, all others by their size. The strongest over all `least`.
+/// For one length of stock: a part that leaves less than `least` of a stick counts as the whole stick, a part under
+/// `least` not at all, any other by its size. Returns the strongest cut over all `least`.
 ///
-/// The bound L2 of Martello and Toth, Knapsack Problems, 1990, section 8.3.2, with every part's worth written out.
+/// The bound L2 of Martello and Toth, Knapsack Problems, 1990, section 8.3.2, written as a cut.
 pub(super) fn by_halves(problem: &Problem) -> Option<Cut> {
     let [room] = problem.room.as_slice() else { return None };
     let [room] = room.as_slice() else { return None };

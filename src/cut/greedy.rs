@@ -1,19 +1,19 @@
-//! Plans that are quick to make: stick after stick, each filled as well as it can be.
+//! Quick plans: stick after stick, each filled as well as possible.
 
 use super::limits::Meter;
 use super::number::real;
 use super::problem::{Pattern, Problem, index};
 
-/// How a stick is filled.
+/// How to fill a stick.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Filling {
-    /// The longest part that fits, again and again.
+    /// The longest part that fits, repeatedly.
     Longest,
-    /// The longest part, then what leaves least over.
+    /// The longest part, then the parts that leave the least over.
     Tightest,
 }
 
-/// A plan as patterns, what is left over, and what it costs.
+/// A plan as patterns, with the parts left over and the cost.
 #[derive(Clone, Debug)]
 pub(super) struct Draft {
     pub(super) patterns: Vec<(Pattern, u32)>,
@@ -27,32 +27,32 @@ impl Draft {
         self.left.iter().all(|left| *left == 0)
     }
 
-    /// A plan that leaves nothing over.
+    /// A plan without parts left over.
     pub(super) fn whole(problem: &Problem, patterns: Vec<(Pattern, u32)>) -> Self {
         let cost = |(pattern, count): &(Pattern, u32)| problem.bars[pattern.bar].cost * u64::from(*count);
         let cost = patterns.iter().map(cost).sum();
         Self { patterns, left: vec![0; problem.items.len()], cost }
     }
 
-    /// How many sticks it takes.
+    /// The number of sticks.
     pub(super) fn sticks(&self) -> usize {
         self.patterns.iter().map(|(_, count)| index(*count)).sum()
     }
 
-    /// The room that what is left over would take.
+    /// The room that the parts left over would take.
     pub(super) fn left_over(&self, problem: &Problem) -> usize {
         self.left.iter().zip(&problem.items).map(|(left, item)| index(*left) * item.size).sum()
     }
 }
 
-/// Fills sticks until nothing is wanted or no stick is left, or until the cost passes `most`.
+/// Fills sticks until no part or no stick is left, or until the cost exceeds `most`.
 pub(super) fn fill(problem: &Problem, demand: &[u32], counts: &[u32], how: Filling, most: u64, meter: &Meter) -> Draft {
     let mut left = demand.to_vec();
     let mut counts = counts.to_vec();
     let mut draft = Draft { patterns: Vec::new(), left: Vec::new(), cost: 0 };
-    // The items are in order of size: what is before `first` is done, or fits no stick that is left.
+    // The items are in order of size: those before `first` are done, or fit no stick that is left.
     let mut first = 0;
-    // Filling with the longest is never given up: there is always a plan.
+    // Filling with the longest never stops early, so there is always a plan.
     while first < left.len() && draft.cost <= most && (how == Filling::Longest || !meter.is_over()) {
         if left[first] == 0 {
             first += 1;
@@ -62,7 +62,7 @@ pub(super) fn fill(problem: &Problem, demand: &[u32], counts: &[u32], how: Filli
             first += 1;
             continue;
         };
-        // The same stick as often as it goes.
+        // The same stick as often as possible.
         let again = pattern.pieces.iter().map(|(item, count)| left[*item] / count).min().unwrap_or(1);
         let again = again.min(counts[pattern.bar]).max(1);
         pattern.pieces.iter().for_each(|(item, count)| left[*item] -= again * count);
@@ -74,7 +74,7 @@ pub(super) fn fill(problem: &Problem, demand: &[u32], counts: &[u32], how: Filli
     draft
 }
 
-/// The stick with item `first` in it that costs least for what it holds.
+/// The stick with item `first` that costs the least for its contents.
 fn best_stick(
     problem: &Problem,
     first: usize,
@@ -124,7 +124,7 @@ fn longest(problem: &Problem, items: &[usize], left: &[u32], room: usize, meter:
     pieces
 }
 
-/// What fills the room best: sums that can be reached, each with the item that reached it first.
+/// The best filling of the room: the reachable sums, each with the item that reached it first.
 fn tightest(problem: &Problem, items: &[usize], left: &[u32], room: usize, meter: &Meter) -> Vec<(usize, u32)> {
     let mut reached: Vec<Option<(usize, u32)>> = vec![None; room + 1];
     for &item in items.iter().filter(|item| left[**item] > 0 && problem.items[**item].size <= room) {

@@ -149,7 +149,6 @@ impl Table {
     }
 
     /// Every stick of `room` that is worth at least `least`, of a table with [`Lots::Single`]; none if they are more
-    /// than `most`.
     pub(super) fn all(&self, room: usize, least: i32, most: usize) -> Option<Vec<Vec<(usize, u32)>>> {
         let mut found = Vec::new();
         let mut pieces = Vec::new();

@@ -1,16 +1,16 @@
-//! When a search ends.
+//! The limits of a search.
 
 use std::cell::Cell;
 
-/// How long a search may go on.
+/// How long a search may run.
 pub struct Limits<'a> {
-    /// The most steps, each a comparison or two; a bound that is the same on every machine.
+    /// The most steps, each a comparison or two: a limit that is the same on every machine.
     pub steps: u64,
-    /// Asked again and again; once it says yes the search ends with the best plan so far.
+    /// Asked now and then; once it returns true the search ends with the best plan so far.
     pub stop: &'a dyn Fn() -> bool,
 }
 
-/// So many steps pass between two questions, about a millisecond.
+/// Steps between two questions, about a millisecond.
 const STEPS_A_LOOK: u64 = 1 << 20;
 
 impl Limits<'_> {
@@ -26,7 +26,7 @@ pub(super) struct Meter<'a> {
     used: Cell<u64>,
     asked: Cell<u64>,
     over: Cell<bool>,
-    /// Where the part of the search that runs now must end.
+    /// The step at which the current part of the search must end.
     until: Cell<u64>,
 }
 
@@ -35,7 +35,7 @@ impl<'a> Meter<'a> {
         Self { limits, used: Cell::new(0), asked: Cell::new(0), over: Cell::new(false), until: Cell::new(u64::MAX) }
     }
 
-    /// Counts `steps` more.
+    /// Counts `steps`.
     pub(super) fn count(&self, steps: usize) {
         let used = self.used.get().saturating_add(u64::try_from(steps).unwrap_or(u64::MAX));
         self.used.set(used);
@@ -49,12 +49,12 @@ impl<'a> Meter<'a> {
         }
     }
 
-    /// Whether the search, or the part of it that runs now, must end.
+    /// Whether the search, or its current part, must end.
     pub(super) fn is_over(&self) -> bool {
         self.over.get() || self.used.get() >= self.until.get()
     }
 
-    /// Does a part of the search with at most so many steps; gives how many it took as well.
+    /// Runs a part of the search with at most `steps`; returns also how many it took.
     pub(super) fn part<T>(&self, steps: u64, work: impl FnOnce() -> T) -> (T, u64) {
         let before = self.used.get();
         let whole = self.until.get();

@@ -1,4 +1,4 @@
-//! How many sticks of each length: the cheapest mix that meets every cut found.
+//! The number of sticks of each length: the cheapest mix that meets all cuts so far.
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashSet};
@@ -7,36 +7,36 @@ use super::bound::{Cut, Fraction};
 use super::limits::Meter;
 use super::problem::Problem;
 
-/// What the search for a mix gave.
+/// The result of a search for a mix.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Mixed {
     /// The cheapest mix.
     Mix(Vec<u32>),
-    /// There is none that costs less than asked.
+    /// No mix costs less than asked.
     None,
-    /// There was no time to know; no mix costs less than this.
+    /// The steps ran out; no mix costs less than this.
     Unknown(u64),
 }
 
-/// The most half-decided mixes that wait.
+/// The most half-decided mixes in the queue.
 const MOST_WAITING: usize = 300_000;
 
-/// A mix of which the first lengths are decided. The greatest is looked at first.
+/// A mix with the counts of the first lengths decided. The queue takes the greatest first.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord)]
 struct Node {
-    /// What it costs at the least.
+    /// A lower bound of the cost.
     least: Reverse<u64>,
     depth: usize,
     offcuts: u32,
-    /// How far it is from the relaxation's mix, in thousandths of sticks.
+    /// The distance from the mix of the relaxation, in thousandths of sticks.
     away: Reverse<u64>,
     cost: u64,
     mix: Vec<u32>,
-    /// Which mixes beside it, with another count of the length decided last, come after it.
+    /// The mixes to try after it, which differ in the count of the last decided length.
     beside: Beside,
 }
 
-/// Mixes that differ in one length are looked at from the cheapest of them outwards, each when the one before it is.
+/// Mixes that differ in one length are tried from the cheapest outward, each after its neighbor.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Beside {
     None,
@@ -45,22 +45,22 @@ enum Beside {
     Both,
 }
 
-/// What mixes are looked for.
+/// The mixes to look for.
 #[derive(Clone, Copy)]
 pub(super) struct Wanted<'a> {
-    /// What they must meet.
+    /// The cuts that they must meet.
     pub(super) cuts: &'a [Cut],
-    /// What they must not be.
+    /// The mixes to leave out.
     pub(super) tried: &'a HashSet<Vec<u32>>,
-    /// What they must cost less than.
+    /// They must cost less than this.
     pub(super) below: u64,
-    /// The relaxation's mix, in thousandths of sticks: of equals the nearest is taken.
+    /// The mix of the relaxation, in thousandths of sticks; of equal mixes the nearest wins.
     pub(super) near: &'a [u64],
 }
 
-/// The cheapest mix wanted; of equals rather one with more offcuts.
+/// The cheapest of the wanted mixes; of equals the one with more offcuts.
 ///
-/// Best first by what each half-decided mix costs at the least.
+/// Best first, by the lower bound of each half-decided mix.
 pub(super) fn cheapest(problem: &Problem, wanted: Wanted, meter: &Meter) -> Mixed {
     let search = Search::new(problem, wanted, meter);
     let mut waiting = BinaryHeap::from([search.root()]);
@@ -85,18 +85,18 @@ struct Search<'a> {
     problem: &'a Problem,
     wanted: Wanted<'a>,
     meter: &'a Meter<'a>,
-    /// For each cut the lengths, those that give most for their cost first.
+    /// For each cut, the lengths with the most worth for their cost first.
     thrifty: Vec<Vec<usize>>,
-    /// The lengths in the order in which they are decided.
+    /// The lengths, in the order of deciding.
     order: Vec<usize>,
-    /// `free[depth]`: how many there are of each length that is not decided at that depth.
+    /// `free[depth]`: the stock of each length that is not decided at that depth.
     free: Vec<Vec<u32>>,
 }
 
 impl<'a> Search<'a> {
     fn new(problem: &'a Problem, wanted: Wanted<'a>, meter: &'a Meter<'a>) -> Self {
         let mut order: Vec<usize> = (0..problem.bars.len()).collect();
-        // Offcuts first, and last one of which there are many: it makes up for what is missing.
+        // Offcuts first; last a length in plenty, which makes up what is missing.
         order.sort_by_key(|bar| (!problem.bars[*bar].offcut, problem.bars[*bar].count, *bar));
         let mut free = vec![problem.counts()];
         for bar in &order {
@@ -114,18 +114,18 @@ impl<'a> Search<'a> {
         Node { least, depth: 0, offcuts: 0, away: Reverse(0), cost: 0, mix, beside: Beside::None }
     }
 
-    /// The cheapest of the mixes in which the next length is decided.
+    /// The cheapest mix that decides the next length too.
     fn decided(&self, node: &Node) -> Option<Node> {
         let bar = *self.order.get(node.depth)?;
         let most = self.problem.bars[bar].count;
         if node.depth + 1 == self.order.len() {
-            // More of the last length is only dearer.
+            // More of the last length only costs more.
             let first = first(0, most, |count| self.at_least(node, count).is_some());
             let mut enough = (first..=most).map_while(|count| self.with(node, count, Beside::None));
             return enough.find(|node| !self.wanted.tried.contains(&node.mix));
         }
-        // What a mix costs at the least has no dip but one as the count grows: each cut asks for the cost of a linear
-        // program, and the dearest of several is no different.
+        // As the count grows, the lower bound has a single dip: each cut gives the cost of a linear program, and the
+        // greatest of several is no different.
         let cost = |count: u32| self.at_least(node, count);
         let rises = |count: u32| match (cost(count), cost(count + 1)) {
             (Some(here), Some(next)) => !next.is_below(here),
@@ -135,7 +135,7 @@ impl<'a> Search<'a> {
         let least = first(0, most, rises);
         let value = cost(least)?.up();
         let same = |count: u32| cost(count).is_some_and(|cost| cost.up() == value);
-        // Of equals the one with the most offcuts, or nearest to the relaxation.
+        // Of equals the one with the most offcuts, or the nearest to the relaxation.
         let near = u32::try_from((self.wanted.near[bar] + 500) / 1000).unwrap_or(u32::MAX).min(most);
         let near = if self.problem.bars[bar].offcut { most } else { near };
         let start = if same(near) {
@@ -148,7 +148,7 @@ impl<'a> Search<'a> {
         self.with(node, start, Beside::Both)
     }
 
-    /// The mixes that come after one which was looked at, with one more or one fewer of the length decided last.
+    /// The mixes to try after this one, with one more or one fewer of the last decided length.
     fn beside(&self, node: &Node) -> Vec<Node> {
         let Some(&bar) = node.depth.checked_sub(1).and_then(|last| self.order.get(last)) else { return Vec::new() };
         let own = &self.problem.bars[bar];
@@ -173,7 +173,7 @@ impl<'a> Search<'a> {
         self.wanted.near[bar].abs_diff(1000 * u64::from(count))
     }
 
-    /// What a mix costs at the least with so many of the next length; none if that cannot be enough.
+    /// The lower bound of a mix with `count` of the next length; none if that cannot be enough.
     fn at_least(&self, node: &Node, count: u32) -> Option<Fraction> {
         let bar = *self.order.get(node.depth)?;
         let mut mix = node.mix.clone();
@@ -182,7 +182,7 @@ impl<'a> Search<'a> {
         Some(least.more(node.cost + self.problem.bars[bar].cost * u64::from(count)))
     }
 
-    /// The mix with so many of the next length, if it could be cheap enough.
+    /// The mix with `count` of the next length, if it could be cheap enough.
     fn with(&self, node: &Node, count: u32, beside: Beside) -> Option<Node> {
         let bar = *self.order.get(node.depth)?;
         let own = &self.problem.bars[bar];
@@ -200,7 +200,7 @@ impl<'a> Search<'a> {
         })
     }
 
-    /// What the lengths from `depth` on cost at the least beside those decided, by the dearest cut.
+    /// The lower bound of the cost of the lengths from `depth` on, by the strongest cut.
     fn least(&self, depth: usize, mix: &[u32]) -> Option<Fraction> {
         self.meter.count(16 * self.wanted.cuts.len());
         let mut dearest = Fraction::NOTHING;
@@ -215,7 +215,7 @@ impl<'a> Search<'a> {
     }
 }
 
-/// The first number from `from` on of which `holds` is true, or else `to`; it is true of all behind one.
+/// The first number from `from` on for which `holds` is true, or else `to`; it stays true after that.
 fn first(from: u32, to: u32, holds: impl Fn(u32) -> bool) -> u32 {
     let (mut from, mut to) = (from, to);
     while from < to {

@@ -1,17 +1,17 @@
-//! The instance as the search sees it: like parts and like sticks merged, kerfs taken into sizes.
+//! The instance as the search sees it: like parts and like sticks merged, kerfs added to sizes.
 
 use std::collections::BTreeMap;
 
 use super::instance::{Fit, Instance, Part};
 
-/// Parts that take the same room.
+/// Parts that take equal room.
 #[derive(Clone, Debug)]
 pub(super) struct Item {
-    /// Length and kerf, less what is shared with a neighbour.
+    /// Length and kerf, less the overlap with a neighbor.
     pub(super) size: usize,
-    /// How many are wanted.
+    /// The number wanted.
     pub(super) demand: u32,
-    /// Which rows of the instance they are.
+    /// Their rows in the instance.
     pub(super) parts: Vec<usize>,
 }
 
@@ -20,9 +20,9 @@ pub(super) struct Item {
 pub(super) struct Bar {
     pub(super) usable: i64,
     pub(super) cost: u64,
-    /// Never more than there are parts.
+    /// At most the number of parts.
     pub(super) count: u32,
-    /// Which rows of the instance they are.
+    /// Their rows in the instance.
     pub(super) rows: Vec<usize>,
     pub(super) offcut: bool,
 }
@@ -30,33 +30,33 @@ pub(super) struct Bar {
 /// Items that may share a stick.
 #[derive(Clone, Debug)]
 pub(super) struct Family {
-    /// What a stick holds beyond its length: the kerf that the last part does not pay, less the overlap that it lacks.
+    /// The room of a stick beyond its length: the kerf that the last part does not pay, less the overlap that it lacks.
     pub(super) bonus: i64,
-    /// Which items, the greatest first.
+    /// The items, the greatest first.
     pub(super) items: Vec<usize>,
 }
 
-/// What one stick holds.
+/// The parts of one stick.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(super) struct Pattern {
     pub(super) bar: usize,
-    /// Items and how many of each, by item.
+    /// Items and their counts, in order of the items.
     pub(super) pieces: Vec<(usize, u32)>,
 }
 
-/// Everything merged; sizes divided by what divides them all.
+/// The merged instance, with sizes and costs in lowest terms.
 #[derive(Clone, Debug)]
 pub(super) struct Problem {
     pub(super) items: Vec<Item>,
     pub(super) bars: Vec<Bar>,
     pub(super) families: Vec<Family>,
-    /// `room[family][bar]`: how much the sizes in a stick may add up to.
+    /// `room[family][bar]`: the most that the sizes in a stick may add up to.
     pub(super) room: Vec<Vec<usize>>,
-    /// What all costs are divided by.
+    /// The divisor of all costs.
     pub(super) unit: u64,
 }
 
-/// What decides whether two parts are the same to the search.
+/// The key by which the search merges parts.
 #[derive(PartialEq, Eq, PartialOrd, Ord)]
 struct Like {
     fit: Fit,
@@ -77,7 +77,7 @@ impl Problem {
     pub(super) fn new(instance: &Instance) -> Self {
         let mut merged: BTreeMap<Like, (u32, Vec<usize>)> = BTreeMap::new();
         for (row, part) in instance.parts.iter().enumerate().filter(|(_, part)| part.quantity > 0) {
-            // A part longer than any stick is no part of the search: it is left.
+            // A part longer than any stick is left out of the search.
             if instance.stock.iter().any(|stock| stock.usable >= part.length && stock.count != Some(0)) {
                 let entry = merged.entry(like(part)).or_default();
                 entry.0 = entry.0.saturating_add(part.quantity);
@@ -116,7 +116,7 @@ impl Problem {
         self.families.iter().map(|family| self.bars.iter().map(|bar| room(family, bar)).collect()).collect()
     }
 
-    /// Divides all sizes by their greatest common divisor, and all costs by theirs: no plan is better or worse for it.
+    /// Divides all sizes by their greatest common divisor, and all costs by theirs; the order of plans stays the same.
     fn shrink(&mut self) {
         let divisor = self.items.iter().fold(0, |divisor, item| num_integer::gcd(divisor, item.size)).max(1);
         self.items.iter_mut().for_each(|item| item.size /= divisor);
@@ -125,29 +125,29 @@ impl Problem {
         self.bars.iter_mut().for_each(|bar| bar.cost /= self.unit);
     }
 
-    /// What all items are wanted.
+    /// The number wanted of each item.
     pub(super) fn demand(&self) -> Vec<u32> {
         self.items.iter().map(|item| item.demand).collect()
     }
 
-    /// How many sticks of each length there are.
+    /// The stock of each length.
     pub(super) fn counts(&self) -> Vec<u32> {
         self.bars.iter().map(|bar| bar.count).collect()
     }
 
-    /// What so many sticks of each length cost.
+    /// The cost of a mix of sticks.
     pub(super) fn cost(&self, mix: &[u32]) -> u64 {
         self.bars.iter().zip(mix).map(|(bar, count)| bar.cost * u64::from(*count)).sum()
     }
 
-    /// How much room the pieces of a pattern take.
+    /// The room that the pieces of a pattern take.
     pub(super) fn taken(&self, pieces: &[(usize, u32)]) -> usize {
         pieces.iter().map(|(item, count)| self.items[*item].size * index(*count)).sum()
     }
 }
 
 impl Problem {
-    /// Whether a stick holds these pieces.
+    /// Whether a stick holds the pieces.
     pub(super) fn holds(&self, bar: usize, pieces: &[(usize, u32)]) -> bool {
         let taken = self.taken(pieces);
         let holds = |family: &Family, room: usize| {
@@ -164,7 +164,7 @@ pub(super) fn index(count: u32) -> usize {
 
 type Holds = Box<dyn Fn(&Like) -> bool>;
 
-/// Which parts may share a stick, and what such a stick holds beyond its length.
+/// The families of parts that may share a stick.
 ///
 /// Parts of different kerfs that lie apart: with the least kerf `c` of a stick its gaps are all its kerfs less `c`,
 /// laid by rising kerf. So there is a family for each kerf, of the parts that have at least that; each stick is of

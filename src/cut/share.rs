@@ -1,42 +1,42 @@
-//! Two sticks' parts shared out between them anew, for what costs nothing and still matters.
+//! The parts of two sticks, redistributed for what costs nothing and still matters.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::instance::{Fit, Instance, Stick};
 
-/// What is wrong with two sticks, the worst first; less is better.
+/// The faults of two sticks, the worst first; less is better.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Fault {
-    /// Sticks of short parts with no longer neighbour: the last of them cannot be held.
+    /// Sticks of short parts without a longer neighbor: the last part cannot be held.
     unsafe_sticks: usize,
-    /// In how many sticks each group is, added up.
+    /// The number of sticks of each group, added up.
     homes: usize,
-    /// Of how many rows of stock the sticks of each group are, added up: sticks of one row match.
+    /// The number of rows of stock of each group, added up: sticks of one row match.
     rows: usize,
 }
 
-/// More ways than this of sharing two sticks' parts out are not looked at.
+/// The most ways to try for two sticks.
 const MOST_WAYS: usize = 2_000;
 
-/// Shares out what is in two sticks.
+/// Redistributes the parts of two sticks.
 pub(super) struct Sharing<'a> {
     instance: &'a Instance,
     stock: [usize; 2],
-    /// Parts of one group follow one another, and the same of a group too.
+    /// Sorted by group, and within a group by row.
     parts: Vec<usize>,
-    /// The rows of stock of the other sticks that have parts of each group.
+    /// The rows of stock of the other sticks of each group.
     elsewhere: &'a BTreeMap<u32, BTreeSet<usize>>,
-    /// Into which of the two each part goes, as far as it is decided.
+    /// The stick of each part, as far as decided.
     into: Vec<usize>,
     best: Fault,
-    /// The length of both rests as far as they are worth keeping, which must not grow less.
+    /// The length of both offcuts as far as they are worth keeping; it must not shrink.
     kept: i64,
     found: Option<Vec<usize>>,
     ways: usize,
 }
 
 impl<'a> Sharing<'a> {
-    /// Of two sticks; `elsewhere` tells the rows of the stock of all other sticks by group.
+    /// For two sticks; `elsewhere` holds the rows of stock of all other sticks by group.
     pub(super) fn new(
         instance: &'a Instance,
         pair: [&Stick; 2],
@@ -52,10 +52,10 @@ impl<'a> Sharing<'a> {
         Self { instance, stock, parts, elsewhere, into: Vec::new(), best, kept, found: None, ways: 0 }
     }
 
-    /// A better way of sharing the parts out, if one is found: what goes into each of the sticks.
+    /// A better distribution, if one is found: the parts of each stick.
     pub(super) fn better(mut self) -> Option<[Vec<usize>; 2]> {
         let groups: BTreeSet<Option<u32>> = self.parts.iter().map(|part| self.instance.parts[*part].group).collect();
-        // Each group in one stick, of one row with the rest of it: nothing could be better.
+        // Each group in one stick, of one row with its other sticks: nothing is better.
         let grouped = groups.iter().flatten().count();
         if self.best.unsafe_sticks == 0 && self.best.homes == grouped && self.stock[0] == self.stock[1] {
             return None;
@@ -66,7 +66,7 @@ impl<'a> Sharing<'a> {
         Some(self.split(&into))
     }
 
-    /// How much the sizes in a stick may add up to at the most: the last part pays no kerf.
+    /// The most that the sizes in a stick may add up to: the last part pays no kerf.
     fn room(&self, row: usize) -> i64 {
         let kerf = self.parts.iter().map(|part| self.instance.parts[*part].kerf).max().unwrap_or(0);
         i64::from(self.instance.stock[row].usable) + i64::from(kerf)
@@ -80,7 +80,7 @@ impl<'a> Sharing<'a> {
         [own(0), own(1)]
     }
 
-    /// Decides into which stick the next part goes, with so much room in both and groups in so many sticks so far.
+    /// Decides the stick of the next part, given the room in both and the sticks of each group so far.
     fn decide(&mut self, room: [i64; 2], homes: usize) {
         self.ways += 1;
         let is_worse = self.best.unsafe_sticks == 0 && homes > self.best.homes;
@@ -96,7 +96,7 @@ impl<'a> Sharing<'a> {
         let before = at.checked_sub(1).map(|before| (self.parts[before], self.into[before]));
         let is_like =
             |(other, _): &(usize, usize)| self.instance.parts[*other].group == self.instance.parts[part].group;
-        // Its group's stick first; the same part again never goes back into the first stick.
+        // The stick of its group first; a repeated part never returns to the first stick.
         let first = before.filter(is_like).map_or(0, |(_, into)| into);
         let least = before.filter(|(other, _)| *other == part).map_or(0, |(_, into)| into);
         for stick in [first, 1 - first] {
@@ -112,7 +112,7 @@ impl<'a> Sharing<'a> {
         }
     }
 
-    /// Whether a stick has nothing of the group of a part before it.
+    /// Whether a stick holds no earlier part of the same group.
     fn is_new(&self, at: usize, stick: usize) -> bool {
         let group = self.instance.parts[self.parts[at]].group;
         let each = self.parts[..at].iter().zip(&self.into).rev();
@@ -120,7 +120,7 @@ impl<'a> Sharing<'a> {
         group.is_some() && !own.any(|(_, into)| *into == stick)
     }
 
-    /// Looks at a way of sharing all out.
+    /// Judges a complete distribution.
     fn end(&mut self) {
         let [one, other] = self.split(&self.into);
         if one.is_empty() || other.is_empty() {
@@ -130,7 +130,7 @@ impl<'a> Sharing<'a> {
         let fault = fault(self.instance, self.stock, own, self.elsewhere);
         let holds = || own.iter().zip(self.stock).all(|(parts, row)| holds(self.instance, row, parts));
         let kept = || own.iter().zip(self.stock).map(|(parts, row)| kept(self.instance, row, parts)).sum::<i64>();
-        // Safety comes before what is left over, and that before looks.
+        // Safety first, then offcuts, then looks.
         let is_safer = fault.unsafe_sticks < self.best.unsafe_sticks;
         if fault < self.best && holds() && (is_safer || kept() >= self.kept) {
             self.best = fault;
@@ -158,13 +158,13 @@ fn fault(
     Fault { unsafe_sticks, homes, rows }
 }
 
-/// Whether short parts of a stick, if there are any, have a longer neighbour.
+/// Whether the short parts of a stick, if any, have a longer neighbor.
 pub(super) fn is_safe(instance: &Instance, parts: &[usize]) -> bool {
     let is_short = |part: &usize| instance.parts[*part].short;
     !parts.iter().any(is_short) || !parts.iter().all(is_short)
 }
 
-/// What a part takes with a kerf, less what it shares with a neighbour.
+/// The length of a part and a kerf, less the overlap with a neighbor.
 fn size(instance: &Instance, part: usize) -> i64 {
     let part = &instance.parts[part];
     i64::from(part.length) + i64::from(part.kerf) - shared(part.fit)
@@ -177,21 +177,21 @@ fn shared(fit: Fit) -> i64 {
     }
 }
 
-/// How much of a stick some parts take, laid by rising kerf.
+/// The length of a stick that parts take, laid by rising kerf.
 fn taken(instance: &Instance, parts: &[usize]) -> i64 {
     let Some(least) = parts.iter().map(|part| &instance.parts[*part]).min_by_key(|part| part.kerf) else { return 0 };
     let all: i64 = parts.iter().map(|part| size(instance, *part)).sum();
     all - i64::from(least.kerf) + shared(least.fit)
 }
 
-/// The rest of a stick behind its last cut, if it is worth keeping.
+/// The offcut after the last cut, if it is worth keeping.
 fn kept(instance: &Instance, stock: usize, parts: &[usize]) -> i64 {
     let kerf = parts.iter().map(|part| instance.parts[*part].kerf).min().unwrap_or(0);
     let rest = i64::from(instance.stock[stock].usable) - taken(instance, parts) - i64::from(kerf);
     if instance.keep > 0 && rest >= i64::from(instance.keep) { rest } else { 0 }
 }
 
-/// Whether a stick of a stock row holds these parts.
+/// Whether a stick of a row of stock holds these parts.
 pub(super) fn holds(instance: &Instance, stock: usize, parts: &[usize]) -> bool {
     let own = || parts.iter().map(|part| &instance.parts[*part]);
     let Some(first) = own().next() else { return true };

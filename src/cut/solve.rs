@@ -1,4 +1,4 @@
-//! The search: a first plan, bounds, the cheapest mix, and that mix tried.
+//! The search: a first plan, bounds, the cheapest mix, and a trial of that mix.
 
 use std::collections::HashSet;
 
@@ -14,10 +14,10 @@ use super::number::whole;
 use super::problem::Problem;
 use super::relax::{Ask, HARDLY, Pool};
 
-/// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
+/// The cheapest plan found within `limits`, and a bound for the cost of any plan.
 ///
-/// Parts that no stick is long enough for, and those that the stock does not reach for, are left; the plan and its
-/// bound are of the rest. With `limits` of steps alone the same instance always gives the same plan.
+/// Parts that are too long for every stick, or for which the stock runs out, are left; the plan and its
+/// bound cover the rest. With `limits` of steps alone the same instance always gives the same plan.
 pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let meter = Meter::new(limits);
     let mut problem = Problem::new(instance);
@@ -26,7 +26,7 @@ pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
         best = Search::new(&problem, &meter, best).completed();
     }
     if !best.is_whole() {
-        // The stock does not reach, as far as can be seen: the rest is planned as if no more had been asked for.
+        // The stock seems to run out: plan the rest as if no more were wanted.
         problem.items.iter_mut().zip(&best.left).for_each(|(item, left)| item.demand -= left);
         best.left.fill(0);
     }
@@ -35,12 +35,12 @@ pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     arrange(instance, &problem, &search.best, search.bound())
 }
 
-/// The better of two plans that are quick to make: the one that leaves less over, then the cheaper.
+/// The better of two quick plans: the one with less left over, then the cheaper.
 fn first(problem: &Problem, meter: &Meter) -> Draft {
     let (demand, counts) = (problem.demand(), problem.counts());
     let longest = fill(problem, &demand, &counts, Filling::Longest, u64::MAX, meter);
     let room = problem.room.iter().flatten().max().copied().unwrap_or(0);
-    // The tighter filling looks at every sum of every stick.
+    // The tighter filling tries every sum of every stick.
     if room.saturating_mul(problem.items.len()).saturating_mul(longest.sticks()) > TIGHT {
         return longest;
     }
@@ -57,21 +57,21 @@ struct Search<'a> {
     best: Draft,
     /// No plan costs less.
     bound: u64,
-    /// Mixes that may do, and that could not be rounded so far.
+    /// Mixes that may work, but could not be rounded so far.
     tried: HashSet<Vec<u32>>,
-    /// Mixes that are certain not to do.
+    /// Mixes that certainly do not work.
     impossible: HashSet<Vec<u32>>,
-    /// The most steps that a first way down took.
+    /// The most steps of a first dive.
     first: u64,
-    /// How many sticks of each length the relaxation uses, in thousandths.
+    /// The sticks of each length in the relaxation, in thousandths.
     near: Vec<u64>,
 }
 
-/// What trying a mix gave.
+/// The result of trying a mix.
 enum Trial {
     Found(Found),
     Cut(Cut),
-    /// There is no plan with this mix.
+    /// No plan has this mix.
     Impossible,
     Open,
 }
@@ -99,7 +99,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// A plan for all parts with all the stock there is, if one is found; or else the plan as it is.
+    /// A plan for all parts with all the stock, if one is found, or else the plan as it is.
     fn completed(mut self) -> Draft {
         let counts = self.problem.counts();
         let budget = self.problem.cost(&counts);
@@ -142,7 +142,7 @@ impl<'a> Search<'a> {
         cheapest(self.problem, Wanted { cuts, tried, below: self.best.cost, near }, self.meter)
     }
 
-    /// Whether the best plan is known to be the best there is.
+    /// Whether the plan is proven best.
     fn is_done(&mut self) -> bool {
         match self.cheapest() {
             Mixed::Mix(mix) => self.bound = self.bound.max(self.problem.cost(&mix)),
@@ -152,7 +152,7 @@ impl<'a> Search<'a> {
         self.bound >= self.best.cost
     }
 
-    /// Tries every mix that could make a cheaper plan, the cheapest first. Whether nothing is left to try ever.
+    /// Tries every mix that could give a cheaper plan, the cheapest first; returns whether none is left.
     fn round(&mut self, round: usize) -> bool {
         let mut open = None;
         loop {
@@ -202,7 +202,7 @@ impl<'a> Search<'a> {
         if relaxed.short > HARDLY {
             return Trial::Open;
         }
-        // The first way down is gone to its end; what comes after it is allowed some times as much each round.
+        // The first dive runs to its end; later ones get a multiple of its steps in each round.
         let steps = if round == 0 { u64::MAX } else { self.first.max(LEAST_STEPS) << round.min(20) };
         let mut diver = Diver { problem: self.problem, pool: &mut self.pool, meter: self.meter };
         let (found, used) = self.meter.part(steps, || diver.dive(mix, cost, Manner::nth(round)));
@@ -210,7 +210,7 @@ impl<'a> Search<'a> {
         if let Some(found) = found {
             return Trial::Found(found);
         }
-        // The cut that leaves this mix least room: prices of a plan that must make do with it.
+        // The cut that leaves this mix the least room: prices of a plan limited to it.
         let ask = Ask { demand: &demand, counts: mix, cover: false, seed: 0 };
         let Some(cut) = self.pool.relax(self.problem, ask, self.meter).cut else { return Trial::Open };
         if !cut.is_met(mix) {
@@ -226,11 +226,11 @@ impl<'a> Search<'a> {
     }
 }
 
-/// The most cells that the tighter filling looks at.
+/// The most cells of the tighter filling.
 const TIGHT: usize = 100_000_000;
-/// So often a plan for all parts is looked for before parts are left over.
+/// Attempts at a plan for all parts before some are left over.
 const FIRST_ROUNDS: usize = 4;
-/// The least steps that a part of the search is allowed at first, twice as many in each round.
+/// The steps of a part of the search in the first round; each later round doubles them.
 const LEAST_STEPS: u64 = 100_000_000;
-/// From some number of seeds on a search is no better than one for all time.
+/// Beyond some number of seeds, more do not help.
 const MOST_ROUNDS: usize = 1000;

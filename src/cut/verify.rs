@@ -1,27 +1,27 @@
-//! A check of a finished plan against its instance. It shares no code with what made the plan.
+//! A check of a finished plan against its instance. It shares no code with the search.
 
 use std::fmt;
 
 use super::instance::{Fit, Instance, Part, Plan};
 
-/// What is wrong with a plan; sticks, parts and stock by their rows.
+/// A flaw of a plan; sticks, parts and stock by their rows.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum Flaw {
-    /// A stick of a row of stock that is not there.
+    /// A stick of a row that the stock does not have.
     NoStock { stick: usize },
-    /// A part of a row that is not there.
+    /// A part of a row that the instance does not have.
     NoPart { stick: usize },
     /// Parts that must not share a stick.
     Unlike { stick: usize },
-    /// More in a stick than it holds, in ticks.
+    /// A stick that is overfull, in ticks.
     TooFull { stick: usize, taken: i64, usable: u32 },
-    /// Parts cut and left that do not add up to those wanted.
+    /// Parts cut and left do not add up to those wanted.
     Count { part: usize, cut: u64, left: u64, wanted: u32 },
-    /// More sticks than there are.
+    /// More sticks than the stock has.
     TooMany { stock: usize, used: u64, count: u32 },
-    /// A cost that is not that of the sticks.
-    Cost { said: u64, is: u64 },
+    /// A cost other than that of the sticks.
+    Cost { claimed: u64, found: u64 },
     /// A bound above the cost.
     Bound { bound: u64, cost: u64 },
 }
@@ -37,14 +37,14 @@ impl fmt::Display for Flaw {
                 write!(f, "part {part} is cut {cut} times and left {left} times, of {wanted}")
             }
             Self::TooMany { stock, used, count } => write!(f, "stock {stock} is used {used} times, of {count}"),
-            Self::Cost { said, is } => write!(f, "the plan costs {is}, and {said} is said"),
+            Self::Cost { claimed, found } => write!(f, "the plan claims a cost of {claimed}, and costs {found}"),
             Self::Bound { bound, cost } => write!(f, "a bound of {bound} is above the cost of {cost}"),
         }
     }
 }
 
-/// Checks a plan: every stick holds its parts with the gaps between them, nothing is cut or used too often or too
-/// seldom, and the cost is that of the sticks.
+/// Checks a plan: every stick holds its parts and the gaps between them, every part is cut or left exactly once, no
+/// stick is used twice, and the cost is that of the sticks.
 ///
 /// # Errors
 /// The first flaw.
@@ -83,7 +83,7 @@ pub fn verify(instance: &Instance, plan: &Plan) -> Result<(), Flaw> {
         }
     }
     if cost != plan.cost {
-        return Err(Flaw::Cost { said: plan.cost, is: cost });
+        return Err(Flaw::Cost { claimed: plan.cost, found: cost });
     }
     if plan.bound > cost {
         return Err(Flaw::Bound { bound: plan.bound, cost });
@@ -91,7 +91,7 @@ pub fn verify(instance: &Instance, plan: &Plan) -> Result<(), Flaw> {
     Ok(())
 }
 
-/// From the end of a part to the beginning of the next; none if they must not be neighbours.
+/// From the end of a part to the start of the next; none if they must not be neighbors.
 fn gap(before: &Part, part: &Part) -> Option<i64> {
     let kerf = i64::from(before.kerf.max(part.kerf));
     match (before.fit, part.fit) {

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use super::{Fact, Instance, fact};
+use crate::diag::Says;
 use crate::measure::{Quantity, Real, Size};
 
 /// Values one after another, worked out as they are asked for: a plan of a million parts is never held twice.
@@ -20,6 +21,8 @@ pub enum Datum<'a> {
     Seconds(f64),
     /// A text.
     Text(Cow<'a, str>),
+    /// A message, whose text walkers alone take out.
+    Message(Cow<'a, Says>),
     /// A quantity as drawn, and as made where that is another.
     Quantity(Quantity, Option<Real>),
     /// A share, shown in percent.
@@ -38,7 +41,7 @@ pub enum Datum<'a> {
         /// Names of fields.
         fields: Vec<&'a str>,
         /// The reason, where no field is missing.
-        because: Option<String>,
+        because: Option<Says>,
     },
     /// A design, which has no form of its own here.
     Design,

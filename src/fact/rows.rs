@@ -2,6 +2,7 @@
 //! each of its entries, behind the fields of the fact itself.
 
 use super::{Datum, Fact, Head, Instance, Kind, Shape, fact};
+use crate::diag::Says;
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Kind as Measure, Real};
 
@@ -64,6 +65,7 @@ pub fn cell(datum: Datum<'_>) -> String {
         Datum::Count(count) => count.to_string(),
         Datum::Seconds(seconds) => seconds.to_string(),
         Datum::Text(text) => text.into_owned(),
+        Datum::Message(says) => spoken(&says),
         // A spreadsheet adds up plain numbers.
         Datum::Quantity(quantity, _) if quantity.kind == Measure::MONEY => quantity.amount.to_fixed(2),
         Datum::Quantity(quantity, _) => exactly(&quantity),
@@ -79,4 +81,10 @@ pub fn cell(datum: Datum<'_>) -> String {
             each.map(|(name, value)| format!("{name} {}", cell(value))).collect::<Vec<_>>().join(", ")
         }
     }
+}
+
+/// The text of a message.
+#[expect(clippy::disallowed_methods, reason = "a cell, an object and a map show it")]
+pub fn spoken(says: &Says) -> String {
+    says.text()
 }

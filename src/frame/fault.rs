@@ -23,7 +23,11 @@ impl fmt::Display for OutOfRange {
     }
 }
 
-impl Fault for OutOfRange {}
+impl Fault for OutOfRange {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 /// A length above zero.
 pub(super) fn above_zero(what: &'static str, value: f64) -> Result<(), OutOfRange> {

@@ -73,7 +73,11 @@ impl fmt::Display for MitreFault {
     }
 }
 
-impl Fault for MitreFault {}
+impl Fault for MitreFault {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl From<OutOfRange> for MitreFault {
     fn from(fault: OutOfRange) -> Self {

@@ -43,6 +43,10 @@ impl fmt::Display for FunctionFault {
 }
 
 impl Fault for FunctionFault {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         match self {
             Self::NoStep(name, value) if value.kind == Kind::LENGTH => {

@@ -18,7 +18,7 @@ pub struct Quantity {
 /// Two quantities that do not go together, or a result that is no number.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unlike {
-    /// The deed (`add`, `compare`), and the two kinds in the order written.
+    /// The verb (`add`, `compare`), and the two kinds in the order written.
     Kinds(&'static str, Kind, Kind),
     /// A reading such as a temperature, which is neither added nor multiplied.
     Reading(&'static str, Kind),
@@ -33,11 +33,11 @@ pub enum Unlike {
 impl fmt::Display for Unlike {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Kinds(deed, left, right) => {
-                write!(f, "cannot {deed} {} and {}", left.with_article(), right.with_article())
+            Self::Kinds(verb, left, right) => {
+                write!(f, "cannot {verb} {} and {}", left.with_article(), right.with_article())
             }
-            Self::Reading(deed, kind) => {
-                write!(f, "cannot {deed} {}: it is a reading, not an amount", kind.with_article())
+            Self::Reading(verb, kind) => {
+                write!(f, "cannot {verb} {}: it is a reading, not an amount", kind.with_article())
             }
             Self::Wants(name, what, kind) => write!(f, "{name} wants {what}, not {}", kind.with_article()),
             Self::Powers => f.write_str("too many multiplications of kinds"),
@@ -46,7 +46,11 @@ impl fmt::Display for Unlike {
     }
 }
 
-impl Fault for Unlike {}
+impl Fault for Unlike {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl From<Broken> for Unlike {
     fn from(why: Broken) -> Self {
@@ -74,12 +78,12 @@ impl Quantity {
         Ok(Self::new(amount.check()?, kind))
     }
 
-    fn like(&self, other: &Self, deed: &'static str) -> Result<(), Unlike> {
-        if self.kind == other.kind { Ok(()) } else { Err(Unlike::Kinds(deed, self.kind, other.kind)) }
+    fn like(&self, other: &Self, verb: &'static str) -> Result<(), Unlike> {
+        if self.kind == other.kind { Ok(()) } else { Err(Unlike::Kinds(verb, self.kind, other.kind)) }
     }
 
-    fn amounts(&self, deed: &'static str) -> Result<(), Unlike> {
-        if self.kind == Kind::TEMPERATURE { Err(Unlike::Reading(deed, self.kind)) } else { Ok(()) }
+    fn amounts(&self, verb: &'static str) -> Result<(), Unlike> {
+        if self.kind == Kind::TEMPERATURE { Err(Unlike::Reading(verb, self.kind)) } else { Ok(()) }
     }
 
     /// The sum of two like quantities.

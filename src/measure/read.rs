@@ -12,13 +12,13 @@ mod stretch;
 #[cfg(test)]
 mod tests;
 
-pub use extent::{beside, unknown_unit};
-pub use misread::{Misread, OR};
+pub use extent::unknown_unit;
+pub use misread::Misread;
 pub use size::Size;
 pub use stretch::{Stretch, stretch};
 
 use super::{Kind, Quantity, UNITS, Unit};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Span, codes, says};
 
 /// What a piece of notation says.
 #[derive(Clone, Debug)]
@@ -36,7 +36,7 @@ pub enum Reading {
 /// # Errors
 /// Anything else, and what could be read two ways, with the readings offered.
 pub fn read(text: &str, bare: Option<&Unit>) -> Result<Reading, Diagnostic> {
-    value(text, bare).map_err(|misread| misread.in_text(text))
+    value(text, bare).map_err(|misread| misread.found())
 }
 
 /// One value that is no size.
@@ -48,7 +48,7 @@ pub fn quantity(text: &str, bare: Option<&Unit>) -> Result<Quantity, Diagnostic>
         Reading::Quantity(quantity) => Ok(quantity),
         Reading::Size(_) => {
             let text = text.trim();
-            Err(Diagnostic::new(format!("{text} is a size, and one value is wanted")).at(0..text.len()))
+            Err(Diagnostic::of(&codes::value::SIZE, says!("{} is a size; one value is needed", text)).at(0..text.len()))
         }
     }
 }
@@ -127,9 +127,17 @@ fn remainder(text: &str, found: &Stretch) -> Misread {
         return extent::unknown_unit(span.start..span.start + word.len(), word);
     }
     if rest.starts_with(|first: char| first.is_alphanumeric() || first == '$') {
-        return extent::beside(0..text.len(), first, &shortened(rest));
+        return beside(0..text.len(), first, &shortened(rest));
     }
     Misread::new(span, format!("{} behind {} cannot be read", shortened(rest), shortened(first)))
+}
+
+/// A value with something behind it and nothing between the two. A sum is offered where both are of one kind.
+pub fn beside(span: Span, first: &str, second: &str) -> Misread {
+    let kind = |text: &str| quantity(text, None).ok().map(|quantity| quantity.kind);
+    let found = extent::beside(span, first, second);
+    let alike = kind(first).is_some() && kind(first) == kind(second);
+    if alike { found.or(format!("{first} + {second}")) } else { found }
 }
 
 /// A text short enough for a message.

@@ -57,7 +57,11 @@ impl fmt::Display for Broken {
     }
 }
 
-impl crate::diag::Fault for Broken {}
+impl crate::diag::Fault for Broken {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 /// The most bits that a numerator or a denominator may have.
 pub const MOST_BITS: u64 = 4096;

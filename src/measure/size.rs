@@ -34,7 +34,11 @@ impl fmt::Display for Sizing {
     }
 }
 
-impl Fault for Sizing {}
+impl Fault for Sizing {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl From<Unlike> for Sizing {
     fn from(why: Unlike) -> Self {

@@ -146,7 +146,7 @@ mod tests {
         let booking = Booking::between(&rack(BEFORE), &rack(AFTER));
         let found = booking.put_back(&rack("stick,8ft,,3,12,oak,1 x 2\noffcut,14 1/4,,1,0,oak,1 x 2\n")).unwrap_err();
         assert_eq!(
-            found.message,
+            found.message(),
             "the plan left 2 offcut 14 1/4 oak 1 x 2, and there is less of it now, so nothing is put back"
         );
         assert!(Booking::read("", None).unwrap().is_none());

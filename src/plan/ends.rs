@@ -1,7 +1,7 @@
 //! The ends of parts: joint, angles, and how much shorter a part is at its inner edge.
 
 use super::material::sides;
-use super::read::{bad, long};
+use super::read::{bad, bad_reading, long};
 use super::saw::Saw;
 use super::table::Cell;
 use crate::diag::Diagnostic;
@@ -126,7 +126,7 @@ fn angle(cell: &Cell, what: &str) -> Result<Option<Real>, Diagnostic> {
         return Ok(None);
     }
     let read = read::quantity(&cell.text, Unit::named("deg"));
-    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or("45")))?;
+    let quantity = read.map_err(|found| bad_reading(cell, found, "45"))?;
     let fits = !quantity.amount.is_negative() && quantity.amount <= Real::whole(STEEPEST);
     if quantity.kind != Kind::ANGLE || !fits {
         return Err(bad(cell, format!("a {what} is an angle from 0 to {STEEPEST} degrees, not {}", cell.text), "45"));

@@ -5,7 +5,7 @@ use super::material::Material;
 use super::price::Pricing;
 use super::saw::LONGEST;
 use super::table::{Cell, Column, Table};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Says};
 use crate::measure::{Kind, Quantity, Real, Unit, read};
 
 /// Parts of one row.
@@ -100,8 +100,15 @@ const STOCK: [Column; 5] = [
 ];
 
 /// What is wrong with a cell.
-pub(super) fn bad(cell: &Cell, message: impl Into<String>, hint: &str) -> Diagnostic {
-    Diagnostic::new(message).at(cell.span.clone()).hint(hint)
+pub(super) fn bad(cell: &Cell, says: impl Into<Says>, hint: &str) -> Diagnostic {
+    Diagnostic::new(says).at(cell.span.clone()).hint(hint)
+}
+
+/// A cell that cannot be read, with cells that would do instead.
+pub(super) fn bad_reading(cell: &Cell, found: Diagnostic, example: &str) -> Diagnostic {
+    let lines = found.fixed(&cell.text);
+    let found = Diagnostic { code: found.code, ..bad(cell, found.says, example) };
+    if lines.is_empty() { found } else { found.only(lines) }
 }
 
 /// Reads the table of parts: `name,length,quantity`, and `wood`, `section`, `joint`, `mitre`, `tilt`, `short` if they are
@@ -186,7 +193,7 @@ pub(super) fn long(cell: &Cell, what: &str, bare: Option<&Unit>) -> Result<Real,
         return Err(bad(cell, format!("a {what} is missing here"), example));
     }
     let read = read::quantity(&cell.text, bare);
-    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or(example)))?;
+    let quantity = read.map_err(|found| bad_reading(cell, found, example))?;
     if quantity.kind != Kind::LENGTH {
         return Err(bad(
             cell,
@@ -234,7 +241,7 @@ pub(super) fn cents(cell: &Cell) -> Result<u32, Diagnostic> {
         return Err(bad(cell, "a cost is missing here, and other sticks have one", "0"));
     }
     let read = read::quantity(&cell.text, None);
-    let quantity = read.map_err(|found| bad(cell, found.message, found.hint.as_deref().unwrap_or(EXAMPLE)))?;
+    let quantity = read.map_err(|found| bad_reading(cell, found, EXAMPLE))?;
     if quantity.kind != Kind::MONEY && quantity.kind != Kind::NUMBER {
         return Err(bad(cell, format!("a cost is wanted here, and {} is {}", cell.text, article(&quantity)), EXAMPLE));
     }

@@ -81,10 +81,7 @@ impl Design {
                 name: name.clone(),
                 wants: self.book().name(slot).of.with_article(),
                 got: self.describe(&input),
-                hint: Some(match gather {
-                    Some(Way::Size) => format!("{name} 16 x 20"),
-                    _ => format!("{name} glass 2mm"),
-                }),
+                value: None,
             }),
         }
     }
@@ -94,11 +91,11 @@ impl Design {
         let of = self.book().name(slot).of;
         let rule = self.rule(slot);
         let own = &self.book().name(slot).text;
-        let kind_refusal = |got: String, hint: Option<String>| Refusal::Kind {
+        let kind_refusal = |got: String, value: Option<String>| Refusal::Kind {
             name: name.into(),
             wants: of.with_article(),
             got,
-            hint,
+            value,
         };
         match (of, input) {
             (_, Input::Text(word)) if word.trim() == "none" && rule.is_some_and(|rule| rule.optional) => Ok(None),
@@ -140,11 +137,9 @@ impl Design {
                 if quantity.kind != kind {
                     // The unit that is missing, unless that is past the range.
                     let meant = Quantity::new(quantity.amount.clone(), kind);
-                    let hint = (quantity.kind == Kind::NUMBER).then(|| {
-                        let missing = format!("{own} {}{}", self.manner().short(&quantity), kind.unit());
-                        if self.in_range(slot, &meant.amount, of).is_ok() { missing } else { self.example(slot) }
-                    });
-                    return Err(kind_refusal(quantity.kind.with_article(), hint));
+                    let fits = quantity.kind == Kind::NUMBER && self.in_range(slot, &meant.amount, of).is_ok();
+                    let value = fits.then(|| format!("{}{}", self.manner().short(&quantity), kind.unit()));
+                    return Err(kind_refusal(quantity.kind.with_article(), value));
                 }
                 let amount = quantity
                     .amount
@@ -155,7 +150,7 @@ impl Design {
             }
             (Type::Share, Input::Quantity(quantity)) => {
                 if quantity.kind != Kind::NUMBER {
-                    return Err(kind_refusal(quantity.kind.with_article(), Some(format!("{own} 50%"))));
+                    return Err(kind_refusal(quantity.kind.with_article(), None));
                 }
                 self.in_range(slot, &quantity.amount, of)?;
                 Ok(Some(Datum::Amount(quantity.amount)))
@@ -192,7 +187,7 @@ impl Design {
                     name: name.clone(),
                     wants: format!("{kind}s above 0"),
                     got: self.manner().short(&quantity),
-                    hint: Some(self.example(slot)),
+                    value: None,
                 });
             }
             amounts.push(quantity.amount);

@@ -10,7 +10,7 @@ use super::reader::read_sheet;
 use super::resolve::{Sheet, resolve};
 use super::sheets::{DATA, SHIPPED};
 use super::term::{Body, Entry};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// The heading of figures of a design's own.
 pub const OWN: &str = "Of this design";
@@ -57,7 +57,8 @@ fn line(name: &str, formula: &str) -> String {
 /// The one entry that a figure of a design's own is.
 fn figure(name: &str, text: &str) -> Result<Entry, Diagnostic> {
     let entries = read_sheet(name, text)?;
-    let wrong = |message: &str| Diagnostic::new(message).at(0..text.len()).inside(name, text);
+    let wrong =
+        |message: &'static str| Diagnostic::of(&codes::rules::FIGURE, message).at(0..text.len()).inside(name, text);
     let [entry] = <[Entry; 1]>::try_from(entries).map_err(|_| wrong("this is more than one formula"))?;
     match entry.body {
         Body::Rule(mut rule) if !rule.given && !entry.instead && rule.takes.is_none() => {

@@ -6,7 +6,7 @@ use super::datum::Datum;
 use super::design::Design;
 use super::evaluate::Pass;
 use super::term::Way;
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, codes, list};
 use crate::measure::{Kind, Quantity, Real, Toward, Unit, to_step};
 
 mod offer;
@@ -74,7 +74,10 @@ impl Design {
     /// range; no value that does it, or more than one.
     pub fn aim(&self, figure: Slot, wanted: &Quantity, field: Slot) -> Result<(Self, Aimed), Diagnostic> {
         let Some(kind) = kind_of(self.book().name(figure).of) else {
-            return Err(Diagnostic::new(format!("{} is no amount that could be aimed at", self.name_of(figure))));
+            return Err(Diagnostic::of(
+                &codes::figure::AIM,
+                format!("{} is no amount that could be aimed at", self.name_of(figure)),
+            ));
         };
         if wanted.kind != kind {
             return Err(self.of_another_kind(figure, wanted, kind, field));
@@ -104,11 +107,9 @@ impl Design {
     /// The drawn amount of a figure.
     fn drawn(&self, slot: Slot) -> Result<Real, Diagnostic> {
         match self.known(slot) {
-            Ok(known) => known
-                .drawn
-                .amount()
-                .cloned()
-                .ok_or_else(|| Diagnostic::new(format!("{} is no amount", self.book().name(slot).text))),
+            Ok(known) => known.drawn.amount().cloned().ok_or_else(|| {
+                Diagnostic::of(&codes::figure::AIM, format!("{} is no amount", self.book().name(slot).text))
+            }),
             Err(why) => Err(self.refusal(slot, why).into()),
         }
     }
@@ -213,7 +214,7 @@ impl Design {
         }
         match marks.as_slice() {
             [mark] => {
-                let refused = || Miss::Told(Diagnostic::new("that value cannot be set"));
+                let refused = || Miss::Told(Diagnostic::of(&codes::figure::AIM, "that value cannot be set"));
                 let copy = self.with(field, mark).ok_or_else(refused)?;
                 let reached = copy.drawn(figure).map_err(Miss::Told)?;
                 let aimed = self.aimed(figure, wanted, reached);
@@ -235,7 +236,7 @@ impl Design {
                     self.name_of(figure),
                     self.wanted_text(figure, wanted)
                 );
-                Err(Miss::Told(Diagnostic::new(message).hint(format!("{name} {first}"))))
+                Err(Miss::Told(Diagnostic::of(&codes::figure::AIM, message).hint(format!("{name} {first}"))))
             }
         }
     }

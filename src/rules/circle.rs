@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::book::{Node, Rule, Slot};
 use super::resolve::Maker;
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, codes, list};
 
 /// The most names asked after with `given` in one knot of rules; each doubles the patterns to be looked at.
 const MOST_SWITCHES: usize = 12;
@@ -42,7 +42,7 @@ impl Maker<'_> {
     }
 
     fn at_slot(&self, build: u8, slot: Slot, message: String) -> Diagnostic {
-        let found = Diagnostic::new(message);
+        let found = Diagnostic::of(&codes::rules::CIRCLE, message);
         let Some(place) = self.book.builds[usize::from(build)].rules[usize::from(slot)] else {
             return found;
         };

@@ -149,7 +149,7 @@ mod tests {
     #[track_caller]
     fn refused(text: &str, message: &str, span: std::ops::Range<usize>) {
         let found = Condition::read(text, &crate::rules::shipped()).unwrap_err();
-        assert_eq!((found.message.as_str(), found.span), (message, Some(span)));
+        assert_eq!((found.message().as_str(), found.span), (message, Some(span)));
     }
 
     #[test]

@@ -298,11 +298,9 @@ impl Design {
         let name = self.book.name(slot).text.clone();
         let text = |slot: &Slot| self.book.name(*slot).text.clone();
         match why {
-            Absent::Idle if self.is_wanted(slot) => Refusal::Unset { name, example: self.example(slot) },
+            Absent::Idle if self.is_wanted(slot) => Refusal::Unset { name },
             Absent::Idle => Refusal::Idle { name, build: self.build_name().into() },
-            Absent::Missing(slots) => {
-                Refusal::Missing { name, fields: slots.iter().map(|slot| (text(slot), self.example(*slot))).collect() }
-            }
+            Absent::Missing(slots) => Refusal::Missing { name, fields: slots.iter().map(text).collect() },
             Absent::Broken(why) => Refusal::Broken { name, why: why.to_string() },
             Absent::Refused(fault) => Refusal::Broken { name, why: sentence(&fault.0, &self.manner) },
             Absent::Differ(slots) => Refusal::Differ {
@@ -453,7 +451,7 @@ impl Design {
                 name: "build".into(),
                 wants: "a word".into(),
                 got: self.describe(&input),
-                hint: Some("build float".into()),
+                value: None,
             });
         };
         let word = word.trim().trim_matches('"');

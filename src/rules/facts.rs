@@ -8,6 +8,7 @@ use super::explain::Step;
 use super::finding::Finding;
 use super::tolerance::Tolerance;
 use super::{Answer, Slot, Type, answer};
+use crate::diag::Fault;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::measure::{Quantity, Real, Size};
 
@@ -39,7 +40,7 @@ pub fn known(design: &Design, slot: Slot, value: Result<Known, Absent>) -> Datum
             let fields = slots.iter().map(|slot| design.book().name(*slot).text.as_str()).collect();
             Datum::Missing { fields, because: None }
         }
-        Err(why) => Datum::Missing { fields: Vec::new(), because: Some(design.refusal(slot, why).to_string()) },
+        Err(why) => Datum::Missing { fields: Vec::new(), because: Some(design.refusal(slot, why).says()) },
     }
 }
 
@@ -139,8 +140,11 @@ impl Fact for Finding {
         .at(Level::Key),
         field::<Self>("name", Kind::Text, "name of the check", |of, _| said(of, |finding| &finding.name))
             .at(Level::Key),
-        field::<Self>("says", Kind::Text, "what is wrong, and by how much", |of, _| said(of, |finding| &finding.says))
-            .at(Level::Key),
+        field::<Self>("says", Kind::Text, "what is wrong, and by how much", |of, _| match of {
+            Cow::Borrowed(finding) => Datum::Message(Cow::Borrowed(&finding.says)),
+            Cow::Owned(finding) => Datum::Message(Cow::Owned(finding.says.clone())),
+        })
+        .at(Level::Key),
         field::<Self>("mend", Kind::Text, "a line that mends it", |of, _| match of.mend {
             Some(_) => said(of, |finding| finding.mend.as_deref().unwrap_or_default()),
             None => Datum::Nothing,

@@ -5,6 +5,7 @@ use super::datum::Datum;
 use super::design::{Design, Input};
 use super::evaluate::Pass;
 use super::term::{Level, Piece};
+use crate::diag::{Part, Says};
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 
@@ -16,7 +17,7 @@ pub struct Finding {
     /// The check's name.
     pub name: String,
     /// What is wrong, by how much.
-    pub says: String,
+    pub says: Says,
     /// A line that mends it, tried on a copy.
     pub mend: Option<String>,
 }
@@ -32,7 +33,7 @@ impl Design {
             .map(|check| Finding {
                 level: check.level,
                 name: check.name.clone(),
-                says: self.message(check),
+                says: self.says(check),
                 mend: self.mend(check),
             })
             .collect();
@@ -65,19 +66,21 @@ impl Design {
         self.book().checks.iter().filter(|check| check.level == Level::Stop && self.fires(check)).count()
     }
 
-    fn message(&self, check: &Check) -> String {
+    fn says(&self, check: &Check) -> Says {
         check
             .says
             .iter()
             .map(|piece| match piece {
-                Piece::Words(words) => words.clone(),
-                Piece::Value((node, of)) => match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
-                    Ok(Datum::Amount(amount)) if *of == Type::Quantity(Kind::LENGTH) => {
-                        self.manner().about(&Quantity::inches(amount))
-                    }
-                    Ok(value) => self.show(&value, *of),
-                    Err(_) => "?".into(),
-                },
+                Piece::Words(words) => Part::Words(words.clone().into()),
+                Piece::Value((node, of)) => {
+                    Part::Value(match self.evaluate(|evaluator| evaluator.value(node, Pass::Cut)) {
+                        Ok(Datum::Amount(amount)) if *of == Type::Quantity(Kind::LENGTH) => {
+                            self.manner().about(&Quantity::inches(amount))
+                        }
+                        Ok(value) => self.show(&value, *of),
+                        Err(_) => "?".into(),
+                    })
+                }
             })
             .collect()
     }

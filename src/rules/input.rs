@@ -3,8 +3,8 @@
 use super::book::{Slot, Type};
 use super::design::{Design, Input};
 use super::term::Way;
-use crate::diag::{Diagnostic, Span};
-use crate::measure::read::{OR, Reading, read};
+use crate::diag::{Diagnostic, Fix, Span, codes};
+use crate::measure::read::{Reading, read};
 use crate::measure::{Kind, Unit};
 
 /// What to do with a text that is no value by itself: work it out as an expression.
@@ -22,7 +22,7 @@ impl Design {
         }
         let slot = self.slot(name)?;
         if text.trim().is_empty() {
-            return Err(Diagnostic::new(format!("{name} wants a value")).at(0..text.len()));
+            return Err(Diagnostic::of(&codes::word::VALUE_MISSING, format!("{name} wants a value")).at(0..text.len()));
         }
         let gather = self.rule(slot).and_then(|rule| rule.gather);
         let of = self.book().name(slot).of;
@@ -61,24 +61,15 @@ impl Design {
         })
     }
 
-    /// A finding against a value of `name`, told of the line that sets it: what it offers in place of the value becomes a
-    /// line, tried on a copy first.
+    /// A finding against `text` as a value of `name`, with only those of its fixes that the field takes.
     #[must_use]
-    pub fn in_line(&self, name: &str, found: Diagnostic, evaluate: Evaluate) -> Diagnostic {
-        let offered = found.hint.as_deref().into_iter().flat_map(|hint| hint.split(OR));
-        let lines: Vec<String> =
-            offered.filter(|value| self.takes(name, value, evaluate)).map(|value| format!("{name} {value}")).collect();
-        let hint = if lines.is_empty() {
-            // What begins with a word is a line already.
-            let line = |hint: String| {
-                let example = || self.slot(name).map(|slot| self.example(slot)).ok();
-                if hint.starts_with(char::is_alphabetic) { Some(hint) } else { example() }
-            };
-            found.hint.and_then(line)
-        } else {
-            Some(lines.join(OR))
-        };
-        Diagnostic { hint, ..found }
+    pub fn in_line(&self, name: &str, text: &str, mut found: Diagnostic, evaluate: Evaluate) -> Diagnostic {
+        let span = found.span.clone();
+        found.fixes.retain(|fix| match fix {
+            Fix::Value(_) => fix.line(text, span.as_ref()).is_some_and(|value| self.takes(name, &value, evaluate)),
+            Fix::Line(_) | Fix::Setting(..) | Fix::Choices(_) => true,
+        });
+        found
     }
 
     /// Whether a text can be set as the value of a name.
@@ -96,14 +87,16 @@ impl Design {
             let inner = &text[part.clone()];
             let reading = self.value(inner, unit, evaluate).map_err(|found| {
                 let found = found.shifted(part.start);
-                if parts.len() == 1 { with_commas(found, text) } else { among(found, text, part) }
+                if parts.len() == 1 { with_commas(found, text) } else { found }
             })?;
             match reading {
                 Reading::Quantity(quantity) => values.push(quantity),
                 Reading::Size(_) => {
-                    return Err(
-                        Diagnostic::new("this is a size; sides are given one by one with commas").at(part.clone())
-                    );
+                    return Err(Diagnostic::of(
+                        &codes::field::KIND,
+                        "this is a size; sides are given one by one with commas",
+                    )
+                    .at(part.clone()));
                 }
             }
         }
@@ -136,7 +129,9 @@ impl Design {
         let start = start + behind;
         match self.value(rest, Some(self.bare_unit()), evaluate).map_err(|found| found.shifted(start))? {
             Reading::Quantity(quantity) => Ok(Input::With(word.trim().into(), quantity)),
-            Reading::Size(_) => Err(Diagnostic::new("this is a size; a thickness is wanted").at(start..text.len())),
+            Reading::Size(_) => {
+                Err(Diagnostic::of(&codes::field::KIND, "this is a size; a thickness is wanted").at(start..text.len()))
+            }
         }
     }
 }
@@ -158,21 +153,16 @@ fn bare_text(text: &str) -> String {
 }
 
 /// A finding against values side by side, with commas between them where a sum was offered.
-fn with_commas(found: Diagnostic, text: &str) -> Diagnostic {
-    let hint = found.hint.map(|hint| if text.contains(" + ") { hint } else { hint.replace(" + ", ", ") });
-    Diagnostic { hint, ..found }
-}
-
-/// A finding against one part of a text, each text that it offers with the others around it.
-fn among(found: Diagnostic, text: &str, part: &Span) -> Diagnostic {
-    let (before, after) = (text[..part.start].trim_end(), &text[part.end..]);
-    let blank = if before.is_empty() { "" } else { " " };
-    let whole = |one: &str| {
-        // A line of its own stays one.
-        if one.starts_with(char::is_alphabetic) { one.into() } else { format!("{before}{blank}{one}{after}") }
-    };
-    let hint = found.hint.map(|hint| hint.split(OR).map(whole).collect::<Vec<String>>().join(OR));
-    Diagnostic { hint, ..found }
+fn with_commas(mut found: Diagnostic, text: &str) -> Diagnostic {
+    if text.contains(" + ") {
+        return found;
+    }
+    for fix in &mut found.fixes {
+        if let Fix::Value(value) = fix {
+            *value = value.replace(" + ", ", ");
+        }
+    }
+    found
 }
 
 /// The stretches between commas that stand in no bracket.

@@ -4,7 +4,7 @@ use super::book::{Check, Type};
 use super::kinds::alike;
 use super::resolve::{Maker, Sheet};
 use super::term::{Body, CheckEntry, Piece, Term};
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, codes, list};
 
 impl Maker<'_> {
     /// Adds the checks of a sheet.
@@ -40,7 +40,7 @@ impl Maker<'_> {
                     format!("there is no check {name} for {build} to stand instead of")
                 }
             };
-            return Err(Diagnostic::new(message).at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::KIND, message).at(place.clone()));
         }
         self.book.checks.retain(|one| !one.builds.is_empty());
         Ok(())
@@ -50,7 +50,7 @@ impl Maker<'_> {
         let got = self.type_in_all(&builds, &check.test)?;
         if got != Type::Truth {
             let message = format!("{} wants a condition, not {}", check.name.0, got.with_article());
-            return Err(Diagnostic::new(message).at(check.test.span.clone()));
+            return Err(Diagnostic::of(&codes::rules::CONDITION_WANTED, message).at(check.test.span.clone()));
         }
         let mut says = Vec::new();
         for piece in &check.says {
@@ -72,13 +72,13 @@ impl Maker<'_> {
                 let without: Vec<&str> = without.map(|build| &*self.book.builds[usize::from(*build)].name).collect();
                 if !without.is_empty() {
                     let message = format!("{text} cannot be set for {}", list(&without, "and"));
-                    return Err(Diagnostic::new(message).at(place.clone()));
+                    return Err(Diagnostic::of(&codes::rules::OTHER_BUILD, message).at(place.clone()));
                 }
                 let of = self.book.name(slot).of;
                 let got = self.type_in_all(&builds, value)?;
                 if !alike(of, got) {
                     let message = format!("{text} is {}, not {}", of.with_article(), got.with_article());
-                    return Err(Diagnostic::new(message).at(value.span.clone()));
+                    return Err(Diagnostic::of(&codes::rules::KIND, message).at(value.span.clone()));
                 }
                 Some((slot, self.node(value, &builds)?, *way))
             }

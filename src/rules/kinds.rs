@@ -5,9 +5,9 @@
 
 use super::book::{FUNCS, Func, Node, Slot, Type};
 use super::native::{NATIVES, native};
-use super::resolve::{LOOKUPS, Maker, unknown};
+use super::resolve::{LOOKUPS, Maker};
 use super::term::{Form, Op, RuleEntry, Term};
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Span, codes, says};
 use crate::measure::Kind;
 
 impl Maker<'_> {
@@ -63,7 +63,7 @@ impl Maker<'_> {
             if !alike(known, got) && known != Type::Nothing {
                 let message =
                     format!("{name} is {}, but its formula gives {}", known.with_article(), got.with_article());
-                return Err(Diagnostic::new(message).at(value.span.clone()));
+                return Err(Diagnostic::of(&codes::rules::KIND, message).at(value.span.clone()));
             }
             if known == Type::Nothing {
                 found = got;
@@ -75,28 +75,28 @@ impl Maker<'_> {
             let got = self.type_of_term(build, when, path)?;
             if got != Type::Truth {
                 let message = format!("`when` wants a condition, not {}", got.with_article());
-                return Err(Diagnostic::new(message).at(when.span.clone()));
+                return Err(Diagnostic::of(&codes::rules::CONDITION_WANTED, message).at(when.span.clone()));
             }
         }
         for bound in entry.low.iter().map(|(low, _)| low).chain(&entry.high) {
             let got = self.type_of_term(build, bound, path)?;
             if !alike(found, got) || kind_of(found).is_none() {
                 let message = format!("{name} is {}, and this bound {}", found.with_article(), got.with_article());
-                return Err(Diagnostic::new(message).at(bound.span.clone()));
+                return Err(Diagnostic::of(&codes::rules::KIND, message).at(bound.span.clone()));
             }
         }
         if let Some((_, place)) = &entry.toward
             && !matches!(found, Type::Quantity(Kind::LENGTH) | Type::List(Kind::LENGTH))
         {
             let message = format!("only a length is rounded to the tape, and {name} is {}", found.with_article());
-            return Err(Diagnostic::new(message).at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::KIND, message).at(place.clone()));
         }
         Ok(found)
     }
 
     /// The type of a term in a build.
     pub(super) fn type_of_term(&mut self, build: u8, term: &Term, path: &mut Vec<Slot>) -> Result<Type, Diagnostic> {
-        let fault = |message: String| Diagnostic::new(message).at(term.span.clone());
+        let fault = |says: String| Diagnostic::of(&codes::rules::KIND, says).at(term.span.clone());
         match &term.form {
             Form::Literal(quantity) => Ok(Type::Quantity(quantity.kind)),
             Form::Word(_) => Ok(Type::Word),
@@ -127,13 +127,19 @@ impl Maker<'_> {
                 if let (Form::Name(name), Form::Word(_)) = (&left.form, &right.form) {
                     self.listed(build, name, right)?;
                 }
-                pair_type(*op, types.0, types.1).map_err(fault)
+                pair_type(*op, types.0, types.1).map_err(|says| {
+                    let bare = |of: Type| kind_of(of) == Some(Kind::NUMBER);
+                    let other = |of: Type| kind_of(of).is_some_and(|kind| kind != Kind::NUMBER);
+                    let lacks_unit = bare(types.0) && other(types.1) || other(types.0) && bare(types.1);
+                    let code = if lacks_unit { &codes::rules::UNIT_MISSING } else { &codes::rules::KIND };
+                    Diagnostic { code, ..fault(says) }
+                })
             }
             Form::Choice(test, then, other) => {
                 let test = (self.type_of_term(build, test, path)?, test.span.clone());
                 if test.0 != Type::Truth {
                     let message = format!("a choice wants a condition, not {}", test.0.with_article());
-                    return Err(Diagnostic::new(message).at(test.1));
+                    return Err(Diagnostic::of(&codes::rules::CONDITION_WANTED, message).at(test.1));
                 }
                 let then = self.type_of_term(build, then, path)?;
                 let other = self.type_of_term(build, other, path)?;
@@ -178,7 +184,7 @@ impl Maker<'_> {
                     let got = self.type_of_term(build, arg, path)?;
                     if !alike(wanted, got) {
                         let message = format!("the column has {}, not {}", wanted.with_article(), got.with_article());
-                        return Err(Diagnostic::new(message).at(arg.span.clone()));
+                        return Err(Diagnostic::of(&codes::rules::KIND, message).at(arg.span.clone()));
                     }
                 }
                 Ok(Type::Word)
@@ -206,7 +212,7 @@ impl Maker<'_> {
             if !alike(*wanted, got) {
                 let message =
                     format!("{name} takes {} as its {called}, not {}", wanted.with_article(), got.with_article());
-                return Err(Diagnostic::new(message).at(arg.span.clone()));
+                return Err(Diagnostic::of(&codes::rules::KIND, message).at(arg.span.clone()));
             }
         }
         Ok(Type::Record(place))
@@ -240,11 +246,11 @@ impl Maker<'_> {
             return Ok(());
         };
         let fault = |words: &mut dyn Iterator<Item = &str>| {
-            let found = unknown("word", &(format!("\"{word}\""), term.span.clone()), std::iter::empty());
             let near = crate::diag::near(word, words);
-            let found = Diagnostic { message: format!("{name} is never \"{word}\""), ..found };
+            let says = says!("{} is never \"{}\"", name, word);
+            let found = Diagnostic::of(&codes::rules::WORD_UNKNOWN, says).at(term.span.clone());
             Err(match near.first() {
-                Some(first) => found.hint(crate::diag::list(&near, "or")).instead(format!("\"{first}\"")),
+                Some(first) => found.instead(format!("\"{first}\"")),
                 None => found,
             })
         };

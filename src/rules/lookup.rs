@@ -4,7 +4,7 @@ use super::book::Node;
 use super::native::{NATIVES, Native, native};
 use super::resolve::{Maker, unknown};
 use super::term::{Form, Placed, Term};
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Span, codes};
 
 impl Maker<'_> {
     /// `smallest(TABLE.COLUMN, VALUE)`, `largest(TABLE.COLUMN)`, `every(TABLE.COLUMN)`, `failed(NAME)`, `fault(NAME)`.
@@ -32,7 +32,7 @@ impl Maker<'_> {
                     "failed" => "failed(NAME)",
                     _ => "fault(NAME)",
                 };
-                Err(Diagnostic::new(format!("{name} is written {form}")).at(span.clone()))
+                Err(Diagnostic::of(&codes::rules::CALL, format!("{name} is written {form}")).at(span.clone()))
             }
         }
     }
@@ -44,7 +44,7 @@ impl Maker<'_> {
         if takes.len() != args.len() {
             let names: Vec<&str> = takes.iter().map(|(name, ..)| *name).collect();
             let message = format!("{name} takes {} arguments ({}), not {}", takes.len(), names.join(", "), args.len());
-            return Err(Diagnostic::new(message).at(span.clone()));
+            return Err(Diagnostic::of(&codes::rules::CALL, message).at(span.clone()));
         }
         let args = args.iter().map(|arg| self.node(arg, scope)).collect::<Result<_, _>>()?;
         Ok(Node::Native(place, args))
@@ -59,15 +59,17 @@ impl Maker<'_> {
             return Ok(Node::Part(Box::new(node), place));
         }
         let Form::Name(name) = &whole.form else {
-            return Err(
-                Diagnostic::new("only a word of a table, or what a function found, has parts").at(whole.span.clone())
-            );
+            return Err(Diagnostic::of(
+                &codes::rules::CALL,
+                "only a word of a table, or what a function found, has parts",
+            )
+            .at(whole.span.clone()));
         };
         let word = self.node(whole, scope)?;
         let table = self.listed.get(name).and_then(|table| self.table_place(table));
         let Some(table) = table else {
             let message = format!("{name} is no word of a table, so there is no {} of it", part.0);
-            return Err(Diagnostic::new(message).at(whole.span.clone()));
+            return Err(Diagnostic::of(&codes::rules::CALL, message).at(whole.span.clone()));
         };
         let column = self.column(table, part)?;
         Ok(Node::Column(table, column, Box::new(word)))
@@ -78,7 +80,8 @@ impl Maker<'_> {
         let node = self.node(term, scope)?;
         match self.book.native_of(&node) {
             Some(native) => Ok((native, node)),
-            None => Err(Diagnostic::new("this is not what a function of the program found").at(term.span.clone())),
+            None => Err(Diagnostic::of(&codes::rules::CALL, "this is not what a function of the program found")
+                .at(term.span.clone())),
         }
     }
 
@@ -95,7 +98,7 @@ impl Maker<'_> {
     }
 
     fn column_path(&self, term: &Term) -> Result<(u16, u16), Diagnostic> {
-        let fault = || Diagnostic::new("a column is written TABLE.COLUMN").at(term.span.clone());
+        let fault = || Diagnostic::of(&codes::rules::CALL, "a column is written TABLE.COLUMN").at(term.span.clone());
         let Form::Name(path) = &term.form else { return Err(fault()) };
         let (table, column) = path.split_once('.').ok_or_else(fault)?;
         let names = self.book.tables.iter().map(|table| table.name.as_str()).filter(|name| !name.is_empty());

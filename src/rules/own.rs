@@ -7,7 +7,7 @@ use std::sync::Arc;
 use super::book::Book;
 use super::design::Design;
 use super::refusal::Refusal;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Says, codes};
 
 /// What stands before a figure's name where its formula is kept.
 pub const FIGURE: &str = "figure.";
@@ -61,16 +61,19 @@ impl Design {
     fn taken_already(&self, name: &str) -> Option<Diagnostic> {
         let is_there = name == "build" || self.book().slot(name).is_some();
         (is_there && !self.book().is_own(name)).then(|| {
-            Diagnostic::new(format!("the rules have {name} already; a figure of this design needs a name of its own"))
+            Diagnostic::of(
+                &codes::rules::NAME_TAKEN,
+                format!("the rules have {name} already; a figure of this design needs a name of its own"),
+            )
         })
     }
 
     /// This design with figures of its own that were kept, and why any of them is left out.
-    pub fn with_figures(&self, mut figures: BTreeMap<String, String>) -> (Self, Vec<(String, String)>) {
+    pub fn with_figures(&self, mut figures: BTreeMap<String, String>) -> (Self, Vec<(String, Says)>) {
         let mut left_out = Vec::new();
         figures.retain(|name, _| match self.taken_already(name) {
             Some(why) => {
-                left_out.push((name.clone(), why.message));
+                left_out.push((name.clone(), why.says));
                 false
             }
             None => true,
@@ -85,7 +88,7 @@ impl Design {
                         at_fault.map_or_else(|| figures.keys().cloned().collect(), |name| vec![name]);
                     for name in names {
                         figures.remove(&name);
-                        left_out.push((name, found.message.clone()));
+                        left_out.push((name, found.says.clone()));
                     }
                 }
             }

@@ -9,7 +9,7 @@ use pest::iterators::{Pair, Pairs};
 use super::term::{
     Body, CheckEntry, Entry, Form, GatherEntry, Level, OPS, Op, Piece, Placed, RuleEntry, Takes, Term, Way,
 };
-use crate::diag::{Diagnostic, Span, list};
+use crate::diag::{Diagnostic, Span, codes, list};
 use crate::measure::{Toward, read};
 
 /// The parser that the grammar of rules files becomes; a module of its own, since what is derived has no docs.
@@ -38,7 +38,7 @@ pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
     let sheet = RulesParser::parse(Rule::sheet, text)
         .map_err(|error| inside(no_entry(text, &error)))?
         .next()
-        .ok_or_else(|| Diagnostic::new("an empty rules file"))?;
+        .ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, "an empty rules file"))?;
     let mut reader = Reader { scope: Vec::new(), group: String::new(), entries: Vec::new() };
     for pair in sheet.into_inner() {
         reader.thing(pair).map_err(inside)?;
@@ -52,7 +52,7 @@ pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
 /// The place where it stops being one.
 pub(super) fn read_alone(text: &str) -> Result<Term, Diagnostic> {
     let mut parsed = RulesParser::parse(Rule::alone, text).map_err(|error| no_value(text, &error))?;
-    parsed.next().map(term).unwrap_or_else(|| Err(Diagnostic::new("a condition is missing")))
+    parsed.next().map(term).unwrap_or_else(|| Err(Diagnostic::of(&codes::rules::SYNTAX, "a condition is missing")))
 }
 
 /// How each entry is written, by its first word.
@@ -101,7 +101,7 @@ fn no_entry(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
     };
     let rest = text.get(at..).unwrap_or_default().lines().next().unwrap_or_default();
     let ErrorVariant::ParsingError { positives, .. } = &error.variant else {
-        return Diagnostic::new("the brackets go too deep here").at(at..at + rest.len());
+        return Diagnostic::of(&codes::rules::SYNTAX, "the brackets go too deep here").at(at..at + rest.len());
     };
     if at == 0 || text.get(..at).is_some_and(|before| before.ends_with('\n')) {
         let first = rest.split_whitespace().next().unwrap_or_default();
@@ -112,14 +112,14 @@ fn no_entry(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
                 "this is no rule: an entry starts with a word such as field, for or stop, or is NAME = FORMULA".into()
             }
         };
-        return Diagnostic::new(message).at(at..at + rest.len());
+        return Diagnostic::of(&codes::rules::SYNTAX, message).at(at..at + rest.len());
     }
     let message = if positives.as_slice() == [Rule::op] {
         "something is not closed here: a bracket, or a choice without its else".to_string()
     } else {
         may_stand(positives)
     };
-    Diagnostic::new(message).at(at..at + rest.len())
+    Diagnostic::of(&codes::rules::SYNTAX, message).at(at..at + rest.len())
 }
 
 fn no_value(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
@@ -135,7 +135,7 @@ fn no_value(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
         }
         ErrorVariant::CustomError { .. } => "the brackets go too deep here".into(),
     };
-    Diagnostic::new(message).at(at..text.len())
+    Diagnostic::of(&codes::rules::SYNTAX, message).at(at..text.len())
 }
 
 fn may_stand(positives: &[Rule]) -> String {
@@ -439,7 +439,7 @@ fn term(pair: Pair<Rule>) -> Result<Term, Diagnostic> {
     if pair.as_str().len() > LONGEST_FORMULA {
         let place = span(&pair);
         let message = "this formula is too long to be read; give a part of it a name of its own";
-        return Err(Diagnostic::new(message).at(place.start..place.start + 1));
+        return Err(Diagnostic::of(&codes::rules::SYNTAX, message).at(place.start..place.start + 1));
     }
     let mut parts = pair.into_inner();
     climb(&mut parts, 0)
@@ -464,7 +464,7 @@ fn operator(pair: &Pair<Rule>) -> Option<Op> {
 
 fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
     let Some(pair) = parts.next() else {
-        return Err(Diagnostic::new("an operand is missing"));
+        return Err(Diagnostic::of(&codes::rules::SYNTAX, "an operand is missing"));
     };
     let place = span(&pair);
     let form = match pair.as_rule() {
@@ -480,13 +480,15 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
         }
         Rule::word => Form::Word(word(pair)),
         Rule::this => Form::This,
-        Rule::paren => return only(pair)?.ok_or_else(|| Diagnostic::new("empty brackets").at(place)),
+        Rule::paren => {
+            return only(pair)?.ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, "empty brackets").at(place));
+        }
         Rule::named => named(pair)?,
         Rule::of => {
             let mut inner = pair.into_inner();
             let part = next_placed(&mut inner);
             let Some(whole) = inner.next() else {
-                return Err(Diagnostic::new("a name is missing").at(place));
+                return Err(Diagnostic::of(&codes::rules::SYNTAX, "a name is missing").at(place));
             };
             let at = span(&whole);
             Form::Of(part, Box::new(Term { span: at, form: named(whole)? }))
@@ -501,10 +503,10 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
             };
             match (test, then, other) {
                 (Some(test), Some(then), Some(other)) => Form::Choice(Box::new(test), Box::new(then), Box::new(other)),
-                _ => return Err(Diagnostic::new("a choice needs both ways").at(place)),
+                _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "a choice needs both ways").at(place)),
             }
         }
-        _ => return Err(Diagnostic::new("no operand").at(place)),
+        _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "no operand").at(place)),
     };
     Ok(Term { span: place, form })
 }

@@ -1,11 +1,10 @@
 //! Why a field is not set or a name not read.
 
-use std::fmt;
+use crate::diag::codes::{field, figure};
+use crate::diag::{Code, Fault, Fix, Says, list, says};
 
-use crate::diag::{Fault, list};
-
-/// How many words a message lists.
-const FEW: usize = 8;
+/// More words than these are listed by `help` alone.
+const MOST_CHOICES: usize = 24;
 
 /// Why a design refuses.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,8 +16,8 @@ pub enum Refusal {
     NotHere { name: String, build: String, others: Vec<String> },
     /// It comes of others.
     Figure { name: String, reads: Vec<String> },
-    /// Another kind of value.
-    Kind { name: String, wants: String, got: String, hint: Option<String> },
+    /// Another kind of value; the same number with the unit that is missing.
+    Kind { name: String, wants: String, got: String, value: Option<String> },
     /// Past its range; the bound as text, how it is passed.
     Range { name: String, value: String, bound: String },
     /// Longer than a mile.
@@ -30,11 +29,11 @@ pub enum Refusal {
     /// No build of that name.
     Build { word: String, near: Vec<String>, words: Vec<String> },
     /// It may be given, and is not.
-    Unset { name: String, example: String },
+    Unset { name: String },
     /// It stands idle in this design.
     Idle { name: String, build: String },
     /// Others must be set first.
-    Missing { name: String, fields: Vec<(String, String)> },
+    Missing { name: String, fields: Vec<String> },
     /// Fields under one name that are not alike.
     Differ { name: String, fields: Vec<(String, String)> },
     /// The arithmetic failed.
@@ -47,61 +46,102 @@ pub enum Refusal {
     Read { name: String, readers: Vec<String> },
 }
 
-impl fmt::Display for Refusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Fault for Refusal {
+    fn code(&self) -> &'static Code {
         match self {
-            Self::Unknown { name, near } if near.is_empty() => write!(f, "there is no field or figure {name}"),
-            Self::Unknown { name, near } => {
-                write!(f, "there is no field or figure {name}; did you mean {}?", list(near, "or"))
-            }
+            Self::Unknown { .. } => &field::UNKNOWN,
+            Self::NotHere { .. } => &field::OTHER_BUILD,
+            Self::Figure { .. } => &figure::NOT_SET,
+            Self::Kind { .. } => &field::KIND,
+            Self::Range { .. } | Self::Absurd { .. } => &field::RANGE,
+            Self::Word { .. } | Self::Build { .. } => &field::WORD_UNKNOWN,
+            Self::Whole { .. } => &field::NOT_WHOLE,
+            Self::Unset { .. } => &field::NOT_SET,
+            Self::Idle { .. } => &field::IDLE,
+            Self::Missing { .. } => &figure::NOT_KNOWN,
+            Self::Differ { .. } => &field::DIFFER,
+            Self::Broken { .. } => &figure::BROKEN,
+            Self::Count { .. } => &field::COUNT,
+            Self::Long { .. } => &field::TOO_LONG,
+            Self::Read { .. } => &figure::IN_USE,
+        }
+    }
+
+    fn says(&self) -> Says {
+        match self {
+            Self::Unknown { name, .. } => says!("there is no field or figure called {}", name),
             Self::NotHere { name, build, others } => {
                 let has = if others.len() == 1 { "has" } else { "have" };
-                write!(f, "a {build} frame has no {name}; {} {has} it", list(others, "and"))
+                says!("{} does not apply to a {} frame; {} {} it", name, build, list(others, "and"), has)
             }
-            Self::Figure { name, reads } if reads.is_empty() => write!(f, "{name} is worked out and cannot be set"),
+            Self::Figure { name, reads } if reads.is_empty() => says!("{} is worked out and cannot be set", name),
             Self::Figure { name, reads } => {
-                write!(f, "{name} is worked out from {} and cannot be set", list(reads, "and"))
+                says!("{} is worked out from {} and cannot be set", name, list(reads, "and"))
             }
-            Self::Kind { name, wants, got, .. } => write!(f, "{name} is {wants}, not {got}"),
-            Self::Range { name, value, bound } => write!(f, "{name} must be {bound}, not {value}"),
-            Self::Absurd { name, value } => write!(f, "{name} of {value} is longer than a mile"),
-            Self::Word { name, word, words, .. } if words.len() > FEW => {
-                write!(f, "{word} is no {name} of the tables; `help {name}` lists them")
-            }
-            Self::Word { name, word, words, .. } => write!(f, "{name} is {}, not {word}", list(words, "or")),
-            Self::Whole { name, value } => write!(f, "{name} is a whole number, not {value}"),
-            Self::Build { word, words, .. } => write!(f, "there is no build {word}; there are {}", list(words, "and")),
-            Self::Unset { name, .. } => write!(f, "{name} is not set"),
-            Self::Idle { name, build } => write!(f, "{name} does not apply to this {build} as it stands"),
+            Self::Kind { name, wants, got, .. } => says!("{} is {}, not {}", name, wants, got),
+            Self::Range { name, value, bound } => says!("{} must be {}, not {}", name, bound, value),
+            Self::Absurd { name, value } => says!("{} cannot be {}: that is longer than a mile", name, value),
+            Self::Word { name, word, .. } => says!("there is no {} called {}", name, word),
+            Self::Whole { name, value } => says!("{} must be a whole number, not {}", name, value),
+            Self::Build { word, .. } => says!("there is no build called {}", word),
+            Self::Unset { name } => says!("{} is not set", name),
+            Self::Idle { name, build } => says!("{} does not apply to this {} frame", name, build),
             Self::Missing { name, fields } => {
-                let names: Vec<&str> = fields.iter().map(|(name, _)| name.as_str()).collect();
-                let verb = if names.len() == 1 { "is" } else { "are" };
-                write!(f, "{name} is not known yet: {} {verb} not set", list(&names, "and"))
+                let verb = if fields.len() == 1 { "is" } else { "are" };
+                says!("{} is not known yet: {} {} not set", name, list(fields, "and"), verb)
             }
             Self::Differ { name, fields } => {
                 let each: Vec<String> = fields.iter().map(|(name, value)| format!("{name} {value}")).collect();
-                write!(f, "{name} has no one value: {}", each.join(", "))
+                says!("{} has several values: {}", name, each.join(", "))
             }
-            Self::Broken { name, why } => write!(f, "{name} cannot be worked out: {why}"),
-            Self::Count { name, most } => write!(f, "{name} takes one to {most} values"),
-            Self::Long { name } => write!(f, "{name} is too long a text"),
-            Self::Read { name, readers } => write!(f, "{name} stays, since {} comes of it", list(readers, "and")),
+            Self::Broken { name, why } => says!("{} cannot be worked out: {}", name, why),
+            Self::Count { name, most } => says!("{} takes one to {} values", name, most),
+            Self::Long { name } => says!("the text for {} is too long", name),
+            Self::Read { name, readers } => {
+                let verb = if readers.len() == 1 { "uses" } else { "use" };
+                says!("{} cannot be cleared: {} {} it", name, list(readers, "and"), verb)
+            }
         }
     }
-}
 
-impl Fault for Refusal {
-    fn hint(&self) -> Option<String> {
+    fn name(&self) -> Option<&str> {
         match self {
-            Self::Kind { hint, .. } => hint.clone(),
-            Self::Word { name, near, words, .. } => near.first().or(words.last()).map(|word| format!("{name} {word}")),
-            Self::Build { near, words, .. } => near.first().or(words.first()).map(|word| format!("build {word}")),
-            Self::NotHere { others, .. } => others.first().map(|build| format!("build {build}")),
-            Self::Missing { fields, .. } => fields.first().map(|(_, example)| example.clone()),
-            Self::Unset { example, .. } => Some(example.clone()),
-            Self::Differ { fields, .. } => fields.first().map(|(name, _)| name.clone()),
-            Self::Read { readers, .. } => readers.first().map(|reader| format!("clear {reader}")),
-            Self::Unknown { .. }
+            Self::Build { .. } => Some("build"),
+            Self::Unknown { name, .. }
+            | Self::NotHere { name, .. }
+            | Self::Figure { name, .. }
+            | Self::Kind { name, .. }
+            | Self::Range { name, .. }
+            | Self::Absurd { name, .. }
+            | Self::Word { name, .. }
+            | Self::Whole { name, .. }
+            | Self::Unset { name }
+            | Self::Idle { name, .. }
+            | Self::Missing { name, .. }
+            | Self::Differ { name, .. }
+            | Self::Broken { name, .. }
+            | Self::Count { name, .. }
+            | Self::Long { name }
+            | Self::Read { name, .. } => Some(name),
+        }
+    }
+
+    fn fixes(&self) -> Vec<Fix> {
+        let help = |name: &str| vec![Fix::Line(format!("help {name}"))];
+        match self {
+            Self::Kind { value: Some(value), name, .. } => vec![Fix::Setting(name.clone(), value.clone())],
+            Self::Kind { name, .. } | Self::Unset { name } => help(name),
+            Self::Unknown { near, .. } => near.iter().cloned().map(Fix::Value).collect(),
+            Self::Word { name, near, words, .. } => one_of(name, near, words),
+            Self::Build { near, words, .. } => one_of("build", near, words),
+            Self::Missing { fields, .. } => fields.first().map_or_else(Vec::new, |field| help(field)),
+            Self::Differ { fields, .. } => {
+                fields.first().map(|(name, _)| Fix::Line(name.clone())).into_iter().collect()
+            }
+            Self::Read { readers, .. } => {
+                readers.first().map(|reader| Fix::Line(format!("clear {reader}"))).into_iter().collect()
+            }
+            Self::NotHere { .. }
             | Self::Figure { .. }
             | Self::Range { .. }
             | Self::Absurd { .. }
@@ -109,7 +149,16 @@ impl Fault for Refusal {
             | Self::Idle { .. }
             | Self::Broken { .. }
             | Self::Count { .. }
-            | Self::Long { .. } => None,
+            | Self::Long { .. } => Vec::new(),
         }
+    }
+}
+
+/// The nearest word of a table; where none is near, every word, or the page that lists them.
+fn one_of(name: &str, near: &[String], words: &[String]) -> Vec<Fix> {
+    match near.first() {
+        Some(word) => vec![Fix::Setting(name.into(), word.clone())],
+        None if words.len() > MOST_CHOICES => vec![Fix::Line(format!("help {name}"))],
+        None => vec![Fix::Choices(words.to_vec())],
     }
 }

@@ -6,7 +6,7 @@ use super::book::{Book, Build, FUNCS, Func, Group, MEANS, Means, Name, Node, Rol
 use super::data;
 use super::native::{NATIVES, native};
 use super::term::{Body, Entry, Form, GatherEntry, Placed, RuleEntry, Takes, Term, Way};
-use crate::diag::{Diagnostic, Span, list, near};
+use crate::diag::{Diagnostic, Span, codes, list, near, says};
 use crate::measure::Kind;
 
 /// A rules file: its name, its text, its entries.
@@ -83,17 +83,13 @@ const TAKEN: [&str; 4] = ["build", "idle", "missing", "given"];
 pub(super) const LOOKUPS: [&str; 5] = ["smallest", "largest", "every", "failed", "fault"];
 
 fn too_many() -> Diagnostic {
-    Diagnostic::new("too many names")
+    Diagnostic::of(&codes::rules::TOO_MANY, "too many names")
 }
 
 /// A slot that the rules files name and the book lacks, with what comes near.
 pub(super) fn unknown<'a>(what: &str, (name, place): &Placed, known: impl Iterator<Item = &'a str>) -> Diagnostic {
-    let near = near(name, known);
-    let found = Diagnostic::new(format!("there is no {what} {name}")).at(place.clone());
-    match near.first() {
-        Some(first) => found.hint(list(&near, "or")).instead(*first),
-        None => found,
-    }
+    let found = Diagnostic::of(&codes::rules::NAME_UNKNOWN, says!("there is no {} {}", what, name)).at(place.clone());
+    near(name, known).into_iter().fold(found, Diagnostic::instead)
 }
 
 impl Maker<'_> {
@@ -104,7 +100,8 @@ impl Maker<'_> {
                 continue;
             };
             if self.book.build(name).is_some() {
-                return Err(Diagnostic::new(format!("the build {name} is defined twice")).at(place.clone()));
+                return Err(Diagnostic::of(&codes::rules::DEFINED, format!("the build {name} is defined twice"))
+                    .at(place.clone()));
             }
             self.book.builds.push(Build {
                 name: name.as_str().into(),
@@ -174,7 +171,9 @@ impl Maker<'_> {
 
     fn table(&mut self, (name, place): &Placed, table: Table) -> Result<(), Diagnostic> {
         if self.book.tables.iter().any(|table| table.name == *name) {
-            return Err(Diagnostic::new(format!("the table {name} is defined twice")).at(place.clone()));
+            return Err(
+                Diagnostic::of(&codes::rules::DEFINED, format!("the table {name} is defined twice")).at(place.clone())
+            );
         }
         self.book.tables.push(table);
         Ok(())
@@ -190,7 +189,7 @@ impl Maker<'_> {
     ) -> Result<(), Diagnostic> {
         if TAKEN.contains(&text.as_str()) {
             let message = format!("{text} has a meaning of its own and cannot be a name");
-            return Err(Diagnostic::new(message).at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::NAME_TAKEN, message).at(place.clone()));
         }
         let builds = self.scope(entry)?;
         if let Some(&slot) = self.index.get(text) {
@@ -198,7 +197,7 @@ impl Maker<'_> {
             let old = &mut self.book.names[usize::from(slot)];
             if of != Type::Nothing && old.of != Type::Nothing && old.of != of {
                 let message = format!("{text} is {} here and {} elsewhere", of.with_article(), old.of.with_article());
-                return Err(Diagnostic::new(message).at(place.clone()));
+                return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
             }
             if old.of == Type::Nothing {
                 old.of = of;
@@ -265,7 +264,7 @@ impl Maker<'_> {
                 } else {
                     format!("{name} is defined twice for {}; write `instead` before the one that counts", there.name)
                 };
-                return Err(Diagnostic::new(message).at(at.clone()));
+                return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(at.clone()));
             }
             there.rules[usize::from(slot)] = Some(place);
             if !instead {
@@ -365,7 +364,8 @@ impl Maker<'_> {
     pub(super) fn look_up(&self, name: &Placed, scope: &[u8]) -> Result<Slot, Diagnostic> {
         let (text, place) = name;
         if text.contains('#') {
-            return Err(Diagnostic::new("`#` stands only in an entry with `#` in its name").at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::SYNTAX, "`#` stands only in an entry with `#` in its name")
+                .at(place.clone()));
         }
         let Some(&slot) = self.index.get(text) else {
             return Err(unknown("name", name, self.index.keys().map(String::as_str)));
@@ -380,13 +380,13 @@ impl Maker<'_> {
         let here = names(&|build| scope.contains(&build));
         let there = names(&|build| self.has.contains(&(slot, build)));
         let message = format!("{text} is for {}, and this is for {}", list(&there, "and"), list(&here, "and"));
-        Err(Diagnostic::new(message).at(place.clone()))
+        Err(Diagnostic::of(&codes::rules::OTHER_BUILD, message).at(place.clone()))
     }
 
     /// A term with its names looked up.
     pub(super) fn node(&self, term: &Term, scope: &[u8]) -> Result<Node, Diagnostic> {
         let inner = |term: &Term| self.node(term, scope).map(Box::new);
-        let fault = |message: &str| Diagnostic::new(message).at(term.span.clone());
+        let fault = |message: &'static str| Diagnostic::of(&codes::rules::CALL, message).at(term.span.clone());
         Ok(match &term.form {
             Form::Literal(quantity) => Node::Amount(quantity.amount.clone(), quantity.kind),
             Form::Word(word) => Node::Word(word.as_str().into()),
@@ -424,7 +424,8 @@ impl Maker<'_> {
             Role::Figure => "is worked out",
             Role::Gather => "stands for several",
         };
-        Err(Diagnostic::new(format!("given takes the name of a field, and {field} {what}")).at(span.clone()))
+        Err(Diagnostic::of(&codes::rules::CALL, format!("given takes the name of a field, and {field} {what}"))
+            .at(span.clone()))
     }
 
     fn func(&self, name: &str, count: usize, span: &Span) -> Result<Func, Diagnostic> {
@@ -435,7 +436,9 @@ impl Maker<'_> {
         };
         let several = matches!(func, Func::Greatest | Func::Least);
         if !several && count != 1 {
-            return Err(Diagnostic::new(format!("{name} takes one argument, not {count}")).at(span.clone()));
+            return Err(
+                Diagnostic::of(&codes::rules::CALL, format!("{name} takes one argument, not {count}")).at(span.clone())
+            );
         }
         Ok(*func)
     }
@@ -471,7 +474,8 @@ fn distinct(words: &[Placed]) -> Result<Vec<String>, Diagnostic> {
     let mut list: Vec<String> = Vec::new();
     for (word, place) in words {
         if list.contains(word) {
-            return Err(Diagnostic::new(format!("\"{word}\" stands twice in its table")).at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::DEFINED, format!("\"{word}\" stands twice in its table"))
+                .at(place.clone()));
         }
         list.push(word.clone());
     }
@@ -484,14 +488,17 @@ fn idle_clause(entry: &RuleEntry) -> Option<Diagnostic> {
     if let Some(place) = &entry.optional
         && (entry.value.is_some() || !entry.given)
     {
-        return Some(Diagnostic::new(format!("{name} has a value, so it is never left out")).at(place.clone()));
+        return Some(
+            Diagnostic::of(&codes::rules::RANGE, format!("{name} has a value, so it is never left out"))
+                .at(place.clone()),
+        );
     }
     let bound = entry.low.as_ref().map(|(low, _)| low).or(entry.high.as_ref());
     if let Some(bound) = bound
         && !entry.given
     {
         let message = format!("only what a person gives has a range, and {name} is worked out");
-        return Some(Diagnostic::new(message).at(bound.span.clone()));
+        return Some(Diagnostic::of(&codes::rules::RANGE, message).at(bound.span.clone()));
     }
     None
 }

@@ -23,8 +23,8 @@ fn bench() -> Design {
 /// Reads a value for a field and sets it; what is refused, in words.
 fn try_set(design: &mut Design, name: &str, text: &str) -> Result<(), String> {
     let no_formulas = |text: &str| Err(crate::diag::Diagnostic::new(format!("no expressions here: {text}")));
-    let input = design.read_input(name, text, &mut { no_formulas }).map_err(|found| found.message)?;
-    design.set(name, input).map_err(|refusal| refusal.to_string())
+    let input = design.read_input(name, text, &mut { no_formulas }).map_err(|found| found.message())?;
+    design.set(name, input).map_err(|refusal| crate::diag::Diagnostic::from(refusal).message())
 }
 
 #[track_caller]
@@ -107,7 +107,10 @@ fn a_mat_package_adds_up() {
 fn what_is_missing_is_named() {
     let design = bench();
     let refusal = design.answer("outside.width").unwrap_err();
-    assert_eq!(refusal.to_string(), "outside.width is not known yet: art.width is not set");
+    assert_eq!(
+        crate::diag::Diagnostic::from(refusal).message(),
+        "outside.width is not known yet: art.width is not set"
+    );
 }
 
 #[test]
@@ -164,7 +167,7 @@ rail.cost = perimeter / 12in * $3                        -- what the rails cost 
     // 2 × (16 3/4 + 1 1/2 + 20 3/4 + 1 1/2) = 81 in, 6 3/4 ft, $20.25
     check(&design, "rail.cost", "81/4", "81/4");
     set(&mut design, "reveal", "1/2");
-    assert_eq!(design.findings()[0].says, "wider than ours");
+    assert_eq!(design.findings()[0].says, crate::diag::Says::from("wider than ours"));
     set(&mut design, "build", "shadowbox");
     design.clear("reveal").unwrap();
     check(&design, "opening.width", "18", "18");

@@ -58,6 +58,11 @@ impl Design {
         })
     }
 
+    /// Whether a field holds what was measured on the work or on the frame, which nothing but the work can tell.
+    pub fn is_measured(&self, slot: Slot) -> bool {
+        self.rule(slot).is_some_and(|rule| rule.by == Some(Means::Tape))
+    }
+
     /// How far a size by itself may be off, if it is measured or made and has a value.
     fn off(&self, slot: Slot) -> Option<Real> {
         let by = self.rule(slot)?.by?;

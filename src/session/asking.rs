@@ -41,8 +41,8 @@ impl Session {
                 let at = text[start..].find(value).map_or(start, |found| start + found);
                 let field = format!("{name}.{part}");
                 let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
-                let hint = usage().hint;
-                let with = |found: Diagnostic| Diagnostic { hint: hint.clone(), ..found };
+                let line = usage().line();
+                let with = |found: Diagnostic| found.only(line.clone());
                 let input = design.read_input(&field, value, &mut plain).map_err(|found| with(found).shifted(at))?;
                 let refused = |refusal| with(Diagnostic::from(refusal)).at(at..at + value.len());
                 design.set(&field, input).map_err(refused)?;
@@ -97,7 +97,7 @@ impl Session {
             let near: Vec<Slot> = near.iter().filter_map(|near| before.slot(near).ok()).collect();
             let hint = before.aim_line(figure_slot, &wanted, &near);
             let found = Diagnostic::from(refusal).at(text.len() - field.len()..text.len());
-            Diagnostic { hint: hint.or(found.hint.clone()), ..found }
+            if hint.is_some() { found.only(hint) } else { found }
         })?;
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
         self.bench.work(|bench| *bench = design);
@@ -147,5 +147,5 @@ fn named(design: &Design, word: &str, name: &str) -> Result<Slot, Diagnostic> {
 
 /// A finding with a line where it has none.
 pub(super) fn or_else(found: Diagnostic, line: impl FnOnce() -> Option<String>) -> Diagnostic {
-    Diagnostic { hint: found.hint.clone().or_else(line), ..found }
+    found.or_else(line)
 }

@@ -6,29 +6,32 @@ use super::command::BookDeed;
 use super::session::Session;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Fix, codes};
 use crate::measure::Kind;
 use crate::rules::{Book, Condition, Type};
 
-/// A finding against a condition, placed in the line, with a line that runs where one is known.
+/// A finding against a condition, placed in the line, with a condition that can be read where one is known.
 pub(super) fn mended(found: Diagnostic, condition: &str, rules: &Book, unit: &str) -> Diagnostic {
     let found = with_unit(found, condition, unit);
-    let meant = meant(&found, condition, rules).filter(|condition| Condition::read(condition, rules).is_ok());
-    let hint = meant.or_else(|| found.mended(condition)).map(|condition| format!("find {IF}{condition}"));
-    Diagnostic { hint, ..found }.shifted(IF.len())
+    let found = match meant(&found, condition, rules) {
+        Some(instead) => Diagnostic { fixes: vec![Fix::Value(instead)], ..found },
+        None => found,
+    };
+    found.shifted(IF.len())
 }
 
-/// What a condition may have been meant as: a word without its quotes, a name that is compared with nothing.
+/// What may stand in the place of a finding: a word in quotes, a name that is compared with something.
 fn meant(found: &Diagnostic, condition: &str, rules: &Book) -> Option<String> {
     let at = condition.get(found.span.clone()?)?;
-    let instead = if found.message.starts_with(UNKNOWN) {
+    let instead = if found.code == &codes::rules::NAME_UNKNOWN {
         format!("\"{at}\"")
-    } else if found.message.starts_with(ALONE) {
+    } else if found.code == &codes::rules::CONDITION_WANTED {
         compared(at, rules)?
     } else {
         return None;
     };
-    found.clone().instead(instead).mended(condition)
+    let reads = |line: &String| Condition::read(line, rules).is_ok();
+    Fix::Value(instead.clone()).line(condition, found.span.as_ref()).filter(reads).map(|_| instead)
 }
 
 /// A name compared with something that it may be.
@@ -49,21 +52,13 @@ fn compared(name: &str, rules: &Book) -> Option<String> {
     }
 }
 
-/// What is said of a name that the rules do not know.
-const UNKNOWN: &str = "there is no name ";
-
-/// What is said of a value that stands where a condition should.
-const ALONE: &str = "find wants a condition";
-
 /// A finding against a formula, in which a bare number beside a length is offered with the unit of the bench.
 pub(super) fn with_unit(found: Diagnostic, formula: &str, unit: &str) -> Diagnostic {
     let at = found.span.clone().and_then(|span| formula.get(span)).unwrap_or_default();
-    let bare = found.message.ends_with(UNLIKE) && at.ends_with(|last: char| last.is_ascii_digit());
-    if bare { found.clone().instead(format!("{at}{unit}")) } else { found }
+    let bare = found.code == &codes::rules::UNIT_MISSING && at.ends_with(|last: char| last.is_ascii_digit());
+    let instead = format!("{at}{unit}");
+    if bare { Diagnostic { fixes: vec![Fix::Value(instead)], ..found } } else { found }
 }
-
-/// What is said where a length meets a bare number.
-const UNLIKE: &str = "a length and a number";
 
 /// Why a word of the book does nothing.
 pub(super) enum Refused {
@@ -115,7 +110,7 @@ impl Session {
             Refused::Fault(fault) => {
                 let named = matches!(fault, BookFault::Name(_) | BookFault::Unknown { .. });
                 let found = told(fault, deed, rest);
-                if !named || found.hint.is_some() {
+                if !named || !found.fixes.is_empty() {
                     return found;
                 }
                 found
@@ -190,6 +185,6 @@ pub(super) fn told(fault: BookFault, deed: BookDeed, rest: &str) -> Diagnostic {
         | BookFault::Nowhere => (None, None),
     };
     let found = Diagnostic::from(fault);
-    let hint = hint.or(found.hint);
-    Diagnostic { span, hint, ..found }
+    let found = if hint.is_some() { found.only(hint) } else { found };
+    Diagnostic { span, ..found }
 }

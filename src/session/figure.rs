@@ -6,13 +6,16 @@ use super::session::Session;
 use super::shop_rules::meaning;
 use crate::diag::Diagnostic;
 
+/// A line that adds a figure.
+const EXAMPLE: &str = "figure own.width = outside.width + 3in";
+
 impl Session {
     /// `figure` lists the design's own figures, `figure NAME = FORMULA` adds one.
     pub(super) fn figure_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
         if text.is_empty() {
             return Ok(Reply::Figures(self.bench.design()));
         }
-        let usage = |message: &str| Diagnostic::new(message).hint("figure own.width = outside.width + 3in");
+        let usage = |message: &str| Diagnostic::new(message).hint(EXAMPLE);
         let Some((name, formula)) = text.split_once('=') else {
             return Err(usage("a figure is written figure NAME = FORMULA"));
         };
@@ -32,11 +35,10 @@ impl Session {
         }
         let before = self.bench.design();
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
-            (None, None) => usage(&found.message).at(0..name.len()),
+            (None, None) => found.hint(EXAMPLE).at(0..name.len()),
             (None, Some(_)) => {
                 let found = with_unit(found, formula, self.settings.unit());
-                let hint = found.mended(formula).map(|formula| format!("figure {name} = {formula}"));
-                Diagnostic { hint, ..found }.shifted(start)
+                found.shifted(start)
             }
             (Some(_), _) => found,
         })?;

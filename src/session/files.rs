@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, list, says};
 use crate::host::{FileFault, Host, Trouble};
 use crate::lang::FileHandle;
 
@@ -57,7 +57,7 @@ impl FileHandle for ScriptFiles {
             return Err(found);
         }
         let names: Vec<String> = folders.iter().map(|folder| folder.display().to_string()).collect();
-        Err(Diagnostic::new(format!("{} in {}", found.message, list(&names, "or"))))
+        Err(Diagnostic { says: found.says.clone().and(says!(" in {}", list(&names, "or"))), ..found })
     }
 
     fn write(&self, path: &str, text: &str, replace: bool) -> Result<(), Diagnostic> {

@@ -159,3 +159,17 @@ pub fn reading(value: Value) -> Result<Reading, Diagnostic> {
     }
     Err(Diagnostic::new(format!("this gives {}, and a value is wanted", value.what())))
 }
+
+/// The design behind a handle of a script.
+pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Rc<Design>, Diagnostic> {
+    stand_of(handle).map(|stand| stand.design)
+}
+
+/// The design behind a handle of a script, with the style that framed it.
+pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
+    handle
+        .as_any()
+        .downcast_ref::<Handle>()
+        .map(Handle::stand)
+        .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
+}

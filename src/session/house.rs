@@ -18,10 +18,9 @@ use std::rc::Rc;
 use super::handle::Handle;
 use super::question::Question;
 use super::style::ENDING;
-use super::stylist::quoted;
 use super::trail::Stand;
 use super::workshop::Workshop;
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, Says, list, near, says};
 use crate::lang::{self, DesignHandle, Engine, Memory, Script, Value};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Design, Finding, Level};
@@ -104,7 +103,11 @@ impl Workshop {
             if asks {
                 let given = call(ASKS)?;
                 let read = Question::read_all(given);
-                style.questions = Some(read.map_err(|(key, found)| vec![placed(found, &file, text, ASKS, &key)])?);
+                let placed = |found: Diagnostic| {
+                    let key = found.name.clone().unwrap_or_default();
+                    vec![placed(found, &file, text, ASKS, &key)]
+                };
+                style.questions = Some(read.map_err(placed)?);
             }
             if style.has(WORKS, 0) {
                 let given = call(WORKS)?;
@@ -149,7 +152,7 @@ impl Workshop {
         let Ok(text) = self.style_text(&mark.name) else { return };
         let Ok(style) = self.read_style(&engine, &mark.name, &text) else { return };
         let findings = self.judgement(&style, &stand.design).unwrap_or_else(|found| {
-            let says = format!("the style {} cannot judge this design: {}", style.name, found.message);
+            let says = found.says.within(says!("the style {} cannot judge this design", style.name));
             vec![Finding { level: Level::Warn, name: style.name.clone(), says, mend: None }]
         });
         Rc::make_mut(&mut stand.design).judge(findings);
@@ -180,7 +183,7 @@ fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String
     let says = text("says")?.ok_or("gives a map without `says`, which tells what is the matter")?;
     let name = text("name")?.map_or_else(|| style.to_string(), |name| format!("{style}.{name}"));
     let mend = text("mend")?.filter(|line| would_set(design, line));
-    Ok(Finding { level, name, says, mend })
+    Ok(Finding { level, name, says: Says::quoted(says), mend })
 }
 
 /// Whether a line sets a field of this design: a mend that does not is not offered.
@@ -267,4 +270,13 @@ impl Works {
         }
         Ok(())
     }
+}
+
+/// Where a name occurs in a text as a word of its own.
+pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
+    let letter = |letter: char| letter.is_alphanumeric() || letter == '_';
+    text.match_indices(name).map(|(at, _)| at).find(|at| {
+        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + name.len()..).unwrap_or_default());
+        !name.is_empty() && !before.ends_with(letter) && !behind.starts_with(letter)
+    })
 }

@@ -26,6 +26,7 @@ mod powers;
 pub mod question;
 pub mod reply;
 mod script_book;
+mod script_workshop;
 pub mod scripts;
 #[allow(clippy::module_inception)]
 mod session;
@@ -46,9 +47,8 @@ pub use files::Grants;
 pub use framer::Framer;
 pub use fresh::fresh;
 pub use question::Question;
-pub use reply::{Changed, Done, Help, Planned, Reply, StyleRow};
+pub use reply::{Changed, Checked, Done, Help, Planned, Reply, StyleRow};
 pub use session::{Outcome, Session};
-pub use style_check::Checked;
 pub use trail::Stand;
 pub use workshop::Paper;
 

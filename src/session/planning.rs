@@ -12,7 +12,7 @@ use super::shelf::Shelf;
 use super::stock::{Made, STOCK, rack_of};
 use crate::book::{Address, BookFault};
 use crate::cut::Limits;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, says};
 use crate::host::write_table;
 use crate::measure::Real;
 use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
@@ -35,9 +35,7 @@ impl Session {
             return Ok(vec![(name_of(&design), design)]);
         }
         let told = |fault: BookFault| {
-            let found = self.refused(fault.into(), BookDeed::Open, text);
-            let hint = found.hint.map(|line| line.replacen("open", word, 1));
-            Diagnostic { hint, ..found }
+            self.refused(fault.into(), BookDeed::Open, text).lines(|line| line.replacen("open", word, 1))
         };
         let names: Vec<String> = if text == "all" {
             let (entries, _) = self.shelf.look(|book| book.list(false, MOST)).map_err(told)?;
@@ -153,7 +151,7 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
                 return finding;
             }
             // The line that mends it is one for the bench.
-            Finding { says: format!("{name}: {}", finding.says), mend: None, ..finding }
+            Finding { says: finding.says.within(says!("{}", name)), mend: None, ..finding }
         };
         stops.map(told).collect::<Vec<_>>()
     };

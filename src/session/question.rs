@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, list, near, says};
 use crate::lang::Value;
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Unit, read};
@@ -50,16 +50,16 @@ impl Question {
     /// Reads what `asks()` gives: a map of questions by name, each a map.
     ///
     /// # Errors
-    /// What is no question, and the name that it stands under.
-    pub fn read_all(given: Value) -> Result<Vec<Self>, (String, Diagnostic)> {
+    /// Something that is not a question, with the name that it has.
+    pub fn read_all(given: Value) -> Result<Vec<Self>, Diagnostic> {
         if matches!(given, Value::Nothing) {
             return Ok(Vec::new());
         }
         let Value::Map(questions) = given else {
             let message = format!("asks() gives a map of questions, not {}", given.what());
-            return Err((String::new(), Diagnostic::new(message)));
+            return Err(Diagnostic::new(message));
         };
-        let each = questions.into_iter().map(|(name, one)| Self::read(&name, one).map_err(|found| (name, found)));
+        let each = questions.into_iter().map(|(name, one)| Self::read(&name, one).map_err(|found| found.about(name)));
         each.collect()
     }
 
@@ -98,10 +98,11 @@ impl Question {
         }
         question.default = match parts.remove("usual") {
             None | Some(Value::Nothing) => None,
-            Some(value) => Some(question.answer(value, &Manner::default()).map_err(|found| {
-                let message = format!("the usual answer does not do: {}", found.message);
-                Diagnostic::new(message)
-            })?),
+            Some(value) => Some(
+                question
+                    .answer(value, &Manner::default())
+                    .map_err(|found| Diagnostic::new(found.says.within("the usual answer does not do")))?,
+            ),
         };
         Ok(question)
     }
@@ -175,7 +176,8 @@ impl Question {
     }
 
     fn unread(&self, found: Diagnostic) -> Diagnostic {
-        Diagnostic::new(format!("{} is {}: {}", self.name, self.wants.with_article(), found.message))
+        Diagnostic::new(found.says.within(says!("{} is {}", self.name, self.wants.with_article())))
+            .about(self.name.as_str())
     }
 
     /// An answer as a script gives it; text is read as if it were typed.

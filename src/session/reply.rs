@@ -5,7 +5,6 @@ use std::rc::Rc;
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
-use super::style_check::Checked;
 use crate::diag::Diagnostic;
 use crate::lang::Value;
 use crate::measure::Length;
@@ -228,4 +227,15 @@ pub enum Help {
     Setting(crate::shop::Setting),
     /// The shape of what is answered.
     Shape(&'static dyn crate::fact::Shape),
+}
+
+/// A style without a fault.
+#[derive(Clone, Debug)]
+pub struct Checked {
+    /// What it is called.
+    pub name: String,
+    /// How many designs were made.
+    pub designs: usize,
+    /// Warnings and notes that fire in some of them, and in how many.
+    pub seen: Vec<(Level, String, usize)>,
 }

@@ -4,8 +4,9 @@ use std::rc::Rc;
 
 use super::book;
 use super::booked::Booked;
+use super::handle::stand_of;
 use super::trail::Stand;
-use super::workshop::{Workshop, stand_of};
+use super::workshop::Workshop;
 use crate::book::Entry;
 use crate::diag::Diagnostic;
 use crate::fact::fact;
@@ -23,7 +24,7 @@ impl BookHandle for ScriptBook {
     fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
         let revision = book::revision(&self.0.shelf, name).map_err(|fault| {
             // A line of the prompt is no line of a script.
-            Diagnostic { hint: None, ..Diagnostic::from(fault) }
+            Diagnostic::from(fault).only(None)
         })?;
         let (design, _) = book::on_bench(&revision, self.0.fresh());
         Ok(self.0.hold(Stand { design: design.into(), style: revision.draft.style }))
@@ -35,7 +36,7 @@ impl BookHandle for ScriptBook {
             Some(what) => match book::find(&self.0.shelf, what, usize::MAX, &self.0.settings.borrow()) {
                 Ok(Booked::List { entries, .. }) => entries,
                 Ok(_) => Vec::new(),
-                Err(found) => return Err(Diagnostic { hint: None, span: None, ..found }),
+                Err(found) => return Err(Diagnostic { span: None, fixes: Vec::new(), ..found }),
             },
         };
         let manner = self.0.settings.borrow().manner();

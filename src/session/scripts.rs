@@ -9,13 +9,13 @@ use std::sync::atomic::AtomicBool;
 
 use super::files::Grants;
 use super::handle::Handle;
+use super::house::quoted;
 use super::powers::FramerPowers;
 use super::question::Question;
-use super::reply::StyleRow;
+use super::reply::{Checked, StyleRow};
 use super::shelf::Shelf;
 use super::style::{Asked, ENDING};
-use super::style_check::Checked;
-use super::stylist::{Asks, quoted};
+use super::stylist::Asks;
 use super::trail::Stand;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, near};
@@ -183,7 +183,7 @@ impl Scripts {
             let text = workshop.host.read(Path::new(what)).map_err(|fault| {
                 let near = near(what, rows.iter().map(|row| row.name.as_str()));
                 let hint = near.first().map(|near| format!("style check {near}"));
-                vec![Diagnostic { hint, ..Diagnostic::from(fault) }]
+                vec![Diagnostic::from(fault).only(hint)]
             })?;
             (what.strip_suffix(ENDING).unwrap_or(what), text)
         };

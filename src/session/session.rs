@@ -19,7 +19,7 @@ use super::stock::Made;
 use super::style;
 use super::trail::{Stand, Trail};
 use super::workshop::Paper;
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Fix, Span};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
@@ -194,7 +194,7 @@ impl Session {
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
         let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
-            let found = before.in_line(field, found, &mut evaluate);
+            let found = before.in_line(field, given, found, &mut evaluate);
             // A refusal about the field itself has no place in the value.
             vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(place_of(text, field)) }]
         })?;
@@ -277,7 +277,11 @@ impl Session {
         if !build.is_empty() {
             design.set("build", Input::Text(build.into())).map_err(|refusal| {
                 let mut found = Diagnostic::from(refusal);
-                found.hint = found.hint.map(|line| line.replacen("build", "new", 1));
+                for fix in &mut found.fixes {
+                    if let Fix::Setting(_, build) = fix {
+                        *fix = Fix::Line(format!("new {build}"));
+                    }
+                }
                 found
             })?;
         }

@@ -31,8 +31,8 @@ pub fn rules(host: &dyn Host) -> (Arc<Book>, Vec<Diagnostic>) {
         match with {
             Ok(book) => rules = Arc::new(book),
             Err(fault) => {
-                let message = format!("{}; nothing of this file is used", fault.message);
-                found.push(Diagnostic { message, ..fault });
+                let says = fault.says.and("; nothing of this file is used");
+                found.push(Diagnostic { says, ..fault });
             }
         }
     }

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use super::planning::basis;
 use super::reply::{Planned, Reply};
 use super::session::Session;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, says};
 use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
 use crate::plan::{Booking, Rack};
@@ -112,9 +112,8 @@ impl Session {
     pub(super) fn put_back(&mut self) -> Result<Reply, Diagnostic> {
         let _hold = self.hold_stock()?;
         let text = self.stock_text(TAKEN)?.unwrap_or_default();
-        let booking = Booking::read(&text, self.bare()).map_err(|fault| {
-            Diagnostic::new(format!("{TAKEN} cannot be read, so nothing is put back: {}", fault.message))
-        })?;
+        let booking = Booking::read(&text, self.bare())
+            .map_err(|fault| fault.within(says!("{} cannot be read, so nothing is put back", TAKEN)))?;
         let Some(booking) = booking else {
             return Err(Diagnostic::new("no plan was taken that could be put back").hint("plan"));
         };
@@ -161,10 +160,7 @@ impl Session {
             return Err(Diagnostic { span, ..fault }.hint(EXAMPLE));
         }
         for item in more.items {
-            rack.may_take(&item).map_err(|fault| {
-                let line = fault.hint.clone().map(|row| format!("stock add {row}"));
-                Diagnostic { hint: line, ..fault }
-            })?;
+            rack.may_take(&item).map_err(|fault| fault.lines(|row| format!("stock add {row}")))?;
             rack.items.push(item);
         }
         Ok(())

@@ -65,7 +65,7 @@ pub fn asked(text: &str) -> Result<Asked, Diagnostic> {
         let (key, value) = rest[*from..to].split_once('=').unwrap_or_default();
         let span = offset + from..offset + from + rest[*from..to].trim_end().len();
         if value.trim().is_empty() {
-            return Err(Diagnostic::new(format!("{} has no value", key.trim())).at(span));
+            return Err(Diagnostic::new(format!("{} has no value", key.trim())).about(key.trim()).at(span));
         }
         pairs.push(Pair { key: key.trim().into(), value: value.trim().into(), span });
     }
@@ -80,7 +80,7 @@ fn key_start(text: &str, at: usize) -> usize {
 
 /// A finding about a style, placed at the pair it names or at the style's name.
 pub fn place(found: Diagnostic, asked: &Asked, start: usize) -> Diagnostic {
-    let named = asked.pairs.iter().find(|pair| found.message.starts_with(&format!("{} ", pair.key)));
+    let named = asked.pairs.iter().find(|pair| found.name.as_deref() == Some(&*pair.key));
     let span = named.map_or(start..start + asked.name.len(), |pair| start + pair.span.start..start + pair.span.end);
     place_at(found, span)
 }
@@ -136,7 +136,7 @@ mod tests {
     fn what_is_no_pair_is_refused() {
         assert!(asked("").is_err());
         assert_eq!(asked("narrow-float wide face=1").unwrap_err().span, Some(13..18));
-        assert_eq!(asked("narrow-float face=").unwrap_err().message, "face has no value");
+        assert_eq!(asked("narrow-float face=").unwrap_err().message(), "face has no value");
     }
 
     #[test]

@@ -9,25 +9,15 @@ use std::collections::BTreeMap;
 use super::fresh::fresh;
 use super::house::{ASKS, ReadStyle};
 use super::question::typed;
+use super::reply::Checked;
 use super::style::{ENDING, first_line};
 use super::stylist::Asks;
 use super::workshop::Workshop;
-use crate::diag::{Diagnostic, near};
+use crate::diag::{Diagnostic, codes, near, says};
 use crate::lang::{Limits, Value, assigned, read_of};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Design, Input, Level};
 use crate::shop::parts;
-
-/// A style without a fault.
-#[derive(Clone, Debug)]
-pub struct Checked {
-    /// What it is called.
-    pub name: String,
-    /// How many designs were made.
-    pub designs: usize,
-    /// Warnings and notes that fire in some of them, and in how many.
-    pub seen: Vec<(Level, String, usize)>,
-}
 
 /// Sides of the works that are framed as the style wants by itself, in 1/64 in: on the tape and off it, metric as well.
 const SIDES: &[i64] = &[256, 384, 513, 748, 1024, 1282, 1536, 1941, 2560, 3071, 3840, 4608, 5376, 6144];
@@ -76,9 +66,7 @@ impl Workshop {
         } else {
             found.fault("none", Diagnostic::new(format!("the style {name} is for no work from 4 in to 8 ft")));
         }
-        let endless = |(_, fault): &(String, Diagnostic)| {
-            fault.hint.as_ref().is_some_and(|hint| hint.starts_with("shop script."))
-        };
+        let endless = |(_, fault): &(String, Diagnostic)| fault.code == &codes::script::TOO_LONG;
         if !found.faults.iter().any(endless) {
             found.designs = 0;
             found.seen.clear();
@@ -136,12 +124,10 @@ impl Workshop {
             Err(fault) => {
                 let key = match (&fault.span, &fault.source) {
                     (Some(span), Some(_)) => format!("{span:?}"),
-                    _ => fault.message.clone(),
+                    _ => format!("{:?}", fault.says),
                 };
-                if !found.said(&fault.message) {
-                    let message = format!("{}; with {}", fault.message, told());
-                    found.fault(&key, Diagnostic { message, ..fault });
-                }
+                let says = fault.says.clone().and(says!("; with {}", told()));
+                found.fault(&key, Diagnostic { says, ..fault });
                 return;
             }
         };
@@ -149,8 +135,8 @@ impl Workshop {
         for finding in framed.findings() {
             match finding.level {
                 Level::Stop => {
-                    let message = format!("{}: {}; with {}", finding.name, finding.says, told());
-                    found.fault(&finding.name, Diagnostic::new(message));
+                    let says = finding.says.within(says!("{}", finding.name)).and(says!("; with {}", told()));
+                    found.fault(&finding.name, Diagnostic::new(says));
                 }
                 Level::Warn | Level::Note => {
                     *found.seen.entry((finding.level, finding.name)).or_default() += 1;
@@ -172,11 +158,6 @@ impl Found {
         if self.faults.iter().all(|(known, _)| known != key) {
             self.faults.push((key.into(), fault));
         }
-    }
-
-    /// Whether a message begins as one that is there.
-    fn said(&self, message: &str) -> bool {
-        self.faults.iter().any(|(_, fault)| message.starts_with(&fault.message))
     }
 
     /// What the text alone tells.

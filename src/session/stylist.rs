@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
 
-use super::handle::{input, value};
+use super::fresh::fresh;
+use super::handle::{design_of, input, value};
 use super::house::{BUILD_FOR, ReadStyle};
 use super::powers::StylePowers;
 use super::reply::StyleRow;
 use super::style::{self, ENDING};
 use super::trail::Stand;
-use super::workshop::{Styles, Workshop, design_of};
+use super::workshop::{Styles, Workshop};
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
@@ -26,6 +27,15 @@ pub(super) enum Asks<'a> {
 }
 
 impl Workshop {
+    /// A fresh design; while a style runs, with the work already on it.
+    pub(super) fn fresh(&self) -> Design {
+        let mut design = fresh(&self.settings.borrow());
+        if let Some(work) = &*self.styles.work.borrow() {
+            carry_over(work, &mut design);
+        }
+        design
+    }
+
     /// Frames the work of a design by the style of that name.
     ///
     /// # Errors
@@ -143,7 +153,7 @@ impl Workshop {
                 }
                 let about = match self.host.read(&path) {
                     Ok(text) => style::first_line(&text),
-                    Err(fault) => fault.to_string(),
+                    Err(_) => UNREADABLE.into(),
                 };
                 rows.retain(|row| row.name != name);
                 rows.push(StyleRow { name: name.into(), about, from: path.display().to_string() });
@@ -153,6 +163,9 @@ impl Workshop {
         rows
     }
 }
+
+/// What is listed of a style whose file cannot be read.
+const UNREADABLE: &str = "its file cannot be read";
 
 /// Takes the work off again, however a style ends, and puts back the one before.
 struct End<'a>(&'a Styles, Option<Design>);
@@ -186,7 +199,7 @@ impl Asks<'_> {
         let questions = style.questions.iter().flatten().map(|question| question.name.as_str());
         let hint =
             near(key, questions.chain(fields())).first().map(|near| format!("style {} {near}={value}", style.name));
-        Err(Diagnostic { hint, ..Diagnostic::new(message) })
+        Err(Diagnostic::new(message).about(key).only(hint))
     }
 
     /// What the style is handed: an answer to each of its questions, and the other keys as they were given.
@@ -210,8 +223,8 @@ impl Asks<'_> {
             };
             let answer = match given {
                 Some(answer) => answer.map_err(|found| {
-                    let hint = found.hint.map(|pair| format!("style {} {pair}", style.name));
-                    Diagnostic { hint, ..Diagnostic::new(found.message) }
+                    let found = found.about(name.as_str()).lines(|pair| format!("style {} {pair}", style.name));
+                    Diagnostic { span: None, ..found }
                 })?,
                 None => question.default.clone().unwrap_or(Value::Nothing),
             };
@@ -253,15 +266,6 @@ impl Asks<'_> {
         }
         Ok(())
     }
-}
-
-/// Where a name stands by itself in a text, no letter of another before or behind it.
-pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
-    let letter = |letter: char| letter.is_alphanumeric() || letter == '_';
-    text.match_indices(name).map(|(at, _)| at).find(|at| {
-        let (before, behind) = (text.get(..*at).unwrap_or_default(), text.get(at + name.len()..).unwrap_or_default());
-        !name.is_empty() && !before.ends_with(letter) && !behind.starts_with(letter)
-    })
 }
 
 /// The first measure of the work that a style gave another value.

@@ -1,6 +1,5 @@
 //! What the scripts of one session have in common: settings, designs, styles, and where their output goes.
 
-use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::mem::take;
@@ -10,24 +9,17 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 use super::files::Grants;
-use super::fresh::fresh;
 use super::handle::Handle;
 use super::house::ReadStyle;
-use super::names::Known;
 use super::reply::Planned;
 use super::shelf::Shelf;
 use super::style::FOLDER;
-use super::stylist::{Asks, carry_over};
 use super::trail::Stand;
-use super::{planning, stock};
-use crate::diag::Diagnostic;
-use crate::fact::fact;
 use crate::host::Host;
-use crate::lang::{self, Aside, DesignHandle, Engine, Limits, Listener, Mode, Powers, Prepared, Value, Watch, prepass};
+use crate::lang::{self, Engine, Limits, Listener, Powers, Watch};
 use crate::measure::write::Manner;
-use crate::plan::Whole;
-use crate::rules::{Book, Design, Finding};
-use crate::shop::{Part, Settings};
+use crate::rules::Design;
+use crate::shop::Settings;
 
 /// What puts a design on paper for scripts that print one.
 pub trait Paper {
@@ -43,15 +35,15 @@ pub(super) struct Workshop {
     pub(super) me: Weak<Workshop>,
     pub(super) host: Rc<dyn Host>,
     pub(super) shelf: Rc<Shelf>,
-    paper: Rc<dyn Paper>,
+    pub(super) paper: Rc<dyn Paper>,
     /// The design at the bench, whose own figures have names at the prompt.
-    bench: Rc<Handle>,
+    pub(super) bench: Rc<Handle>,
     pub(super) settings: RefCell<Settings>,
     /// The folders that scripts may read and write.
     pub(super) grants: RefCell<Grants>,
     /// Who hears what scripts report while they run.
     pub(super) listener: RefCell<Option<Listener>>,
-    output: RefCell<Output>,
+    pub(super) output: RefCell<Output>,
     /// Stops what is running when it is raised.
     pub(super) stop: Arc<AtomicBool>,
     /// Holds the framer's scripts and the styles that they ask for to one set of limits.
@@ -65,10 +57,10 @@ pub(super) struct Workshop {
 
 /// What scripts printed since it was last taken.
 #[derive(Default)]
-struct Output {
-    lines: Vec<String>,
+pub(super) struct Output {
+    pub(super) lines: Vec<String>,
     /// Whether a sheet was made of a design that cannot be made as it is.
-    stopped: bool,
+    pub(super) stopped: bool,
 }
 
 /// The house styles of a session.
@@ -155,125 +147,8 @@ impl Workshop {
         handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.stand())).collect()
     }
 
-    /// A fresh design; while a style runs, with the work already on it.
-    pub(super) fn fresh(&self) -> Design {
-        let mut design = fresh(&self.settings.borrow());
-        if let Some(work) = &*self.styles.work.borrow() {
-            carry_over(work, &mut design);
-        }
-        design
-    }
-
     /// The folder of the shop's own styles.
     pub(super) fn folder(&self) -> Option<PathBuf> {
         self.host.config().map(|folder| folder.join(FOLDER))
     }
-
-    /// A plan for designs of a script, within a fixed number of steps.
-    fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
-        let named = designs.iter().map(|design| {
-            let design = design_of(&**design)?;
-            Ok((planning::name_of(&design), Design::clone(&design)))
-        });
-        let named = named.collect::<Result<Vec<_>, Diagnostic>>()?;
-        let mut found = Vec::new();
-        let shop = fresh(&self.settings.borrow());
-        let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
-        let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
-        let whole = planning::plan_of(&named, rack, &shop, &limits)?;
-        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1) })
-    }
-}
-
-impl lang::Workshop for Workshop {
-    fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
-        // At the prompt the design's own figures have names too.
-        let book = match mode {
-            Mode::Prompt => self.bench.look(|design| design.book().clone()),
-            Mode::Script => self.settings.borrow().rules.clone(),
-        };
-        let variables = self.variables.borrow();
-        let names = Known { book: &book, variables: &variables };
-        let rewritten = prepass(text, mode, &names)?;
-        Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
-    }
-
-    fn script(&self, name: &str) -> Result<Option<String>, Diagnostic> {
-        self.style_or_none(name)
-    }
-
-    fn print(&self, line: &str) {
-        self.output.borrow_mut().lines.push(line.into());
-    }
-
-    fn hear(&self, aside: &Aside) {
-        if let Some(listener) = &*self.listener.borrow() {
-            listener(aside);
-        }
-    }
-
-    fn rules(&self) -> Arc<Book> {
-        self.settings.borrow().rules.clone()
-    }
-
-    fn new_design(&self) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        Ok(self.hold(Stand { design: self.fresh().into(), style: None }))
-    }
-
-    fn styled(
-        &self,
-        work: &dyn DesignHandle,
-        style: &str,
-        asks: &BTreeMap<String, Value>,
-    ) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        let work = design_of(work)?;
-        let framed = self.styled(style, &work, Asks::Values(asks));
-        Ok(self.hold(framed.map_err(|mut found| found.remove(0))?))
-    }
-
-    fn sheet(&self, design: &dyn DesignHandle) -> Result<String, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        self.output.borrow_mut().stopped |= stand.design.is_stopped();
-        Ok(self.paper.sheet(&stand.design))
-    }
-
-    fn parts(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        let design = design_of(design)?;
-        let (parts, manner) = (crate::shop::parts(&design), self.settings.borrow().manner());
-        Ok(parts.iter().map(|part| Value::of_fact(&*fact::<Part>(part), &manner)).collect())
-    }
-
-    fn checks(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        let (findings, manner) = (stand.design.findings(), self.settings.borrow().manner());
-        let value = |one| Value::of_fact(&*fact::<Finding>(Cow::Borrowed(one)), &manner);
-        Ok(findings.iter().map(value).collect())
-    }
-
-    fn plan(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<String, Diagnostic> {
-        let planned = self.planned(designs, stop)?;
-        Ok(self.paper.plan(&planned, &self.settings.borrow().manner()))
-    }
-
-    fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Value, Diagnostic> {
-        let planned = self.planned(designs, stop)?;
-        let manner = self.settings.borrow().manner();
-        Ok(Value::of_fact(&*fact::<Whole>((&planned.whole, planned.seconds)), &manner))
-    }
-}
-
-/// The design behind a handle of a script.
-pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Rc<Design>, Diagnostic> {
-    stand_of(handle).map(|stand| stand.design)
-}
-
-/// The same with the style that framed it.
-pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
-    handle
-        .as_any()
-        .downcast_ref::<Handle>()
-        .map(Handle::stand)
-        .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
 }

@@ -1,6 +1,6 @@
 //! Pieces on a wall: where each hangs and where its hooks go.
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::frame::wall::{Gaps, Hanging, Piece, Wall, WallFault, grid};
 use crate::measure::{Quantity, Real, Toward, to_step};
 use crate::rules::{Datum, Design, in_unit};
@@ -65,7 +65,8 @@ pub fn on_wall(wall: &Design, designs: &[(String, &Design)]) -> Result<Option<Pl
     let mut pieces = Vec::new();
     for (name, design) in designs {
         let piece = piece(design).ok_or_else(|| {
-            Diagnostic::new(format!("{name} has no size yet; its work is not set")).hint(design_line(design))
+            Diagnostic::of(&codes::figure::NOT_KNOWN, format!("{name} has no size yet; its work is not set"))
+                .hint(design_line(design))
         })?;
         let count = made(design, "quantity").and_then(|count| count.to_whole()).unwrap_or(1);
         for one in 1..=count {
@@ -78,7 +79,7 @@ pub fn on_wall(wall: &Design, designs: &[(String, &Design)]) -> Result<Option<Pl
     let hang = |room: &Wall| grid(room, &pieces, gaps, rows);
     let hanging = hang(&room).map_err(|fault| {
         let hint = mended(wall, &room, &fault, &|room| hang(room).is_ok());
-        Diagnostic { hint, ..Diagnostic::new(in_unit(&fault.to_string(), wall.manner())) }
+        Diagnostic::of(&codes::wall::HANGING, in_unit(&fault.to_string(), wall.manner())).only(hint)
     })?;
     Ok(Some(places(wall, names, &hanging)))
 }
@@ -166,8 +167,8 @@ mod tests {
     fn a_wall_too_short_says_by_how_much() {
         let row = designed(&[("art", "16 x 20 x 3/4"), ("quantity", "3"), ("wall.width", "40"), ("wall.rows", "1")]);
         let found = on_wall(&row, &[("frame".into(), &row)]).unwrap_err();
-        assert!(found.message.contains("54\", 14\" more than the wall's 40\""), "{}", found.message);
-        assert_eq!(found.hint.as_deref(), Some("wall.width 54in"));
+        assert!(found.message().contains("54\", 14\" more than the wall's 40\""), "{}", found.message());
+        assert_eq!(found.offered("").as_deref(), Some("wall.width 54in"));
     }
 
     /// Worked by hand: 22 in high on a centre line 90 in up reaches to 101 in, 5 in above a ceiling of 96 in.
@@ -176,8 +177,8 @@ mod tests {
         let mut design = designed(&[("art", "16 x 20 x 3/4"), ("wall.width", "40"), ("wall.centre", "90")]);
         let hung = |design: &Design| on_wall(design, &[("frame".into(), design)]);
         let found = hung(&design).unwrap_err();
-        assert!(found.message.ends_with("5\" above the ceiling"), "{}", found.message);
-        assert_eq!(found.hint.as_deref(), Some("wall.centre 85\""));
+        assert!(found.message().ends_with("5\" above the ceiling"), "{}", found.message());
+        assert_eq!(found.offered("").as_deref(), Some("wall.centre 85\""));
         design.set("wall.centre", Input::Quantity(Quantity::inches(Real::whole(85)))).unwrap();
         assert!(hung(&design).is_ok());
     }

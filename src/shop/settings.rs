@@ -7,7 +7,7 @@ use std::sync::Arc;
 use toml_edit::{Document, DocumentMut, Item, Table, Value};
 
 use super::limits::{LIMITS, Limit, SCRIPT};
-use crate::diag::{Diagnostic, Fault, Span, list, near};
+use crate::diag::{Code, Diagnostic, Fault, Says, Span, codes, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
@@ -78,7 +78,7 @@ impl std::fmt::Display for SettingFault {
                 write!(f, "a tape is marked in {}, not {text}", list(&names, "or"))
             }
             // At the bench a setting is called by its own name alone.
-            Self::Field(found) => f.write_str(&found.message.replace(SHOP, "")),
+            Self::Field(_) => Ok(()),
             Self::Number { name, text } => write!(f, "{name} is a whole number above 0, not {text}"),
             Self::Clash { unit, graduation } => write!(f, "a tape in {unit} is not marked in {graduation}"),
         }
@@ -86,6 +86,24 @@ impl std::fmt::Display for SettingFault {
 }
 
 impl Fault for SettingFault {
+    fn code(&self) -> &'static Code {
+        match self {
+            Self::Field(found) => found.code,
+            Self::Unknown { .. } => &codes::setting::UNKNOWN,
+            Self::Unit(_) | Self::Graduation(_) | Self::Number { .. } => &codes::setting::VALUE,
+            Self::Clash { .. } => &codes::setting::CLASH,
+        }
+    }
+
+    fn says(&self) -> Says {
+        match self {
+            // At the bench a setting is called by its own name alone.
+            Self::Field(found) => found.says.clone().renamed(|name| name.strip_prefix(SHOP)),
+            Self::Unknown { .. } | Self::Unit(_) | Self::Graduation(_) | Self::Number { .. } | Self::Clash { .. } => {
+                self.to_string().into()
+            }
+        }
+    }
     fn hint(&self) -> Option<String> {
         match self {
             Self::Unknown { near, .. } => {
@@ -93,7 +111,7 @@ impl Fault for SettingFault {
             }
             Self::Unit(_) => Some("shop unit in".into()),
             Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
-            Self::Field(found) => found.hint.as_ref().map(|hint| hint.replacen(SHOP, "shop ", 1)),
+            Self::Field(found) => found.line().map(|line| line.replacen(SHOP, "shop ", 1)),
             Self::Number { name, .. } => {
                 LIMITS.iter().find(|limit| limit.name == *name).map(|limit| limit.example.to_string())
             }
@@ -189,10 +207,10 @@ impl Settings {
             return Err(SettingFault::Unknown { name: name.into(), near: near.collect() });
         };
         let field = |found: Diagnostic| SettingFault::Field(Box::new(found));
-        let mut plain = |text: &str| Err(Diagnostic::new(format!("{name} does not take {text}")));
+        let mut plain = |text: &str| Err(Diagnostic::of(&codes::setting::FILE, format!("{name} does not take {text}")));
         let input = design
             .read_input(&full, text, &mut plain)
-            .map_err(|found| field(design.in_line(&full, found, &mut plain)))?;
+            .map_err(|found| field(design.in_line(&full, text, found, &mut plain)))?;
         design.set(&full, input).map_err(|refusal| field(refusal.into()))?;
         match design.given_text(slot) {
             Some(text) => self.fields.insert(name.into(), text),
@@ -209,7 +227,7 @@ impl Settings {
             let full = format!("{SHOP}{name}");
             // Each was read when it was set, so it reads again.
             let read = self.fields.get(&name).and_then(|text| {
-                let plain = |text: &str| Err(Diagnostic::new(text));
+                let plain = |text: &str| Err(Diagnostic::of(&codes::setting::FILE, text));
                 design.read_input(&full, text, &mut { plain }).ok()
             });
             let _ = match read {
@@ -237,8 +255,8 @@ impl Settings {
     pub fn read(text: &str, rules: Arc<Book>) -> Result<Self, Vec<Diagnostic>> {
         let inside = |found: Diagnostic| found.inside(FILE, text);
         let document = Document::parse(text).map_err(|error| {
-            let message = error.message().lines().next().unwrap_or("not readable").to_string();
-            vec![inside(Diagnostic::new(message).at(error.span().unwrap_or(0..0)))]
+            let message = Says::quoted(error.message().lines().next().unwrap_or("not readable"));
+            vec![inside(Diagnostic::of(&codes::setting::FILE, message).at(error.span().unwrap_or(0..0)))]
         })?;
         let mut settings = Self::by(rules);
         let mut found = Vec::new();
@@ -258,7 +276,11 @@ impl Settings {
                 if name == "script" {
                     self.read_table(inner, SCRIPT, found);
                 } else {
-                    found.push(Diagnostic::new(format!("there is no part [{name}]")).at(place).hint("[script]"));
+                    found.push(
+                        Diagnostic::of(&codes::setting::FILE, format!("there is no part [{name}]"))
+                            .at(place)
+                            .hint("[script]"),
+                    );
                 }
                 continue;
             }
@@ -271,21 +293,20 @@ impl Settings {
             match self.set(&name, &text) {
                 Err(SettingFault::Unknown { name, near }) => {
                     let hint = near.first().map(|near| near.name.trim_start_matches(SCRIPT).to_string());
-                    let message = SettingFault::Unknown { name, near }.to_string();
-                    found.push(Diagnostic { hint, ..Diagnostic::new(message).at(place) });
+                    let fault = Diagnostic::from(SettingFault::Unknown { name, near });
+                    found.push(fault.only(hint).at(place));
                 }
                 Err(SettingFault::Field(inner)) => {
-                    let message = SettingFault::Field(inner.clone()).to_string();
-                    let hint =
-                        inner.hint.map(|hint| hint.split_once(' ').map_or(hint.clone(), |(_, value)| value.into()));
-                    found.push(Diagnostic { hint, ..Diagnostic::new(message).at(at_value) });
+                    let value = |line: String| line.split_once(' ').map_or(line.clone(), |(_, value)| value.into());
+                    let hint = inner.fixed(&text).into_iter().next().map(value);
+                    found.push(Diagnostic::from(SettingFault::Field(inner)).only(hint).at(at_value));
                 }
-                Err(fault) => found.push(Diagnostic::new(fault.to_string()).at(at_value)),
+                Err(fault) => found.push(Diagnostic::from(fault).only(None).at(at_value)),
                 Ok(()) if name == "unit" => unit = Some(self.unit()),
                 Ok(()) if name == "graduation" && unit.is_some_and(|unit| unit != self.unit()) => {
                     let clash =
                         SettingFault::Clash { unit: unit.unwrap_or_default().into(), graduation: self.graduation.name };
-                    found.push(Diagnostic::new(clash.to_string()).at(at_value));
+                    found.push(Diagnostic::from(clash).only(None).at(at_value));
                 }
                 Ok(()) => {}
             }
@@ -353,9 +374,9 @@ mod tests {
     fn bad(text: &str, line: usize, column: usize, message: &str, hint: Option<&str>) {
         let found = read(text).unwrap_err();
         let place = found[0].span.clone().expect("placed");
-        assert_eq!(line_column(text, place.start), (line, column), "{}", found[0].message);
-        assert_eq!(found[0].message, message);
-        assert_eq!(found[0].hint.as_deref(), hint);
+        assert_eq!(line_column(text, place.start), (line, column), "{}", found[0].message());
+        assert_eq!(found[0].message(), message);
+        assert_eq!(found[0].offered(text).as_deref(), hint);
     }
 
     #[test]
@@ -364,7 +385,7 @@ mod tests {
         bad("unit = \"ell\"", 1, 8, "the bench unit is in or mm, not ell", None);
         bad("[script]\nsteps = 1\nstep = 1", 3, 1, "there is no setting script.step", Some("steps"));
         bad("[script]\nsteps = -4", 2, 9, "script.steps is a whole number above 0, not -4", None);
-        bad("wood = \"chery\"", 1, 8, "chery is no wood of the tables; `help wood` lists them", Some("cherry"));
+        bad("wood = \"chery\"", 1, 8, "there is no wood called chery", Some("cherry"));
         bad("[tools]\nsaw = 1", 1, 2, "there is no part [tools]", Some("[script]"));
         bad("graduation = \"1/16 in\"\nunit = \"mm\"", 1, 14, "a tape in mm is not marked in 1/16 in", None);
         assert!(read("unit = ").unwrap_err()[0].span.is_some());

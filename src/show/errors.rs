@@ -1,8 +1,11 @@
 //! What is wrong, as a fact.
 
+use std::borrow::Cow;
+
 use super::finding::position;
 use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
+use crate::rules::facts::TEXTS;
 
 impl Fact for Diagnostic {
     /// A finding and the line that was typed.
@@ -10,10 +13,27 @@ impl Fact for Diagnostic {
     const NAME: &'static str = "finding";
     const DOC: &'static str = "What is wrong, where, and a line that works.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("message", Kind::Text, "what is wrong", |(found, _), _| Datum::text(found.message.as_str()))
-            .at(Level::Key),
-        field::<Self>("hint", Kind::Text, "what to type instead", |(found, _), _| {
-            Datum::maybe(found.hint.as_deref(), Datum::text)
+        field::<Self>("code", Kind::Text, "what kind of finding it is", |(found, _), _| {
+            Datum::text(found.code.to_string())
+        }),
+        field::<Self>("message", Kind::Text, "what is wrong", |(found, _), _| {
+            Datum::Message(Cow::Borrowed(&found.says))
+        })
+        .at(Level::Key),
+        field::<Self>("hint", Kind::Text, "what to type instead, the best first", |(found, typed), _| {
+            Datum::maybe(found.fixed(typed).into_iter().next(), Datum::text)
+        })
+        .optional(),
+        field::<Self>("fixes", TEXTS, "everything that would work", |(found, typed), _| match found.fixed(typed) {
+            fixes if fixes.is_empty() => Datum::Nothing,
+            fixes => Datum::texts(fixes.into_iter()),
+        })
+        .optional(),
+        field::<Self>("choices", TEXTS, "everything that may be written there", |(found, _), _| {
+            match found.choices() {
+                [] => Datum::Nothing,
+                choices => Datum::texts(choices.iter().map(String::as_str)),
+            }
         })
         .optional(),
         field::<Self>("in", Kind::Text, "the file, where it is not the line typed", |(found, _), _| {

@@ -3,7 +3,7 @@
 use super::excerpt::{excerpt, place};
 use super::page::Page;
 use super::text::{Label, Text};
-use crate::diag::{Diagnostic, line_column};
+use crate::diag::{Diagnostic, Says, line_column};
 
 /// A finding as the framer sees it: what is wrong, the place in the text with carets under it, a line that would do.
 ///
@@ -23,7 +23,7 @@ use crate::diag::{Diagnostic, line_column};
 /// assert_eq!(finding(&found, line, 80).render(80, false), shown);
 /// ```
 pub fn finding(diagnostic: &Diagnostic, typed: &str, width: usize) -> Page {
-    let mut page = Page::new().said(Label::Error, &diagnostic.message);
+    let mut page = Page::new().said(Label::Error, &spoken(&diagnostic.says));
     if let Some(text) = whereabouts(diagnostic, typed) {
         page = page.hanging(text, 4);
     }
@@ -31,10 +31,17 @@ pub fn finding(diagnostic: &Diagnostic, typed: &str, width: usize) -> Page {
     if let Some(span) = diagnostic.span.as_ref().filter(|_| !text.trim().is_empty()) {
         page = excerpt(text, span, width).into_iter().fold(page, Page::fixed);
     }
-    match &diagnostic.hint {
-        Some(hint) => hinted(page, hint),
-        None => page,
+    let page = diagnostic.fixed(typed).iter().fold(page, |page, line| hinted(page, line));
+    match diagnostic.choices() {
+        [] => page,
+        choices => page.hanging(Text::of(Label::Plain, "  one of: ").and(Label::Hint, choices.join(", ")), 10),
     }
+}
+
+/// What a finding says, as text: the one place where it becomes one.
+#[expect(clippy::disallowed_methods, reason = "what is shown is text")]
+pub fn spoken(says: &Says) -> String {
+    says.text()
 }
 
 /// The text that the finding's place counts in.

@@ -27,7 +27,7 @@ mod wrap;
 
 pub use columns::plain_text;
 pub use fact::{Memo, Object};
-pub use finding::finding;
+pub use finding::{finding, spoken};
 pub use page::Page;
 pub use press::Press;
 pub use table::{Cell, Table};

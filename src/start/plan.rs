@@ -7,7 +7,7 @@ use std::time::Instant;
 
 use crate::args::PlanArgs;
 use crate::cut::Limits;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Says, says};
 use crate::drive::Driver;
 use crate::fact::rows;
 use crate::host::{Host, LARGEST, write_table};
@@ -80,10 +80,10 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     let bare = Some(shop.bare_unit());
     let set = |to: &mut Real, name: &str, text: &Option<String>| -> Result<(), Diagnostic> {
         let Some(text) = text else { return Ok(()) };
-        let wanted = |message: String| Diagnostic::new(message).hint(format!("--{name} 1/8in"));
-        let length = read::quantity(text, bare).map_err(|one| wanted(format!("--{name} {text}: {}", one.message)))?;
+        let wanted = |says: Says| Diagnostic::new(says).hint(format!("--{name} 1/8in"));
+        let length = read::quantity(text, bare).map_err(|one| wanted(one.says.within(says!("--{} {}", name, text))))?;
         if length.kind != Kind::LENGTH || length.amount.is_negative() {
-            return Err(wanted(format!("--{name} takes a length from 0, not {text}")));
+            return Err(wanted(says!("--{} takes a length from 0, not {}", name, text)));
         }
         *to = length.amount;
         Ok(())

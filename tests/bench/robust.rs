@@ -214,7 +214,7 @@ proptest! {
         let Err(found) = bench.line(&line).outcome.reply else {
             return Ok(());
         };
-        for hint in found.into_iter().filter_map(|one| one.hint) {
+        for hint in found.iter().flat_map(|one| one.fixed(&line)) {
             prop_assert!(!broke(&bench.line(&hint)), "{line:?}: {hint:?}");
         }
     }
@@ -231,7 +231,7 @@ fn undone(mut bench: Bench) -> (usize, String) {
 
 /// A finding lies within its text, on whole letters, and says something.
 fn well_placed(found: &Diagnostic, line: &str) -> Result<(), TestCaseError> {
-    prop_assert!(!found.message.trim().is_empty(), "{line:?}");
+    prop_assert!(!found.says.is_empty(), "{line:?}");
     let text = found.source.as_ref().map_or(line, |source| &source.text);
     if let Some(span) = &found.span {
         prop_assert!(text.get(span.clone()).is_some(), "{line:?}: {span:?}");

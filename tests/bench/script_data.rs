@@ -6,6 +6,7 @@ use crate::bench::Bench;
 use benchrule::lang::Value;
 use benchrule::rules::{NATIVES, Type};
 use benchrule::session::Reply;
+use benchrule::show::spoken;
 
 /// Sticks, boards and sheets with prices.
 const STOCK: &str = "what,length,width,count,cost,wood,section\n\
@@ -79,7 +80,7 @@ fn checks_are_those_of_the_sheet() {
         let Value::Map(told) = told else { panic!("no map") };
         assert_eq!(told["level"].text().unwrap(), found.level.to_string());
         assert_eq!(told["name"].text().unwrap(), found.name);
-        assert_eq!(told["says"].text().unwrap(), found.says);
+        assert_eq!(told["says"].text().unwrap(), spoken(&found.says));
         assert_eq!(told["mend"].text(), found.mend.as_deref());
     }
 }

@@ -36,7 +36,7 @@ fn every_flaw_is_found() {
         },
         Flaw::TooMany { stock: 0, used: 4, count: 3 },
     );
-    flawed(|plan| plan.cost = 20, Flaw::Cost { said: 20, is: 21 });
+    flawed(|plan| plan.cost = 20, Flaw::Cost { claimed: 20, found: 21 });
     flawed(|plan| plan.bound = 22, Flaw::Bound { bound: 22, cost: 21 });
 }
 

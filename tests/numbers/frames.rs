@@ -1,6 +1,6 @@
 //! Worked frames, each computed by hand in its comment: common practice, no source.
 
-use benchrule::diag::Diagnostic;
+use benchrule::diag::{Diagnostic, Fault};
 use benchrule::measure::write::Manner;
 use benchrule::measure::{Graduation, Quantity, Real, Unit, read};
 use benchrule::rules::{Answer, Design, shipped};
@@ -19,9 +19,9 @@ fn design(graduation: Graduation, fields: &[(&str, &str)]) -> Design {
 fn set(design: &mut Design, name: &str, text: &str) {
     let input = design
         .read_input(name, text, &mut |text| Err(Diagnostic::new(format!("no formulas here: {text}"))))
-        .unwrap_or_else(|found| panic!("{name} {text}: {}", found.message));
+        .unwrap_or_else(|found| panic!("{name} {text}: {found:?}"));
     if let Err(refusal) = design.set(name, input) {
-        panic!("{name} {text}: {refusal}");
+        panic!("{name} {text}: {refusal:?}");
     }
 }
 
@@ -37,7 +37,7 @@ fn both(design: &Design, name: &str) -> (Quantity, Quantity) {
 #[track_caller]
 fn meets(name: &str, is: &Quantity, expected: &str) {
     let (rough, text) = expected.strip_prefix('~').map_or((false, expected), |text| (true, text));
-    let wanted = read::quantity(text, Unit::named("in")).unwrap_or_else(|found| panic!("{text}: {}", found.message));
+    let wanted = read::quantity(text, Unit::named("in")).unwrap_or_else(|found| panic!("{text}: {found:?}"));
     assert_eq!(is.kind, wanted.kind, "{name}");
     let met = if rough {
         is.amount.is_approximate() && (is.amount.clone() - wanted.amount).abs() < Real::ratio(1, 1_000_000)
@@ -134,10 +134,10 @@ fn a_float_with_unequal_gaps() {
         ],
     );
     findings(&design, &["reveal.uneven"]);
-    let refusal = design.answer("reveal").unwrap_err().to_string();
+    let refusal = benchrule::show::spoken(&design.answer("reveal").unwrap_err().says());
     assert_eq!(
         refusal,
-        "reveal has no one value: reveal.top 1/4\", reveal.right 1/2\", reveal.bottom 1/4\", reveal.left 1/8\""
+        "reveal has several values: reveal.top 1/4\", reveal.right 1/2\", reveal.bottom 1/4\", reveal.left 1/8\""
     );
 }
 

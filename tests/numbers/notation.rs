@@ -2,7 +2,7 @@
 
 use benchrule::diag::Diagnostic;
 use benchrule::lang::{Line, Mode, Names, Takes, is_complete, prepass, read_line};
-use benchrule::measure::read::OR;
+use benchrule::show::spoken;
 
 const TABLE: &str = include_str!("../table/notation.tsv");
 
@@ -101,9 +101,9 @@ fn spelled(text: &str, line: &Line) -> String {
 
 /// What a row that is refused must speak of: the words in backticks all, or else the words before a comma.
 #[track_caller]
-fn speaks_of(found: &[Diagnostic], wanted: &str, row: &str) {
+fn speaks_of(text: &str, found: &[Diagnostic], wanted: &str, row: &str) {
     let said: String =
-        found.iter().map(|one| format!("{}\n{}\n", one.message, one.hint.clone().unwrap_or_default())).collect();
+        found.iter().map(|one| format!("{}\n{}\n", spoken(&one.says), one.fixed(text).join("\n"))).collect();
     let quoted: Vec<&str> = wanted.split('`').skip(1).step_by(2).collect();
     let first = [wanted.split(',').next().unwrap_or_default()];
     for word in if quoted.is_empty() { &first[..] } else { &quoted } {
@@ -113,9 +113,9 @@ fn speaks_of(found: &[Diagnostic], wanted: &str, row: &str) {
 
 /// A line that is offered runs: nothing is wrong with it any more, where only one thing was.
 #[track_caller]
-fn offers_what_runs(found: &[Diagnostic], row: &str) {
+fn offers_what_runs(text: &str, found: &[Diagnostic], row: &str) {
     let [only] = found else { return };
-    for line in only.hint.iter().flat_map(|hint| hint.split(OR)) {
+    for line in &only.fixed(text) {
         let result = read_line(line, &Bench).map_err(|found| vec![found]);
         let result = result.and_then(|line_is| match line_is {
             Line::Expression => prepass(line, Mode::Prompt, &Bench).map(|_| ()),
@@ -149,14 +149,14 @@ fn check(row: &str) {
         },
         "bad" => {
             let found = refusal(&text, Mode::Script);
-            offers_what_runs(&found, row);
-            speaks_of(&found, &meaning, row);
+            offers_what_runs(&text, &found, row);
+            speaks_of(&text, &found, &meaning, row);
         }
         "line" => match (read_line(&text, &Bench), meaning.strip_prefix("error: ")) {
             (Ok(line), None) => assert_eq!(spelled(&text, &line), meaning, "{row}"),
             (Err(found), Some(wanted)) => {
-                offers_what_runs(std::slice::from_ref(&found), row);
-                speaks_of(&[found], wanted, row);
+                offers_what_runs(&text, std::slice::from_ref(&found), row);
+                speaks_of(&text, &[found], wanted, row);
             }
             (result, _) => panic!("{row}\n  {result:?}"),
         },

@@ -103,7 +103,7 @@ fn of_a_damaged_file_nothing_is_taken() {
             3,
             "art.height must be above 0\", not -20\"",
         ),
-        (whole.replace("\"design\":\"moth\"", "\"design\":\"mo th\""), 3, "a name is of letters"),
+        (whole.replace("\"design\":\"moth\"", "\"design\":\"mo th\""), 3, "names contain only letters"),
         (whole.replace("\"revision\":2", "\"revision\":0"), 4, "revision is a number, 1 and up"),
         (whole.replace("\"tape\"", "\"tpae\""), 2, "nothing is called \"tpae\""),
         (whole.replace("\"art.height\":\"20\\\"\"", "\"art.height\":\"20lb\""), 3, "art.height is a length"),
@@ -124,7 +124,10 @@ fn of_a_damaged_file_nothing_is_taken() {
         host.write(Path::new(FILE), &damaged).unwrap();
         match book.import(&host, Path::new(FILE), &shipped()) {
             Err(BookFault::Import { line, why, .. }) => {
-                assert!(why.starts_with(said) && line == at, "line {line}: {why}, and not line {at}: {said}");
+                assert!(
+                    said_by(&why).starts_with(said) && line == at,
+                    "line {line}: {why:?}, and not line {at}: {said}"
+                );
             }
             other => panic!("{said}: {other:?}"),
         }
@@ -183,6 +186,12 @@ fn a_file_from_an_editor_is_read_and_what_is_unknown_is_told() {
 fn a_copy_that_cannot_be_written_is_told_as_a_copy() {
     let folder = tempfile::tempdir().unwrap();
     let book = full(folder.path());
-    let fault = book.backup(&folder.path().join("none/copy")).unwrap_err().to_string();
+    let fault = book.backup(&folder.path().join("none/copy")).unwrap_err();
+    let fault = said_by(&crate::diag::Fault::says(&fault));
     assert!(fault.starts_with("the copy ") && fault.contains("cannot be written: there is no folder "), "{fault}");
+}
+
+/// What a fault says, as text.
+fn said_by(says: &crate::diag::Says) -> String {
+    crate::diag::Diagnostic::new(says.clone()).message()
 }

@@ -170,7 +170,7 @@ proptest! {
             Err(BookFault::Name(_) | BookFault::Note(_)) => {
                 prop_assert_eq!(book.list(false, 10).unwrap().1, 0);
             }
-            Err(other) => return Err(TestCaseError::fail(other.to_string())),
+            Err(other) => return Err(TestCaseError::fail(format!("{other:?}"))),
         }
     }
 }
@@ -192,14 +192,17 @@ fn what_is_not_as_it_was_kept_is_told() {
     assert_ne!(close, kept.figures);
     let fields = "build float\nart.width -3\"\nface.colour red\nsetback 5lb\nwood brass\nart.height 20\"\n";
     let (design, left) = text::design(fields, bench());
-    let why: Vec<String> = left.iter().map(|one| format!("{} {}: {}", one.name, one.value, one.why)).collect();
+    let why: Vec<String> = left
+        .iter()
+        .map(|one| format!("{} {}: {}", one.name, one.value, crate::diag::Diagnostic::new(one.why.clone()).message()))
+        .collect();
     assert_eq!(
         why,
         [
             "face.colour red: there is no field face.colour any more",
             "setback 5lb: setback is a length now",
             "art.width -3\": art.width must be above 0\", not -3\"",
-            "wood brass: brass is no wood of the tables; `help wood` lists them",
+            "wood brass: there is no wood called brass",
         ]
     );
     assert_eq!(text::fields(&design), "build float\nart.height 20\"\n");

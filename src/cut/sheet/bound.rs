@@ -6,9 +6,9 @@ use super::need::Need;
 use super::problem::{Problem, Size};
 use crate::cut::limits::Meter;
 
-/// So many needs are kept, the strongest.
+/// The strongest needs to keep.
 const KEPT: usize = 12;
-/// About so many steps go into finding them.
+/// Steps to spend on finding needs, roughly.
 const STEPS: usize = 30_000_000;
 
 /// The strongest needs: by area, by other measures of it, and by pieces of which no two go on one sheet.
@@ -51,11 +51,11 @@ pub(super) fn by_size(problem: &Problem, wanted: &[u32], meter: &Meter) -> Vec<N
     strongest.kept.into_iter().map(|(_, need)| need).collect()
 }
 
-/// Keeps the needs that ask for most.
+/// Keeps the strongest needs.
 struct Strongest<'a> {
     problem: &'a Problem,
     wanted: &'a [u32],
-    /// With the part of their cost, in millionths, that they ask for.
+    /// Needs with their lower bounds, in millionths of the cost.
     kept: Vec<(u128, Need)>,
 }
 
@@ -73,19 +73,19 @@ impl Strongest<'_> {
         self.kept.truncate(KEPT);
     }
 
-    /// What it costs at the least, in millionths, as if there were sheets without end.
+    /// The lower bound of the cost, in millionths, with unlimited sheets.
     fn strength(&self, need: &Need) -> u128 {
         let total = need.total(self.wanted);
         let sheets = self.problem.blanks.iter().zip(&need.gives).filter(|(_, gives)| **gives > 0);
         let cost = |(blank, gives): (&super::problem::Blank, &u128)| {
-            // Totals stay far below the end of the type; a millionth is fine enough to tell needs apart.
+            // Totals stay far from overflow; a millionth is fine enough to rank needs.
             (total * 1000 / gives).saturating_mul(1000 * u128::from(blank.cost))
         };
         sheets.map(cost).min().unwrap_or(0)
     }
 }
 
-/// By area, where no sheet holds more of it than the fullest one of these pieces; none where that takes too long.
+/// The need by area, given the fullest sheet of these pieces; none if that takes too long.
 pub(super) fn of_fullest(problem: &Problem, meter: &Meter) -> Option<Need> {
     let worth: Vec<u64> = problem.items.iter().map(|item| item.size.area()).collect();
     let fullest = |size: Size| Table::new(problem, size, &worth, meter).map(|table| u128::from(table.worth()));
@@ -93,7 +93,7 @@ pub(super) fn of_fullest(problem: &Problem, meter: &Meter) -> Option<Need> {
     Some(Need { worth: worth.iter().map(|worth| u128::from(*worth)).collect(), gives: gives? })
 }
 
-/// Pieces of which no two go on one sheet, the greatest first: each takes a sheet of its own.
+/// The need of pieces of which no two share a sheet, the greatest first.
 fn alone(problem: &Problem, wanted: &[u32]) -> Need {
     let together = |one: usize, other: usize| {
         let (one, other) = (&problem.items[one], &problem.items[other]);

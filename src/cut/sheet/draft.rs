@@ -1,4 +1,4 @@
-//! A plan in the making: sheets that are being filled, and pieces that lie on none.
+//! A plan in progress: sheets being filled, and pieces that lie on none.
 
 use super::problem::Problem;
 use super::tree::Tree;
@@ -10,7 +10,7 @@ pub(super) struct Open {
     pub(super) tree: Tree,
 }
 
-/// Sheets, what they cost, and which items lie on none.
+/// Sheets, their cost, and the items that lie on none.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Draft {
     pub(super) sheets: Vec<Open>,
@@ -22,19 +22,19 @@ impl Draft {
         self.sheets.iter().map(|open| problem.blanks[open.blank].cost).sum()
     }
 
-    /// The area of what lies on no sheet.
+    /// The area of the items that lie on no sheet.
     pub(super) fn left_area(&self, problem: &Problem) -> u64 {
         self.left.iter().map(|item| problem.items[*item].size.area()).sum()
     }
 
-    /// How many sheets of each size are not used yet.
+    /// The unused sheets of each size.
     pub(super) fn counts(&self, problem: &Problem) -> Vec<u32> {
         let mut counts: Vec<u32> = problem.blanks.iter().map(|blank| blank.count).collect();
         self.sheets.iter().for_each(|open| counts[open.blank] -= 1);
         counts
     }
 
-    /// Gives every sheet's content the cheapest sheet that holds it.
+    /// Moves the contents of each sheet to the cheapest sheet that holds them.
     pub(super) fn cheapen(&mut self, problem: &Problem) {
         let mut counts = self.counts(problem);
         for open in &mut self.sheets {

@@ -1,4 +1,4 @@
-//! Puts pieces on sheets one after another, each where a rule likes it best.
+//! Puts pieces on sheets one after another, each at the best place by a rule.
 
 use super::draft::{Draft, Open};
 use super::order::Random;
@@ -6,14 +6,14 @@ use super::problem::{Problem, Size};
 use super::tree::{Node, Place, Tree};
 use crate::cut::limits::Meter;
 
-/// What makes a place good.
+/// The rule for the best place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Fit {
-    /// That the rectangle around it grows by little more than the piece.
+    /// The rectangle around it grows by little more than the piece.
     Dense,
-    /// That one side of the free room is used up.
+    /// One side of the free room is used up.
     Snug,
-    /// That the free room is small.
+    /// The free room is small.
     Small,
     /// Both of the first two.
     Even,
@@ -22,7 +22,7 @@ pub(super) enum Fit {
 impl Fit {
     pub(super) const ALL: [Self; 4] = [Self::Dense, Self::Even, Self::Small, Self::Snug];
 
-    /// Less is better.
+    /// The score of a place; less is better.
     fn judge(self, node: &Node, place: Place) -> u64 {
         let (along, thick) = place.way.sides(node.size);
         let (most, room) = place.way.sides(node.room);
@@ -38,10 +38,10 @@ impl Fit {
     }
 }
 
-/// Which sheet is taken when one more is wanted.
+/// The sheet to start next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Next {
-    /// The one that costs least for its area.
+    /// The cheapest for its area.
     Cheap,
     /// The smallest that holds the piece.
     Small,
@@ -51,19 +51,19 @@ pub(super) enum Next {
     Any,
 }
 
-/// How pieces are put on sheets.
+/// How to put pieces on sheets.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Manner {
     pub(super) fit: Fit,
     pub(super) next: Next,
-    /// One in so many places is not seen; 0 if all are.
+    /// One in so many places is skipped; 0 skips none.
     pub(super) blink: usize,
 }
 
-/// So many sheets are looked at for a place, the newest.
+/// The newest sheets to search for a place.
 const NEAR: usize = 64;
 
-/// Puts items on sheets in this order; more sheets are taken while all cost no more than `budget`.
+/// Puts items on sheets in this order, and starts new sheets while all cost at most `budget`.
 pub(super) fn fill(
     problem: &Problem,
     draft: &mut Draft,
@@ -95,7 +95,7 @@ pub(super) fn fill(
     }
 }
 
-/// Puts all items on one sheet in this order, if that goes; the first lies as it is where it can.
+/// Puts all items on one sheet in this order, if possible; the first is not turned if it fits that way.
 pub(super) fn fill_one(problem: &Problem, blank: usize, order: &[usize], fit: Fit, meter: &Meter) -> Option<Tree> {
     let manner = Manner { fit, next: Next::Cheap, blink: 0 };
     let mut random = Random::new(1);
@@ -142,7 +142,7 @@ fn best_place(
     best.map(|(_, at, place)| (at, place))
 }
 
-/// The sheet to take for an item, if there is money for one that holds it.
+/// The sheet to start for an item, if the budget allows one that holds it.
 fn next_blank(
     problem: &Problem,
     item: usize,

@@ -1,4 +1,4 @@
-//! The most that pieces out of one sheet are worth, each cut as often as it likes.
+//! The most that the pieces of one sheet are worth, each cut any number of times.
 //!
 //! A cut is only worth making where a row of pieces ends: with `P` the sums of widths and `Q` those of heights, the worth of
 //! a rectangle is the best of a piece alone, `F(p, q) = F(p′, q) + F(p − p′, q)` and the same across, rests taken down to
@@ -13,10 +13,10 @@ use super::problem::{Problem, Size};
 use super::tree::{Node, Tree, Way};
 use crate::cut::limits::{Limits, Meter};
 
-/// What is worth most on one sheet.
+/// The sheet with the most worth.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fullest {
-    /// What the pieces are worth together.
+    /// The worth of all pieces.
     pub worth: u64,
     /// The sheet with its cuts.
     pub layout: Layout,
@@ -32,7 +32,7 @@ pub fn fullest(instance: &Instance, sheet: &Sheet, worth: &[u64], limits: &Limit
     pieces.iter_mut().for_each(|piece| piece.quantity = 1);
     let instance = Instance { pieces, sheets: vec![sheet], ..instance.clone() };
     let problem = Problem::new(&instance);
-    // Of rows of one size the dearest is cut.
+    // Of rows of one size the one with the most worth is cut.
     let best = |rows: &[(usize, u32)]| rows.iter().map(|(row, _)| *row).max_by_key(|row| worth.get(*row).copied());
     let rows: Vec<usize> = problem.items.iter().filter_map(|item| best(&item.rows)).collect();
     let own: Vec<u64> = rows.iter().map(|row| worth.get(*row).copied().unwrap_or(0)).collect();
@@ -49,19 +49,19 @@ pub fn fullest(instance: &Instance, sheet: &Sheet, worth: &[u64], limits: &Limit
 pub(super) struct Table {
     across: Vec<u64>,
     up: Vec<u64>,
-    /// By place across, then up.
+    /// By position across, then up.
     worth: Vec<u64>,
-    /// The ways pieces lie: item, size, worth.
+    /// The pieces as they may lie: item, size, worth.
     pieces: Vec<(usize, Size, u64)>,
 }
 
-/// More rectangles than this are not looked at.
+/// The most rectangles to try.
 const MOST_CELLS: usize = 4_000_000;
-/// With more places than this a side is not looked at.
+/// The most positions on a side.
 const MOST_SUMS: usize = 4_000;
 
 impl Table {
-    /// Of a sheet on which a piece of each item is worth so much; none where there is no time or room for it.
+    /// For a sheet and the worth of a piece of each item; none if time or memory runs out.
     pub(super) fn new(problem: &Problem, sheet: Size, worth: &[u64], meter: &Meter) -> Option<Self> {
         let ways = |(item, own): (usize, &super::problem::Item)| {
             let each = own.ways().filter(|way| way.is_in(sheet));
@@ -72,7 +72,7 @@ impl Table {
         let up = sums(sheet.height, pieces.iter().map(|piece| piece.1.height))?;
         let cells = across.len().checked_mul(up.len()).filter(|cells| *cells <= MOST_CELLS)?;
         let mut table = Self { across, up, worth: vec![0; cells], pieces };
-        // What is left beside a cut at each place of a side, as a place again.
+        // The position of the rest beside a cut at each position of a side.
         let each = |sums: &[u64]| (0..sums.len()).map(|place| rests(&sums[..=place])).collect::<Vec<_>>();
         let (beside, above) = (each(&table.across), each(&table.up));
         for (column, beside) in beside.iter().enumerate() {
@@ -102,19 +102,19 @@ impl Table {
         alone.chain(upright).chain(level).max().unwrap_or(0)
     }
 
-    /// Of the whole sheet.
+    /// The worth of the whole sheet.
     pub(super) fn worth(&self) -> u64 {
         self.worth.last().copied().unwrap_or(0)
     }
 
-    /// A sheet that is worth as much.
+    /// A sheet of that worth.
     fn tree(&self, sheet: Size) -> Tree {
         let mut nodes = Vec::new();
         self.lay(self.across.len() - 1, self.up.len() - 1, None, &mut nodes);
         Tree::of(sheet, nodes)
     }
 
-    /// The nodes of a rectangle within a row of some way: the choice that its worth came from, found again.
+    /// The nodes of a rectangle within a row: finds again the choice that its worth came from.
     fn lay(&self, column: usize, row: usize, within: Option<Way>, nodes: &mut Vec<Node>) {
         let worth = self.worth[self.at(column, row)];
         let size = Size { width: self.across[column], height: self.up[row] };
@@ -135,7 +135,7 @@ impl Table {
             return;
         };
         if value(first) == 0 || value(second) == 0 {
-            // Nothing but a trim: the row would have one part.
+            // Only a trim: the row would have one part.
             let (column, row) = if value(first) == 0 { second } else { first };
             self.lay(column, row, within, nodes);
             return;
@@ -160,7 +160,7 @@ fn sums(whole: u64, sides: impl Iterator<Item = u64>) -> Option<Vec<u64>> {
     sides.dedup();
     let mut sums = vec![0];
     let mut at = 0;
-    // Sums come in rising order, each made from those before it.
+    // The sums are in rising order, each made from earlier ones.
     let mut waiting = std::collections::BTreeSet::new();
     loop {
         let sum = sums[at];
@@ -174,7 +174,7 @@ fn sums(whole: u64, sides: impl Iterator<Item = u64>) -> Option<Vec<u64>> {
     }
 }
 
-/// For every cut at a place of a side from the first up to half of its last place: the place that the rest comes to.
+/// For every cut at a position from the first to half of the last: the position of the rest.
 fn rests(sums: &[u64]) -> Vec<usize> {
     let whole = sums.last().copied().unwrap_or(0);
     let cuts = sums.iter().skip(1).take_while(|cut| 2 * **cut <= whole);

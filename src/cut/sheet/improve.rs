@@ -1,4 +1,4 @@
-//! Makes a plan cheaper: pieces are taken off some sheets and put back in another order, towards a plan that costs less.
+//! Makes a plan cheaper: takes pieces off some sheets and puts them back in another order.
 //!
 //! Source: Gardeyn and Wauters, A goal-driven ruin and recreate heuristic for the 2D variable-sized bin packing problem
 //! with guillotine constraints, European Journal of Operational Research 301 (2022). As there, the goal is a cost below
@@ -11,22 +11,22 @@ use super::order::{Order, Random};
 use super::problem::Problem;
 use crate::cut::limits::Meter;
 
-/// What a search looks for.
+/// The goal of a search.
 pub(super) struct Goal {
-    /// No plan costs less: where it is reached the search ends.
+    /// The bound: a plan at this cost ends the search.
     pub(super) bound: u64,
-    /// What all costs are multiples of.
+    /// The common divisor of all costs.
     pub(super) unit: u64,
 }
 
-/// A cheaper plan than `best`, or one with less on no sheet, or the same.
+/// A plan that is cheaper than `best` or leaves less out, or else `best`.
 pub(super) fn improve(problem: &Problem, best: Draft, goal: &Goal, random: &mut Random, meter: &Meter) -> Draft {
     let mut search = Search { problem, meter, random };
     let mut best = best;
     while !search.meter.is_over() {
         let cost = best.cost(problem);
         if !best.left.is_empty() {
-            // Sheets have run out: as much as can be is cut, at whatever cost.
+            // The sheets have run out, so cut as much as possible at any cost.
             let Some(found) = search.reach(best.clone(), u64::MAX, best.left_area(problem)) else { break };
             best = found;
         } else if cost > goal.bound {
@@ -47,11 +47,11 @@ struct Search<'a> {
     random: &'a mut Random,
 }
 
-/// How many changes a plan is compared back.
+/// A plan is compared with the plan so many changes ago.
 const HISTORY: usize = 200;
 
 impl Search<'_> {
-    /// A plan within the budget that leaves an area of less than `below` on no sheet.
+    /// A plan within the budget that leaves out less area than `below`.
     fn reach(&mut self, from: Draft, budget: u64, below: u64) -> Option<Draft> {
         let mut now = from;
         while now.cost(self.problem) > budget {
@@ -80,7 +80,7 @@ impl Search<'_> {
         None
     }
 
-    /// The sheet that holds least for its cost.
+    /// The sheet with the least area used for its cost.
     fn dearest(&self, draft: &Draft) -> usize {
         let key = |at: &usize| {
             let open = &draft.sheets[*at];
@@ -89,7 +89,7 @@ impl Search<'_> {
         (0..draft.sheets.len()).min_by_key(key).unwrap_or(0)
     }
 
-    /// Takes everything off a sheet, and the sheet away.
+    /// Takes everything off a sheet, and removes the sheet.
     fn close(&self, draft: &mut Draft, sheet: usize) {
         let gone = draft.sheets.swap_remove(sheet);
         draft.left.extend(gone.tree.items());

@@ -1,4 +1,4 @@
-//! What is to be cut out of sheets, in whole ticks, rounded so that what fits in ticks fits at the saw.
+//! A sheet problem, in whole ticks, rounded so that a plan that fits in ticks fits at the saw.
 
 /// Pieces of one size.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -9,7 +9,7 @@ pub struct Piece {
     pub height: u32,
     /// How many.
     pub quantity: u32,
-    /// Whether it may lie on its side: not where grain or colour runs one way.
+    /// Whether the piece may be turned; grain or color in one direction forbids it.
     pub turns: bool,
 }
 
@@ -20,13 +20,13 @@ pub struct Sheet {
     pub width: u32,
     /// In ticks, rounded down.
     pub height: u32,
-    /// How many there are; none means as many as wanted.
+    /// The number of sheets; none means as many as needed.
     pub count: Option<u32>,
-    /// What one costs, in whole units of money (cents), from 0.
+    /// The cost of one sheet, in whole cents, from 0.
     pub cost: u32,
 }
 
-/// One material: what is to be cut and what it may be cut from.
+/// One material: the pieces and the sheets.
 ///
 /// Every cut goes from edge to edge of the rectangle that it divides, and takes a kerf: a rectangle of width `w` cut
 /// at `x` leaves `x` and `w − x − kerf`. Where less than a kerf is left the saw takes it all, so that the last piece of
@@ -36,18 +36,18 @@ pub struct Sheet {
 /// of that size.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Instance {
-    /// What one cut takes, in ticks, rounded up; 0 for glass, which is scored.
+    /// The kerf, in ticks, rounded up; 0 for glass, which is scored.
     pub kerf: u32,
-    /// What comes off each of the four edges of a sheet first, its own cut included, in ticks, rounded up.
+    /// The trim of each edge of a sheet, cut included, in ticks, rounded up.
     pub trim: u32,
-    /// What is to be cut.
+    /// The pieces, by their sizes.
     pub pieces: Vec<Piece>,
-    /// What it may be cut from.
+    /// The sheets, by their sizes.
     pub sheets: Vec<Sheet>,
 }
 
 impl Instance {
-    /// The greatest side in ticks: areas stay far within whole numbers.
+    /// The longest side in ticks; areas stay far from overflow.
     pub const MOST: u32 = 1 << 28;
 
     /// Width and height of a sheet between its trims.

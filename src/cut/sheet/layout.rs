@@ -5,7 +5,7 @@ use super::plan::{Layout, Line, Region};
 use super::problem::Size;
 use super::tree::{Tree, Way};
 
-/// What is still to be cut: a region, its size, and the nodes that follow one another in it.
+/// Work left: a region, its size, and the nodes in it, in order.
 struct Waiting {
     region: usize,
     size: Size,
@@ -13,9 +13,9 @@ struct Waiting {
 }
 
 enum What {
-    /// One node, which may be less than the region.
+    /// One node, which may be smaller than the region.
     One(usize),
-    /// The parts of a row from one node on to an end.
+    /// The parts of a row, from one node to an end.
     Row { way: Way, next: usize, end: usize },
 }
 
@@ -62,7 +62,7 @@ impl Cutter<'_> {
             self.regions[region] = Region::Piece { piece, turned };
             return;
         }
-        // The offcut that comes off first is the longer one: it should be the greater of the two.
+        // The offcut that comes off first is the longer one, so it should be the larger of the two.
         let beside = (size.width - own.size.width) * size.height;
         let above = (size.height - own.size.height) * size.width;
         let way = if wide && (!high || beside >= above) { Way::Across } else { Way::Up };
@@ -79,7 +79,7 @@ impl Cutter<'_> {
         }
     }
 
-    /// Cuts the first of a row off; what is behind it is the rest of the row, or is left.
+    /// Cuts off the first part of a row; after it comes the rest of the row, or waste.
     fn cut(&mut self, region: usize, size: Size, way: Way, next: usize, end: usize) {
         let own = self.tree.nodes()[next];
         let (at, _) = way.sides(own.size);

@@ -12,7 +12,8 @@
 pub(super) enum Measure {
     /// As it is.
     Length,
-    /// What leaves less than this counts as whole, what is less than this as nothing, all else as it is. At most half.
+    /// A side that leaves less than this counts as whole, a side below this as nothing, any other unchanged. At most
+    /// half.
     Trimmed(u64),
     /// In steps of a whole by one more than this; a side of full steps as it is.
     Stepped(u64),
@@ -36,7 +37,7 @@ impl Measure {
         }
     }
 
-    /// Those worth trying for sides of these lengths, at most so many.
+    /// The measures worth trying for sides of these lengths, at most `most`.
     pub(super) fn all(sides: &[u64], whole: u64, most: usize) -> Vec<Self> {
         let mut least: Vec<u64> = sides.iter().flat_map(|side| [*side, whole.saturating_sub(*side) + 1]).collect();
         least.retain(|least| *least > 0 && 2 * least <= whole);

@@ -1,7 +1,7 @@
 //! Sheets: pieces out of glass and boards by cuts from edge to edge, at the least cost, with a bound.
 //!
-//! [`solve`] gives the cheapest [`Plan`] that it finds and a bound under which no plan can cost; [`verify`] checks a plan and
-//! shares no code with what made it.
+//! [`solve`] returns the cheapest [`Plan`] that it finds and a lower bound of the cost; [`verify`] checks a plan and
+//! shares no code with the search.
 
 mod bound;
 mod draft;

@@ -1,4 +1,4 @@
-//! What any plan must meet, and the least that sheets for it cost.
+//! Conditions on every plan, and the least cost of sheets that meet them.
 
 use super::problem::Problem;
 use crate::cut::limits::Meter;
@@ -7,18 +7,19 @@ use crate::cut::limits::Meter;
 /// `Σ gives[b] · sheets[b] ≥ need`, in whole numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Need {
-    /// What a piece of each item is worth.
+    /// The worth of a piece of each item.
     pub(super) worth: Vec<u128>,
     pub(super) gives: Vec<u128>,
 }
 
 impl Need {
-    /// What so many of each item are worth.
+    /// The worth of some of each item.
     pub(super) fn total(&self, wanted: &[u32]) -> u128 {
         self.worth.iter().zip(wanted).map(|(worth, count)| worth * u128::from(*count)).sum()
     }
 
-    /// What sheets for a need cost at the least, the last one in part, rounded up; none if there are not enough.
+    /// The lower bound of the cost of sheets for a need, with a fraction of the last, rounded up; none if there are too
+    /// few.
     pub(super) fn least(&self, problem: &Problem, order: &[usize], need: u128, counts: &[u32]) -> Option<u64> {
         let mut need = need;
         let mut cost = 0;
@@ -38,7 +39,7 @@ impl Need {
         (need == 0).then_some(cost)
     }
 
-    /// The sheets that give anything, those that give most for their cost first.
+    /// The sheets that give anything, those with the most worth for their cost first.
     pub(super) fn order(&self, problem: &Problem) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.gives.len()).filter(|blank| self.gives[*blank] > 0).collect();
         let dear = |blank: usize, other: usize| u128::from(problem.blanks[blank].cost) * self.gives[other];
@@ -46,18 +47,18 @@ impl Need {
         order
     }
 
-    /// The cost that it alone asks for.
+    /// The lower bound by this need alone.
     pub(super) fn strength(&self, problem: &Problem, wanted: &[u32]) -> u64 {
         let counts: Vec<u32> = problem.blanks.iter().map(|blank| blank.count).collect();
         self.least(problem, &self.order(problem), self.total(wanted), &counts).unwrap_or(u64::MAX)
     }
 }
 
-/// The most half-decided mixes that are looked at.
+/// The most half-decided mixes to try.
 const MOST_MIXES: usize = 20_000;
 
-/// What the cheapest whole sheets that meet all needs cost, or less where there are too many mixes to know. Never more
-/// than `most`.
+/// The cost of the cheapest whole sheets that meet all needs, or a lower bound if there are too many mixes; at most
+/// `most`.
 pub(super) fn cheapest(problem: &Problem, needs: &[Need], wanted: &[u32], most: u64, meter: &Meter) -> u64 {
     let parts = needs.iter().map(|need| need.strength(problem, wanted)).max().unwrap_or(0).min(most);
     let mut order: Vec<usize> = (0..problem.blanks.len()).collect();
@@ -74,7 +75,7 @@ struct Mixes<'a, 'm> {
     problem: &'a Problem,
     needs: &'a [Need],
     thrifty: Vec<Vec<usize>>,
-    /// The sheets in the order in which they are decided.
+    /// The sheets, in the order of deciding.
     order: Vec<usize>,
     best: u64,
     looked: usize,

@@ -2,7 +2,7 @@
 
 use super::problem::{Item, Problem};
 
-/// What comes first.
+/// The key that sorts the pieces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Order {
     Area,
@@ -29,7 +29,7 @@ impl Order {
         }
     }
 
-    /// Sorts items, the greatest first; with `loose` above 0 each counts for up to so many percent less.
+    /// Sorts items, the greatest first; with `loose` above 0 each counts for up to `loose` percent less.
     pub(super) fn sort(self, problem: &Problem, items: &mut [usize], loose: usize, random: &mut Random) {
         let mut keyed: Vec<(u64, usize)> = items
             .iter()
@@ -43,8 +43,8 @@ impl Order {
     }
 }
 
-/// Numbers that look random and are the same on every run: the seed decides them all. Source: Steele, Lea and Flood, Fast splittable pseudorandom number generators,
-/// OOPSLA 2014 (the constants of its 64-bit mixing).
+/// Numbers that look random and are the same on every run. Source: Steele, Lea and Flood, Fast splittable pseudorandom
+/// number generators, OOPSLA 2014 (the constants of its 64-bit mixing).
 #[derive(Clone, Debug)]
 pub(super) struct Random(u64);
 
@@ -61,13 +61,13 @@ impl Random {
         mixed ^ (mixed >> 31)
     }
 
-    /// From 0 to below `end`, or 0.
+    /// A number from 0 to below `end`; 0 if `end` is 0.
     pub(super) fn below(&mut self, end: usize) -> usize {
         let end = u64::try_from(end).unwrap_or(u64::MAX).max(1);
         usize::try_from(self.next() % end).unwrap_or(0)
     }
 
-    /// Once in `times`.
+    /// True once in `times`.
     pub(super) fn once_in(&mut self, times: usize) -> bool {
         self.below(times) == 0
     }

@@ -1,8 +1,8 @@
-//! What a solver gives: sheets with their cuts, the cost, and what is proven of it.
+//! The answer of a solver: sheets with their cuts, the cost, and a proven bound.
 
 use super::instance::Instance;
 
-/// Which way a cut runs.
+/// The direction of a cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Line {
     /// From bottom to top: it divides the width.
@@ -11,35 +11,35 @@ pub enum Line {
     Level,
 }
 
-/// What becomes of a rectangle.
+/// What a rectangle becomes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Region {
-    /// It is left over.
+    /// Waste, or an offcut.
     Left,
-    /// It is a piece of a row, exactly.
+    /// A piece, exactly.
     Piece {
-        /// Which row of the pieces.
+        /// The row of the piece.
         piece: usize,
-        /// Whether it lies on its side.
+        /// Whether the piece is turned.
         turned: bool,
     },
-    /// It is cut in two.
+    /// Two rectangles, by one cut.
     Cut {
-        /// Which way.
+        /// The direction of the cut.
         line: Line,
         /// How far from the left, or from the bottom: the size of the first half, in ticks.
         at: u32,
         /// The region left of the cut, or below.
         first: usize,
-        /// The region behind the kerf; of no size where the kerf takes all.
+        /// The region after the kerf; empty if the kerf takes all.
         rest: usize,
     },
 }
 
-/// One sheet and how it is cut.
+/// One sheet and its cuts.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Layout {
-    /// Which row of the sheets.
+    /// The row of the sheet.
     pub sheet: usize,
     /// Every rectangle in the order of cutting; the first is the sheet between its trims, halves come after their whole.
     pub regions: Vec<Region>,
@@ -48,11 +48,11 @@ pub struct Layout {
 /// A rectangle on a sheet, measured from the lower left corner between the trims, in ticks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Placed {
-    /// The piece's row, and whether it lies on its side; none for what is left over.
+    /// The row of the piece, and whether it is turned; none for what is left over.
     pub piece: Option<(usize, bool)>,
-    /// From the left.
+    /// Distance from the left.
     pub left: u32,
-    /// From below.
+    /// Distance from the bottom.
     pub bottom: u32,
     /// Its width as it lies.
     pub width: u32,
@@ -61,7 +61,7 @@ pub struct Placed {
 }
 
 impl Layout {
-    /// Where everything lies: the pieces, and what is left over of any size, in the order of cutting.
+    /// The place of everything on the sheet, offcuts included, in the order of cutting.
     pub fn placed(&self, instance: &Instance) -> Vec<Placed> {
         let (width, height) = instance.sheets.get(self.sheet).map_or((0, 0), |sheet| instance.usable(sheet));
         let mut placed = Vec::new();
@@ -92,21 +92,21 @@ impl Layout {
     }
 }
 
-/// Sheets for all pieces, or for as many as there are sheets for.
+/// Sheets for all pieces, or for as many as the sheets allow.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Plan {
-    /// Every sheet that is cut.
+    /// All sheets that are cut.
     pub layouts: Vec<Layout>,
-    /// What the sheets cost together.
+    /// The cost of all sheets.
     pub cost: u64,
-    /// No plan for the pieces that are cut here costs less: certified in whole numbers.
+    /// A bound: no plan for the same pieces costs less, certified in whole numbers.
     pub bound: u64,
-    /// How many pieces of each row no sheet holds, too great or the sheets used up.
+    /// For each row, the pieces that no sheet holds, because they are too large or the sheets are used up.
     pub left: Vec<u32>,
 }
 
 impl Plan {
-    /// Whether no plan for the same pieces costs less.
+    /// Whether the plan is proven: no plan costs less.
     pub const fn is_proven(&self) -> bool {
         self.cost == self.bound
     }

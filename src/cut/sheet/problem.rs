@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use super::instance::Instance;
 
-/// Width and height, a kerf included.
+/// Width and height, with a kerf added to each.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(super) struct Size {
     pub(super) width: u64,
@@ -18,12 +18,12 @@ impl Size {
         self.width * self.height
     }
 
-    /// On its side.
+    /// The size when turned.
     pub(super) const fn turned(self) -> Self {
         Self { width: self.height, height: self.width }
     }
 
-    /// Whether it lies within another as it is.
+    /// Whether it fits in another without turning.
     pub(super) const fn is_in(self, other: Self) -> bool {
         self.width <= other.width && self.height <= other.height
     }
@@ -33,20 +33,20 @@ impl Size {
 #[derive(Clone, Debug)]
 pub(super) struct Item {
     pub(super) size: Size,
-    /// Whether it may lie on its side, and is another on its side.
+    /// Whether the piece may be turned and is not square.
     pub(super) turns: bool,
     pub(super) demand: u32,
-    /// Which rows of the instance they are, and how many of each.
+    /// Their rows in the instance, and the count of each.
     pub(super) rows: Vec<(usize, u32)>,
 }
 
 impl Item {
-    /// The ways it may lie.
+    /// The sizes as it may lie.
     pub(super) fn ways(&self) -> impl Iterator<Item = Size> + use<> {
         [Some(self.size), self.turns.then(|| self.size.turned())].into_iter().flatten()
     }
 
-    /// Whether it lies within a rectangle in some way.
+    /// Whether it fits in a rectangle, turned or not.
     pub(super) fn is_in(&self, room: Size) -> bool {
         self.ways().any(|way| way.is_in(room))
     }
@@ -57,13 +57,13 @@ impl Item {
 pub(super) struct Blank {
     pub(super) size: Size,
     pub(super) cost: u64,
-    /// Never more than there are pieces.
+    /// At most the number of pieces.
     pub(super) count: u32,
-    /// Which row of the instance it is.
+    /// The row in the instance.
     pub(super) row: usize,
 }
 
-/// Everything that can be cut.
+/// The merged instance.
 #[derive(Clone, Debug)]
 pub(super) struct Problem {
     pub(super) items: Vec<Item>,
@@ -72,7 +72,7 @@ pub(super) struct Problem {
 }
 
 impl Problem {
-    /// Of an instance, the pieces that some sheet holds.
+    /// The pieces of an instance that some sheet holds.
     pub(super) fn new(instance: &Instance) -> Self {
         let kerf = u64::from(instance.kerf.min(Instance::MOST));
         let grown = |width: u32, height: u32| Size { width: u64::from(width) + kerf, height: u64::from(height) + kerf };
@@ -101,7 +101,7 @@ impl Problem {
         Self { items, blanks, kerf }
     }
 
-    /// Every piece by its item.
+    /// All pieces, each by its item.
     pub(super) fn pieces(&self) -> Vec<usize> {
         let each = |(at, item): (usize, &Item)| std::iter::repeat_n(at, index(item.demand));
         self.items.iter().enumerate().flat_map(each).collect()

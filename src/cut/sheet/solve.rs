@@ -1,4 +1,4 @@
-//! The search: a first plan, bounds, and what makes the plan better.
+//! The search: a first plan, bounds, and improvements by turns.
 
 use num_integer::Integer;
 
@@ -15,10 +15,10 @@ use super::plan::Plan;
 use super::problem::{Problem, Size};
 use crate::cut::limits::{Limits, Meter};
 
-/// The cheapest plan that is found within `limits`, and a bound for what any plan costs.
+/// The cheapest plan found within `limits`, and a bound for the cost of any plan.
 ///
-/// Pieces that no sheet is great enough for, and those that the sheets do not reach for, are left; the plan and its
-/// bound are of the rest. With `limits` of steps alone the same instance always gives the same plan.
+/// Pieces that are too large for every sheet, or for which the sheets run out, are left; the plan and its
+/// bound cover the rest. With `limits` of steps alone the same instance always gives the same plan.
 pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     let meter = Meter::new(limits);
     let problem = Problem::new(instance);
@@ -35,19 +35,19 @@ struct Search<'a, 'm> {
     random: Random,
     exact: Exact,
     best: Draft,
-    /// How many of each item the bound is of.
+    /// The count of each item that the bound covers.
     wanted: Vec<u32>,
     needs: Vec<Need>,
-    /// One of the needs, that of the fullest sheets, once it is known.
+    /// The need of the fullest sheets, once it is known.
     fullest: Option<Need>,
     bound: u64,
 }
 
-/// The steps that changes and the exact search have in the first round, twice as many in each that follows.
+/// The steps of improvement and of the exact search in the first round; each later round doubles them.
 const FIRST_STEPS: u64 = 1_000_000;
-/// After the round of so many, the fullest sheets are looked for.
+/// The round after which to look for the fullest sheets.
 const SHARP_STEPS: u64 = FIRST_STEPS << 3;
-/// The steps that they may take.
+/// The steps for that.
 const FULLEST_STEPS: u64 = 30_000_000;
 
 impl<'a, 'm> Search<'a, 'm> {
@@ -68,7 +68,7 @@ impl<'a, 'm> Search<'a, 'm> {
         search
     }
 
-    /// The bound of what the best plan cuts, where that has changed.
+    /// Updates the bound if the best plan cuts other pieces.
     fn rate(&mut self) {
         let wanted = cut_of(self.problem, &self.best);
         if self.wanted != wanted {
@@ -82,13 +82,13 @@ impl<'a, 'm> Search<'a, 'm> {
         self.bound = self.bound.min(self.best.cost(self.problem));
     }
 
-    /// The bound of all needs.
+    /// The bound by all needs.
     fn meet(&mut self) {
         let most = self.best.cost(self.problem);
         self.bound = self.bound.max(cheapest(self.problem, &self.needs, &self.wanted, most, self.meter));
     }
 
-    /// One more need, which takes too long to find for plans that are soon proven.
+    /// Finds one more need, which takes too long for plans that are soon proven.
     fn sharpen(&mut self) {
         let (problem, meter) = (self.problem, self.meter);
         (self.fullest, _) = meter.part(FULLEST_STEPS, || of_fullest(problem, meter));
@@ -100,7 +100,7 @@ impl<'a, 'm> Search<'a, 'm> {
         self.best.left.is_empty() && self.bound >= self.best.cost(self.problem)
     }
 
-    /// Changes and the exact search by turns, until nothing is left to find.
+    /// Improvement and the exact search by turns, until nothing is left to find.
     fn run(&mut self) {
         let unit = self.problem.blanks.iter().fold(0, |unit, blank| unit.gcd(&blank.cost)).max(1);
         let mut steps = FIRST_STEPS;
@@ -125,7 +125,7 @@ impl<'a, 'm> Search<'a, 'm> {
         }
     }
 
-    /// Gives the exact search so many steps.
+    /// Runs the exact search for `steps`.
     fn prove(&mut self, steps: u64) {
         let (problem, meter) = (self.problem, self.meter);
         if !self.best.left.is_empty() {
@@ -150,19 +150,19 @@ impl<'a, 'm> Search<'a, 'm> {
     }
 }
 
-/// How many of each item a plan cuts.
+/// The count of each item that a plan cuts.
 fn cut_of(problem: &Problem, draft: &Draft) -> Vec<u32> {
     let mut counts: Vec<u32> = problem.items.iter().map(|item| item.demand).collect();
     draft.left.iter().for_each(|item| counts[*item] -= 1);
     counts
 }
 
-/// How good a plan is: first that little is left, then that it is cheap.
+/// The rank of a plan: first the area left out, then the cost.
 fn rank(problem: &Problem, draft: &Draft) -> (u64, u64) {
     (draft.left_area(problem), draft.cost(problem))
 }
 
-/// The best of the plans that every order, fit and choice of sheets gives.
+/// The best plan over all orders, fits and choices of sheets.
 fn first(problem: &Problem, random: &mut Random, meter: &Meter) -> Draft {
     let mut best: Option<Draft> = None;
     let mut order = problem.pieces();
@@ -185,7 +185,7 @@ fn first(problem: &Problem, random: &mut Random, meter: &Meter) -> Draft {
     best.unwrap_or_default()
 }
 
-/// What the search found, in the rows of the instance.
+/// The plan in the rows of the instance.
 fn plan(instance: &Instance, problem: &Problem, draft: &Draft, bound: u64) -> Plan {
     let mut rows: Vec<Vec<(usize, u32)>> = problem.items.iter().map(|item| item.rows.clone()).collect();
     let mut left: Vec<u32> = instance.pieces.iter().map(|piece| piece.quantity).collect();

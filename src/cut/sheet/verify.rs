@@ -1,32 +1,32 @@
-//! A check of a finished plan against its instance. It shares no code with what made the plan.
+//! A check of a finished plan against its instance. It shares no code with the search.
 
 use std::fmt;
 
 use super::instance::Instance;
 use super::plan::{Layout, Line, Plan, Region};
 
-/// What is wrong with a plan; layouts, pieces and sheets by their rows, regions by their place in the layout.
+/// A flaw of a plan; layouts, pieces and sheets by their rows, regions by their place in the layout.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum Flaw {
-    /// A layout on a row of sheets that is not there.
+    /// A layout on a row that the instance does not have.
     NoSheet { layout: usize },
-    /// A piece of a row that is not there.
+    /// A piece of a row that the instance does not have.
     NoPiece { layout: usize, region: usize },
-    /// A piece on its side that must not be.
+    /// A piece that is turned and must not be.
     Turned { layout: usize, region: usize },
-    /// A rectangle that is not of the size of its piece, in ticks.
+    /// A rectangle of another size than its piece, in ticks.
     Size { layout: usize, region: usize, width: u32, height: u32 },
-    /// A cut that is outside its rectangle.
+    /// A cut outside its rectangle.
     Outside { layout: usize, region: usize, at: u32 },
-    /// A rectangle that is not made by exactly one cut before it.
+    /// A rectangle that no earlier cut makes, or more than one.
     Origin { layout: usize, region: usize },
-    /// Pieces cut and left that do not add up to those wanted.
+    /// Pieces cut and left do not add up to those wanted.
     Count { piece: usize, cut: u64, left: u64, wanted: u32 },
-    /// More sheets than there are.
+    /// More sheets than the instance has.
     TooMany { sheet: usize, used: u64, count: u32 },
-    /// A cost that is not that of the sheets.
-    Cost { said: u64, is: u64 },
+    /// A cost other than that of the sheets.
+    Cost { claimed: u64, found: u64 },
     /// A bound above the cost.
     Bound { bound: u64, cost: u64 },
 }
@@ -50,14 +50,14 @@ impl fmt::Display for Flaw {
                 write!(f, "piece {piece} is cut {cut} times and left {left} times, of {wanted}")
             }
             Self::TooMany { sheet, used, count } => write!(f, "sheet {sheet} is used {used} times, of {count}"),
-            Self::Cost { said, is } => write!(f, "the plan costs {is}, and {said} is said"),
+            Self::Cost { claimed, found } => write!(f, "the plan claims a cost of {claimed}, and costs {found}"),
             Self::Bound { bound, cost } => write!(f, "a bound of {bound} is above the cost of {cost}"),
         }
     }
 }
 
 /// Checks a plan: every cut lies within its rectangle and goes from edge to edge, every piece has exactly its size,
-/// nothing is cut or used too often or too seldom, and the cost is that of the sheets.
+/// every piece is cut or left exactly once, no sheet is used twice, and the cost is that of the sheets.
 ///
 /// # Errors
 /// The first flaw.
@@ -83,7 +83,7 @@ pub fn verify(instance: &Instance, plan: &Plan) -> Result<(), Flaw> {
         }
     }
     if cost != plan.cost {
-        return Err(Flaw::Cost { said: plan.cost, is: cost });
+        return Err(Flaw::Cost { claimed: plan.cost, found: cost });
     }
     if plan.bound > cost {
         return Err(Flaw::Bound { bound: plan.bound, cost });
@@ -95,7 +95,7 @@ pub fn verify(instance: &Instance, plan: &Plan) -> Result<(), Flaw> {
 fn verify_layout(instance: &Instance, layout: usize, own: &Layout, cut: &mut [u64]) -> Result<(), Flaw> {
     let sheet = &instance.sheets[own.sheet];
     let between = |size: u32| size.checked_sub(instance.trim).and_then(|rest| rest.checked_sub(instance.trim));
-    // A region has a size once the cut that makes it is seen, and only one cut may make it.
+    // A region gets its size from the cut that makes it, and only one cut may make it.
     let mut sizes: Vec<Option<(u32, u32)>> = vec![None; own.regions.len()];
     if let Some(first) = sizes.first_mut() {
         *first = between(sheet.width).zip(between(sheet.height));

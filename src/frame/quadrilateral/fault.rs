@@ -134,7 +134,11 @@ impl fmt::Display for QuadrilateralFault {
     }
 }
 
-impl Fault for QuadrilateralFault {}
+impl Fault for QuadrilateralFault {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl From<OutOfRange> for QuadrilateralFault {
     fn from(fault: OutOfRange) -> Self {

@@ -75,7 +75,11 @@ impl fmt::Display for WallFault {
     }
 }
 
-impl Fault for WallFault {}
+impl Fault for WallFault {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl From<OutOfRange> for WallFault {
     fn from(fault: OutOfRange) -> Self {

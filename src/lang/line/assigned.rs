@@ -1,14 +1,14 @@
-//! What a script does to its designs by name, as far as its text tells.
+//! The names that a script sets and reads on its designs, found in its text.
 
 use super::lex::lex;
 use super::token::{Token, TokenKind};
 use crate::diag::Span;
 
-/// A dotted name in a script, and where it stands.
+/// A dotted name in a script, and its place.
 pub type Placed = (String, Span);
 
-/// The names that a script sets on variables that hold a fresh design, `d.reveal = …` behind `let d = new_design()`,
-/// in the order of the text.
+/// The names that a script sets on variables that hold a fresh design, `d.reveal = …` after `let d = new_design()`, in
+/// the order of the text.
 pub fn assigned(text: &str) -> Vec<Placed> {
     let tokens = counting(text);
     let is = |token: Option<&Token>, word: &str| token.is_some_and(|token| token.of(text) == word);
@@ -21,7 +21,7 @@ pub fn assigned(text: &str) -> Vec<Placed> {
     paths(text, &tokens, &on_fresh).filter(|(next, _)| is(tokens.get(*next), "=")).map(|(_, placed)| placed).collect()
 }
 
-/// The names that a script reads of a variable, `asks.gap`: the first behind the dot, in the order of the text.
+/// The names that a script reads from a variable, `asks.gap`: the first after the dot, in the order of the text.
 pub fn read_of(text: &str, variable: &str) -> Vec<Placed> {
     let tokens = counting(text);
     let first = |(name, span): Placed| {
@@ -37,7 +37,7 @@ fn counting(text: &str) -> Vec<Token> {
     lex(text).tokens.into_iter().filter(Token::counts).collect()
 }
 
-/// The dotted names behind certain words, each with the place of the token after it.
+/// The dotted names after certain words, each with the index of the token that follows it.
 fn paths<'t>(
     text: &'t str,
     tokens: &'t [Token],

@@ -1,4 +1,4 @@
-//! Which bracket closes which.
+//! Pairs of brackets.
 
 use super::token::{Token, TokenKind};
 use crate::measure::read::Misread;
@@ -6,15 +6,15 @@ use crate::measure::read::Misread;
 /// The brackets of a text.
 #[derive(Debug, Default)]
 pub(super) struct Brackets {
-    /// For every token that is a bracket with a partner, the partner's index.
+    /// For each token that is a matched bracket, the index of its partner.
     partners: Vec<Option<usize>>,
-    /// Those that are opened and not closed, outermost first.
+    /// Brackets that are not closed, outermost first.
     pub(super) open: Vec<usize>,
-    /// Those that close nothing, or something else than they should.
+    /// Brackets that close nothing, or close a bracket of another kind.
     pub(super) faults: Vec<Misread>,
 }
 
-/// After so many faults of one sort the next one helps nobody.
+/// More faults of one sort than this help nobody.
 const MOST_FAULTS: usize = 8;
 
 impl Brackets {
@@ -31,7 +31,7 @@ impl Brackets {
         brackets
     }
 
-    /// The other bracket of the one at `index`.
+    /// The partner of the bracket at `index`.
     pub(super) fn partner(&self, index: usize) -> Option<usize> {
         self.partners.get(index).copied().flatten()
     }
@@ -66,13 +66,13 @@ impl Brackets {
         }
     }
 
-    /// What is said of the brackets that are still open at the end.
+    /// The findings for brackets that are still open at the end.
     pub(super) fn unclosed(&self, text: &str, tokens: &[Token]) -> Vec<Misread> {
         self.open.iter().rev().take(MOST_FAULTS).map(|open| not_closed(text, tokens, *open)).collect()
     }
 }
 
-/// What closes a bracket.
+/// The closing bracket for an opening one.
 pub(super) fn closing(open: &str) -> &'static str {
     match open {
         "(" => ")",

@@ -1,22 +1,22 @@
-//! The calls of a script, each with its arguments as they were typed.
+//! The calls of a script, with their arguments as typed.
 
 use super::srcmap::{Piece, SourceMap};
 use super::token::{TokenKind, is_keyword};
 use crate::diag::Span;
 
-/// A call as it was typed.
+/// A call as typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Call {
     /// The name of the function.
     pub name: Span,
-    /// All of it, from the receiver of a method or the name to the closing bracket.
+    /// The whole call, from the receiver of a method or the name to the closing bracket.
     pub whole: Span,
-    /// Each argument in the order that the function counts them: the receiver of a method first.
+    /// The arguments as the function counts them: the receiver of a method first.
     pub arguments: Vec<Span>,
 }
 
 impl SourceMap {
-    /// The call whose name stands where the engine points.
+    /// The call whose name is at the place that the engine reports.
     pub fn call(&self, line: usize, column: usize) -> Option<Call> {
         let name = self.piece(line, column)?;
         let open = self.next(name)?;
@@ -30,7 +30,7 @@ impl SourceMap {
         Some(Call { name: piece.typed.clone(), whole: start..self.pieces.get(close)?.typed.end, arguments })
     }
 
-    /// The argument of the call that the engine points at, counted from 0; without one, the call.
+    /// The argument, counted from 0, of the call that the engine reports; without one, the call.
     pub fn argument(&self, line: usize, column: usize, argument: Option<usize>) -> Span {
         let Some(call) = self.call(line, column) else {
             return self.place(line, column);
@@ -38,7 +38,7 @@ impl SourceMap {
         argument.and_then(|index| call.arguments.get(index).cloned()).unwrap_or(call.whole)
     }
 
-    /// What stands between two brackets, cut at the commas that are inside nothing else.
+    /// The text between two brackets, split at the commas that no inner bracket holds.
     fn arguments(&self, open: usize, close: usize) -> Vec<Span> {
         let mut arguments = Vec::new();
         let mut current: Option<Span> = None;
@@ -58,7 +58,7 @@ impl SourceMap {
         arguments
     }
 
-    /// Where that ends which begins with a piece: a bracket with its partner, the parameters of a closure, or the piece.
+    /// The last piece of what starts at a piece: a bracket and its partner, the parameters of a closure, or the piece.
     fn last_of(&self, index: usize, first: bool) -> usize {
         let Some(piece) = self.pieces.get(index) else {
             return index;
@@ -71,7 +71,7 @@ impl SourceMap {
         last.filter(|last| *last > index).unwrap_or(index)
     }
 
-    /// What a method is called on: back over its properties, calls and indices.
+    /// The receiver of a method: back over properties, calls and indices.
     fn receiver(&self, method: usize) -> Option<Span> {
         let is_dot = |at: &usize| self.is(*at, TokenKind::Dot, ".") || self.is(*at, TokenKind::Op, "?.");
         let last = self.before(self.before(method).filter(is_dot)?)?;
@@ -82,7 +82,7 @@ impl SourceMap {
         Some(self.pieces.get(first)?.typed.start..self.pieces.get(last)?.typed.end)
     }
 
-    /// The piece before `at` that belongs to the same chain; a closing bracket is first led to its opening one.
+    /// The piece before `at` in the same chain; a closing bracket counts from its opening one.
     fn further(&self, at: &mut usize) -> Option<usize> {
         let piece = self.pieces.get(*at)?;
         if piece.kind == TokenKind::Close {
@@ -95,7 +95,7 @@ impl SourceMap {
                 .map(|_| callee);
         }
         let before = self.before(*at).filter(|_| piece.kind == TokenKind::Member)?;
-        // A name of the design took its dot along.
+        // The edit for a name of the design covers the dot too.
         let dotted = self.shown(piece).starts_with('.');
         if dotted { Some(before) } else { self.before(before).filter(|_| self.is(before, TokenKind::Dot, ".")) }
     }

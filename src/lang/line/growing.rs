@@ -1,26 +1,26 @@
-//! A text that comes line by line, and may end with any of them.
+//! A text that grows line by line, and may be complete after any line.
 
 use super::bracket::closing;
 use super::lex::{Within, lex};
 use super::token::TokenKind;
 
-/// Follows a text as it grows, so that a long one is not read anew for every line of it.
+/// Follows a text as it grows, so that a long one is not read again for every line.
 #[derive(Debug, Default)]
 pub struct Growing {
-    /// What would close the brackets that are open, outermost first.
+    /// The closing brackets that are missing, outermost first.
     open: Vec<&'static str>,
-    /// How far the text is known; a comment that is open begins behind that.
+    /// The part of the text that is read; an open comment begins after it.
     read: usize,
 }
 
 impl Growing {
-    /// Whether `text`, some lines longer than when last asked, may be complete; if not, no one need look.
+    /// Whether `text`, longer than in the last call, may be complete; if not, there is no need to parse it.
     pub fn may_end(&mut self, text: &str) -> bool {
         let fresh = text.get(self.read..).unwrap_or_default();
         let lexed = lex(fresh);
         match lexed.within {
             Some(Within::Comment) => return false,
-            // A text that does not end is wrong, and no line behind it makes it right.
+            // An unclosed text is a fault that no later line mends.
             Some(Within::Text) => return true,
             None => self.read = text.len(),
         }
@@ -28,7 +28,7 @@ impl Growing {
             if token.kind == TokenKind::Open {
                 self.open.push(closing(token.of(fresh)));
             } else if token.kind == TokenKind::Close && self.open.pop() != Some(token.of(fresh)) {
-                // A bracket that closes another than the last one is wrong as well.
+                // So is a bracket that closes another one than the last.
                 return true;
             }
         }
@@ -40,7 +40,7 @@ impl Growing {
 mod tests {
     use super::*;
 
-    /// Line by line: whether the text may end there.
+    /// For each line, whether the text may end there.
     #[track_caller]
     fn check(lines: &[&str], expected: &[bool]) {
         let mut growing = Growing::default();

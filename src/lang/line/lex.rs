@@ -1,4 +1,4 @@
-//! A script as a list of its words, notation among them already read.
+//! A script as a list of tokens, with notation already read.
 
 use pest::Parser;
 use pest_derive::Parser;
@@ -6,7 +6,7 @@ use pest_derive::Parser;
 use super::token::{Token, TokenKind};
 use crate::measure::read::{Misread, Stretch, stretch};
 
-/// Reads the first words of a line, and stretches of code.
+/// The parser for the first words of a line and for stretches of code.
 #[derive(Parser)]
 #[grammar = "../grammar/prompt.pest"]
 pub(super) struct Prompt;
@@ -14,18 +14,18 @@ pub(super) struct Prompt;
 /// One node of a parsed text.
 pub(super) type Pair<'i> = pest::iterators::Pair<'i, Rule>;
 
-/// The words of a text.
+/// The tokens of a text.
 #[derive(Debug, Default)]
 pub(super) struct Lexed {
     pub(super) tokens: Vec<Token>,
-    /// What stands in the tokens that are numbers; none for a number that only the script language knows.
+    /// The values of number tokens; none for a number that only the script language knows.
     pub(super) numbers: Vec<Option<Stretch>>,
     pub(super) faults: Vec<Misread>,
-    /// What the text ends in the middle of.
+    /// The construct that the text breaks off in.
     pub(super) within: Option<Within>,
 }
 
-/// Something that goes on past the end of the text.
+/// A construct that continues past the end of the text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Within {
     /// A string, a character or a template.
@@ -34,7 +34,7 @@ pub(super) enum Within {
     Comment,
 }
 
-/// Reads all of `text`, whatever it is.
+/// Reads all of `text`, right or wrong.
 pub(super) fn lex(text: &str) -> Lexed {
     let mut lexer = Lexer { text, at: 0, templates: Vec::new(), lexed: Lexed::default() };
     while lexer.step() {}
@@ -55,18 +55,18 @@ struct Lexer<'t> {
     lexed: Lexed,
 }
 
-/// A template whose `${` is open: where it began, and how many brackets are open inside.
+/// A template whose `${` is open: its start, and the open brackets inside.
 struct Template {
     start: usize,
     braces: usize,
 }
 
 impl<'t> Lexer<'t> {
-    /// Takes the next stretch of code and whatever ended it; false at the end of the text.
+    /// Reads the next stretch of code and the text or comment after it; false at the end.
     fn step(&mut self) -> bool {
         let rest = self.rest();
         self.at += rest.len() - rest.trim_start_matches([' ', '\t']).len();
-        // The parser is not asked where it would find nothing.
+        // The parser is slower than this check, and would find nothing.
         if self.rest().starts_with(|first: char| !first.is_ascii_digit()) {
             self.code();
         }
@@ -95,7 +95,7 @@ impl<'t> Lexer<'t> {
     fn code(&mut self) {
         let rule = if self.templates.is_empty() { Rule::code } else { Rule::inner };
         let start = self.at;
-        // The rule takes nothing where nothing fits, so it does not fail.
+        // The rule also matches an empty text, so it cannot fail.
         let Some(code) = Prompt::parse(rule, self.rest()).ok().and_then(|mut pairs| pairs.next()) else {
             return;
         };
@@ -121,7 +121,7 @@ impl<'t> Lexer<'t> {
         self.lexed.tokens.push(Token { kind, span });
     }
 
-    /// Notation, or else a number that only the script language knows, such as `0x18`.
+    /// Reads notation, or else a number that only the script language knows, such as `0x18`.
     fn number(&mut self, first: char) -> bool {
         let rest = self.rest();
         let found = stretch(rest, None);
@@ -142,13 +142,13 @@ impl<'t> Lexer<'t> {
         true
     }
 
-    /// The text of a template from `start`, where its mark or the end of a `${…}` is, to its end or to the next `${`.
+    /// Reads the text of a template from `start`, its opening mark or the end of a `${…}`, to its end or the next `${`.
     fn template(&mut self, start: usize) -> bool {
         let (at, rest) = (self.at, self.rest());
         let body = rest.get(1..).unwrap_or_default();
         let len = Prompt::parse(Rule::template_text, body).map_or(body.len(), |pairs| pairs.as_str().len());
         let end = body.get(len..).unwrap_or_default();
-        // The end of a ${…} is a bracket of its own, and not part of the text behind it.
+        // The end of a ${…} is a bracket of its own, not part of the text after it.
         let mark = usize::from(rest.starts_with('}'));
         self.at += mark;
         if end.starts_with('`') {
@@ -201,7 +201,7 @@ impl<'t> Lexer<'t> {
         false
     }
 
-    /// A string or a character that does not end; nothing behind its beginning can be told apart.
+    /// Reports an unclosed string or character; nothing after its start can be read.
     fn unclosed(&mut self) -> bool {
         let rest = self.rest();
         let begun = rest.lines().next().unwrap_or_default();
@@ -221,7 +221,7 @@ impl<'t> Lexer<'t> {
     }
 }
 
-/// The rules that are one token each.
+/// The grammar rules that are one token each.
 const KINDS: &[(Rule, TokenKind)] = &[
     (Rule::name, TokenKind::Word),
     (Rule::op, TokenKind::Op),

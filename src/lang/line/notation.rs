@@ -1,4 +1,4 @@
-//! Notation in a script: each stretch becomes a call that makes the exact value.
+//! Notation in a script: each stretch becomes a call that constructs the exact value.
 
 use super::lex::Lexed;
 use super::srcmap::Edit;
@@ -6,7 +6,7 @@ use super::token::{Token, TokenKind, is_keyword, joins};
 use crate::measure::read::{Misread, Reading, Size, Stretch, below_zero, beside, unknown_unit};
 use crate::measure::{Kind, Quantity, Real};
 
-/// What a kind's exact constructor is called where it has one of its own; the others go by the kind's name.
+/// The constructors of the common kinds; the others share one that takes the name of the kind.
 const MAKERS: &[(Kind, &str)] = &[
     (Kind::NUMBER, "__num"),
     (Kind::LENGTH, "__len"),
@@ -15,7 +15,7 @@ const MAKERS: &[(Kind, &str)] = &[
     (Kind::TIME, "__time"),
 ];
 
-/// The edits that turn notation into calls, and what is wrong with notation where it stands.
+/// The edits that turn notation into calls, and the faults of notation in its context.
 pub(super) fn edits(text: &str, lexed: &Lexed) -> (Vec<Edit>, Vec<Misread>) {
     let mut pass = Pass { text, lexed, edits: Vec::new(), faults: Vec::new() };
     for (index, token) in lexed.tokens.iter().enumerate() {
@@ -31,7 +31,7 @@ pub(super) fn edits(text: &str, lexed: &Lexed) -> (Vec<Edit>, Vec<Misread>) {
     (pass.edits, pass.faults)
 }
 
-/// Signs as they are pasted from a printed page, and what is meant by them where it is one sign.
+/// Signs pasted from a printed page, each with the sign that it stands for, if that is a single one.
 const TYPESET: &[(&str, &str)] = &[
     ("×", "*"),
     ("·", "*"),
@@ -65,7 +65,7 @@ impl Pass<'_> {
     fn number(&mut self, index: usize, token: &Token, stretch: Option<&Stretch>) {
         let reading = match stretch.map(|stretch| &stretch.reading) {
             Some(Ok(reading)) => Some(reading),
-            // Already among the faults.
+            // This fault is already reported.
             Some(Err(_)) => return,
             None => None,
         };
@@ -84,7 +84,7 @@ impl Pass<'_> {
         let script = match reading {
             Reading::Size(size) => sized(size),
             Reading::Quantity(quantity) if quantity.kind == Kind::TEMPERATURE => match self.sign(index) {
-                // A reading below zero is no negated reading: the degrees count from their own zero.
+                // A temperature below zero is not a negated temperature: degrees count from their own zero.
                 Some(minus) => {
                     typed.start = minus.span.start;
                     self.edits.retain(|edit| edit.typed.start != typed.start);
@@ -97,19 +97,19 @@ impl Pass<'_> {
         self.edits.push(Edit { typed, script });
     }
 
-    /// The minus before a value that is its sign and no subtraction.
+    /// The minus before a value, if it is a sign and not a subtraction.
     fn sign(&self, index: usize) -> Option<&Token> {
         let (at, minus) = self.before(index)?;
         let is_minus = minus.kind == TokenKind::Op && matches!(minus.of(self.text), "-" | "−");
         (is_minus && self.before(at).is_none_or(|(_, token)| !ends_value(token, self.text))).then_some(minus)
     }
 
-    /// The token before `index` that counts.
+    /// The last token before `index` that is not a comment or a line end.
     fn before(&self, index: usize) -> Option<(usize, &Token)> {
         self.lexed.tokens.get(..index)?.iter().enumerate().rev().find(|(_, token)| token.counts())
     }
 
-    /// What is wrong with a value and what stands behind it on the same line.
+    /// The fault of a value and its neighbor on the same line.
     fn neighbour(&self, index: usize, token: &Token, stretch: Option<&Stretch>) -> Option<Misread> {
         let next = self.lexed.tokens.get(index + 1)?;
         let (shown, word) = (token.of(self.text), next.of(self.text));
@@ -125,7 +125,7 @@ impl Pass<'_> {
         if bare && !unknown.instead.is_empty() && !is_keyword(word) {
             return Some(unknown);
         }
-        // Nothing is known of a word that touches a number; the script language says what it makes of it.
+        // A word that touches a number is left to the script language.
         let touches = next.span.start == token.span.end;
         if bare && touches { None } else { side_by_side() }
     }
@@ -155,7 +155,7 @@ impl Pass<'_> {
     }
 }
 
-/// Whether a value ends with this token, so that a minus behind it subtracts.
+/// Whether a value ends with this token, so that a minus after it subtracts.
 fn ends_value(token: &Token, text: &str) -> bool {
     match token.kind {
         TokenKind::Word => !is_keyword(token.of(text)) || matches!(token.of(text), "true" | "false" | "this"),
@@ -174,7 +174,7 @@ fn sized(size: &Size) -> String {
     format!("__size({})", sides.join(","))
 }
 
-/// The call that makes a quantity.
+/// The call that constructs a quantity.
 fn maker(quantity: &Quantity) -> String {
     let (n, d) = parts(&quantity.amount);
     match MAKERS.iter().find(|row| row.0 == quantity.kind) {
@@ -183,12 +183,12 @@ fn maker(quantity: &Quantity) -> String {
     }
 }
 
-/// Numerator and denominator as a script writes them; what 64 bits cannot hold goes as text.
+/// Numerator and denominator in a script; a number beyond 64 bits is written as text.
 fn parts(amount: &Real) -> (String, String) {
     match (amount.to_parts(), amount.to_big()) {
         (Some((n, d)), _) => (n.to_string(), d.to_string()),
         (None, Some(big)) => (format!("\"{}\"", big.numer()), format!("\"{}\"", big.denom())),
-        // Notation has no approximate values.
+        // Notation is always exact.
         (None, None) => ("0".into(), "1".into()),
     }
 }

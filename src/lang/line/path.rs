@@ -7,7 +7,7 @@ use super::srcmap::Edit;
 use super::token::{Token, TokenKind, is_keyword};
 use crate::diag::Span;
 
-/// The edits that lead names to the design.
+/// The edits that turn names into lookups in the design.
 pub(super) fn edits(text: &str, tokens: &[Token], mode: Mode, names: &dyn Names) -> Vec<Edit> {
     let mut pass = Pass { text, tokens, mode, names, edits: Vec::new() };
     let mut scope = Scope::default();
@@ -22,7 +22,7 @@ pub(super) fn edits(text: &str, tokens: &[Token], mode: Mode, names: &dyn Names)
     pass.edits
 }
 
-/// No name of a design has more words than this: a path of thousands is not looked up from every one of them.
+/// More words than any name of a design has, so that a path of thousands is not looked up from each word.
 const MOST_WORDS: usize = 8;
 
 struct Pass<'a> {
@@ -46,13 +46,13 @@ impl Pass<'_> {
         }
     }
 
-    /// The name of the design behind a receiver: the longest of two words or more, from the first place that has one.
+    /// The name of the design after a receiver: the longest of two words or more, at the first place that has one.
     fn behind(&mut self, index: usize, skipped: usize) {
         let path = self.path(index);
         let found = (skipped..path.len()).find_map(|from| self.longest(path.get(from..)?, 2));
         if let Some(span) = found {
             let name = self.slice(span.clone());
-            // The dot goes as well: it has no place before an index.
+            // The edit covers the dot, which cannot precede an index.
             self.edit(span.start - 1..span.end, format!("[\"{name}\"]"));
         }
     }
@@ -65,9 +65,9 @@ impl Pass<'_> {
         self.text.get(span).unwrap_or_default()
     }
 
-    /// The words of the dotted path that begins at `index`, without a method's name at its end.
+    /// The words of the dotted path at `index`, without the name of a method at its end.
     ///
-    /// Behind a closing bracket the path is what follows it.
+    /// After a closing bracket the path is what follows.
     fn path(&self, index: usize) -> Vec<Span> {
         let mut path = Vec::new();
         let mut last = index;
@@ -91,14 +91,15 @@ impl Pass<'_> {
         path
     }
 
-    /// The longest beginning of at least `least` words that is a name of the design.
+    /// The longest prefix of at least `least` words that is a name of the design.
     fn longest(&self, path: &[Span], least: usize) -> Option<Span> {
         let start = path.first()?.start;
         let ends = path.get(least - 1..path.len().min(MOST_WORDS))?.iter().rev();
         ends.map(|word| start..word.end).find(|span| self.names.is_design_name(self.slice(span.clone())))
     }
 
-    /// At the prompt a name may stand alone, unless it is a variable, a property, a part of a module or a key of a map.
+    /// Whether a name may appear without `design.`: at the prompt, unless it is a variable, a property, a part of a
+    /// module or a key of a map.
     fn may_be_bare(&self, index: usize, path: &[Span], word: &str, scope: &Scope) -> bool {
         let after = self.tokens.get(..index).and_then(|before| before.iter().rev().find(|token| token.counts()));
         let before = self.next(index + 2 * (path.len() - 1));

@@ -1,6 +1,6 @@
-//! From what was typed to what the engine runs: notation becomes calls, names of the design become indices.
+//! From the typed text to the script that the engine runs: notation becomes calls, names of the design become indices.
 //!
-//! Nothing else changes: strings, characters and comments stay, and so does every line break.
+//! Nothing else changes: strings, characters, comments and line breaks stay.
 
 use super::bracket::Brackets;
 use super::lex::{Within, lex};
@@ -10,39 +10,39 @@ use super::{notation, path};
 use crate::diag::Diagnostic;
 use crate::measure::read::Misread;
 
-/// Whose text it is.
+/// Where the text comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Mode {
-    /// A script: names of the design stand behind a design.
+    /// A script: names of the design follow a design.
     Script,
-    /// A line at the prompt: they may stand alone as well.
+    /// A line at the prompt: names may appear alone, too.
     Prompt,
 }
 
-/// A text as the engine runs it.
+/// A text after the pass.
 #[derive(Clone, Debug)]
 pub struct Rewritten {
-    /// What is run.
+    /// The script that runs.
     pub script: String,
-    /// The way back to what was typed.
+    /// The way back to the typed text.
     pub map: SourceMap,
 }
 
 /// Rewrites `text`.
 ///
 /// # Errors
-/// Everything that is wrong with its notation, and what is not closed, in the order of the text.
+/// All faults of notation and all unclosed constructs, in the order of the text.
 pub fn prepass(text: &str, mode: Mode, names: &dyn Names) -> Result<Rewritten, Vec<Diagnostic>> {
     let lexed = lex(text);
     let brackets = Brackets::of(text, &lexed.tokens);
     let (mut edits, mut faults) = notation::edits(text, &lexed);
     faults.extend(lexed.faults.iter().chain(&brackets.faults).cloned());
-    // Behind a text that does not end no bracket can be found.
+    // After an unclosed text no bracket can be read.
     if lexed.within != Some(Within::Text) {
         faults.extend(brackets.unclosed(text, &lexed.tokens));
     }
     if !faults.is_empty() {
-        return Err(told(faults, text));
+        return Err(findings(faults));
     }
     edits.extend(path::edits(text, &lexed.tokens, mode, names));
     edits.sort_by_key(|edit| edit.typed.start);
@@ -51,10 +51,10 @@ pub fn prepass(text: &str, mode: Mode, names: &dyn Names) -> Result<Rewritten, V
     Ok(Rewritten { script, map })
 }
 
-fn told(mut faults: Vec<Misread>, text: &str) -> Vec<Diagnostic> {
+fn findings(mut faults: Vec<Misread>) -> Vec<Diagnostic> {
     faults.sort_by_key(|fault| (fault.span.start, fault.span.end));
     faults.dedup();
-    faults.into_iter().map(|fault| fault.in_text(text)).collect()
+    faults.into_iter().map(|fault| fault.found()).collect()
 }
 
 fn apply(text: &str, edits: &[Edit]) -> String {

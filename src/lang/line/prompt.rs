@@ -41,7 +41,7 @@ pub enum Line<'t> {
 /// # Errors
 /// A line that can be read two ways, a first word that is unknown, a word that takes nothing of what follows it.
 pub fn read_line<'t>(text: &'t str, names: &dyn Names) -> Result<Line<'t>, Diagnostic> {
-    tell(text, names).map_err(|misread| misread.in_text(text))
+    tell(text, names).map_err(|misread| misread.found())
 }
 
 /// Whether `text` can be run as it stands: an open bracket goes on in the next line, anything else does not.
@@ -66,7 +66,7 @@ pub fn is_complete(text: &str, names: &dyn Names) -> bool {
 /// What is said of a name that nothing is called by, with the names it may have meant; `span` is its place in `text`.
 pub fn unknown_name(text: &str, span: Span, names: &dyn Names) -> Diagnostic {
     let name = text.get(span.clone()).unwrap_or_default();
-    meant(Misread::new(span.clone(), format!("unknown name {name}")), name, names.all()).in_text(text)
+    meant(Misread::new(span.clone(), format!("unknown name {name}")), name, names.all()).found()
 }
 
 /// The place of the name that an expression line consists of, if that is all there is: `shete`.

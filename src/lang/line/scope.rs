@@ -1,14 +1,14 @@
-//! Which names a script declares itself, and where: those are not the bench's.
+//! The names that a script declares, and where: these are not names of the bench.
 
 use super::token::{Token, TokenKind, is_keyword};
 
-/// The names declared so far, as the words of a text are gone through in order.
+/// The names declared so far, as the pass walks the tokens in order.
 #[derive(Debug, Default)]
 pub(super) struct Scope<'t> {
     depth: usize,
     names: Vec<Name<'t>>,
     expects: Expects,
-    /// Whether a value came last, so that a `|` is an operator and opens no closure.
+    /// Whether the last token ended a value, so that `|` is an operator and does not open a closure.
     after_value: bool,
 }
 
@@ -19,7 +19,7 @@ struct Name<'t> {
     holds: Holds,
 }
 
-/// From where on, and until where, a name holds.
+/// The extent of a declared name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Holds {
     /// From the end of the statement: `let reveal = reveal * 2;` reads the bench's.
@@ -32,7 +32,7 @@ enum Holds {
     InClosure,
 }
 
-/// What the next words are.
+/// The role of the next words.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 enum Expects {
     #[default]
@@ -52,7 +52,7 @@ impl<'t> Scope<'t> {
         self.names.iter().any(|one| one.name == name && matches!(one.holds, Holds::Now | Holds::InClosure))
     }
 
-    /// Takes the next token; says whether it is a word that is just being declared.
+    /// Takes the next token; returns whether it is a name that is being declared.
     pub(super) fn take(&mut self, token: &Token, text: &'t str) -> bool {
         let word = token.of(text);
         let declared = match token.kind {

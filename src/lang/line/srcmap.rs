@@ -1,4 +1,4 @@
-//! The way from a place in the script that was run back to what was typed.
+//! The way from a place in the script back to the typed text.
 
 use super::bracket::Brackets;
 use super::token::{Token, TokenKind};
@@ -7,16 +7,16 @@ use crate::diag::Span;
 /// A change to a script: a stretch of the text, and what runs in its place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Edit {
-    /// What was typed.
+    /// The typed stretch.
     pub(super) typed: Span,
-    /// What is run.
+    /// The script that runs.
     pub(super) script: String,
 }
 
-/// Where everything in a script came from.
+/// The typed place of everything in a script.
 ///
-/// The engine gives a line and a column, both from 1, the column in characters; of a call it gives the place of the
-/// name, of an operator that of its sign. What is given back is a range of bytes in the text that was typed.
+/// The engine reports a line and a column, both from 1, the column in characters: for a call the place of the name, for
+/// an operator the place of its sign. The map returns a range of bytes in the typed text.
 #[derive(Clone, Debug)]
 pub struct SourceMap {
     pub(super) typed: String,
@@ -24,13 +24,13 @@ pub struct SourceMap {
     pub(super) pieces: Vec<Piece>,
 }
 
-/// A word of the text, or the several that one edit replaced.
+/// A token of the text, or the tokens that one edit replaced.
 #[derive(Clone, Debug)]
 pub(super) struct Piece {
     pub(super) kind: TokenKind,
     pub(super) typed: Span,
     script: Span,
-    /// For a bracket, the piece that is the other one.
+    /// For a bracket, the index of its partner.
     pub(super) partner: Option<usize>,
 }
 
@@ -46,19 +46,19 @@ impl SourceMap {
         Self { typed: typed.to_string(), script: script.to_string(), pieces: builder.pieces }
     }
 
-    /// What was typed where the engine now points, never outside of the text.
+    /// The typed range for a place that the engine reports, always inside the text.
     pub fn place(&self, line: usize, column: usize) -> Span {
         let offset = self.offset(line, column);
         let piece = self.piece_over(offset).and_then(|index| self.pieces.get(index));
         piece.map_or_else(|| self.between(offset), |piece| piece.typed.clone())
     }
 
-    /// The text that was typed.
+    /// The typed text.
     pub fn typed(&self) -> &str {
         &self.typed
     }
 
-    /// The byte in the script that a line and a column lead to, its end where they lead past it.
+    /// The byte of the script at a line and a column, at most its end.
     fn offset(&self, line: usize, column: usize) -> usize {
         let mut start = 0;
         for _ in 1..line {
@@ -73,7 +73,7 @@ impl SourceMap {
         start + skipped
     }
 
-    /// The piece that a line and a column lead into.
+    /// The piece at a line and a column.
     pub(super) fn piece(&self, line: usize, column: usize) -> Option<usize> {
         self.piece_over(self.offset(line, column))
     }
@@ -87,7 +87,7 @@ impl SourceMap {
         self.pieces.partition_point(|piece| piece.script.start <= offset).checked_sub(1)
     }
 
-    /// A place between two pieces: as far behind the one before as in the script.
+    /// A place between two pieces: as far after the first as in the script.
     fn between(&self, offset: usize) -> Span {
         let (typed, script) = match self.piece_at(offset).and_then(|index| self.pieces.get(index)) {
             Some(piece) => (piece.typed.end, piece.script.end),
@@ -102,7 +102,7 @@ impl SourceMap {
     }
 }
 
-/// Goes through the tokens and the edits together, counting how much longer and shorter the script became.
+/// Walks tokens and edits together, counting how much the script grew and shrank.
 struct Builder<'a> {
     edits: &'a [Edit],
     edit: usize,
@@ -112,7 +112,7 @@ struct Builder<'a> {
 }
 
 impl Builder<'_> {
-    /// The piece that a token is in; a new one, unless the token is inside an edit that has one.
+    /// The piece of a token: a new one, unless the token is inside an edit that has a piece.
     fn piece(&mut self, token: &Token) -> usize {
         while let Some(edit) = self.edits.get(self.edit).filter(|edit| edit.typed.end <= token.span.start) {
             self.grown += edit.script.len();

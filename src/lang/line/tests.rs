@@ -112,7 +112,7 @@ fn every_place_past_the_end_is_the_end() {
 #[test]
 fn no_depth_of_brackets_is_too_deep() {
     let found = prepass(&"(".repeat(100_000), Mode::Prompt, &Few).unwrap_err();
-    assert!(found.len() < 20 && found[0].message.contains("not closed"));
+    assert!(found.len() < 20 && found[0].message().contains("not closed"));
     // Slow without optimisation, and a thread's stack would be gone long before.
     let deep = 10_000;
     let open = "(".repeat(deep);
@@ -141,7 +141,7 @@ fn a_lone_name_is_found() {
     assert_eq!(lone_name("shete + 1"), None);
     assert_eq!(lone_name("true"), None);
     let found = prompt::unknown_name("shete", 0..5, &Few);
-    assert_eq!((found.message.as_str(), found.hint.as_deref()), ("unknown name shete", Some("sheet")));
+    assert_eq!((found.message().as_str(), found.offered("shete").as_deref()), ("unknown name shete", Some("sheet")));
 }
 
 fn any_script() -> impl Strategy<Value = String> {

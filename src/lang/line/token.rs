@@ -1,17 +1,17 @@
-//! A word of a script, with its place.
+//! A token of a script, with its place.
 
 use crate::diag::Span;
 
-/// What a stretch of code is, as far as notation and names must be told from the rest.
+/// The kind of a token, as far as the pass must tell notation and names from the rest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum TokenKind {
     /// A name or a keyword.
     Word,
     /// The dot before a property, a method or a numbered place.
     Dot,
-    /// What stands behind such a dot.
+    /// The name after such a dot.
     Member,
-    /// Notation, or a number of the script language; the index of what was read.
+    /// Notation, or a number of the script language; the index of its value.
     Number(usize),
     /// An opening bracket, `#{` and the `${` of a template included.
     Open,
@@ -19,17 +19,17 @@ pub(super) enum TokenKind {
     Close,
     /// An operator or another sign.
     Op,
-    /// A string, a character, or the text of a template up to a `${` or its end.
+    /// A string, a character, or text of a template up to a `${` or its end.
     Text,
     /// A comment.
     Comment,
     /// The end of a line.
     Newline,
-    /// A sign that the script language has no use for.
+    /// A sign that the script language does not use.
     Other,
 }
 
-/// One word.
+/// One token.
 #[derive(Clone, Debug)]
 pub(super) struct Token {
     pub(super) kind: TokenKind,
@@ -37,18 +37,18 @@ pub(super) struct Token {
 }
 
 impl Token {
-    /// The token as it was typed.
+    /// The token as typed.
     pub(super) fn of<'t>(&self, text: &'t str) -> &'t str {
         text.get(self.span.clone()).unwrap_or_default()
     }
 
-    /// Whether it counts: blanks, ends of lines and comments do not.
+    /// Whether the token is more than a line end or a comment.
     pub(super) fn counts(&self) -> bool {
         !matches!(self.kind, TokenKind::Comment | TokenKind::Newline)
     }
 }
 
-/// Words that begin or join statements; the names of the bench and of scripts are none of them.
+/// The words that begin or join statements. No name of the bench or of a script may be one of these.
 const KEYWORDS: &[&str] = &[
     "let", "const", "if", "else", "switch", "do", "while", "until", "loop", "for", "in", "fn", "private", "return",
     "throw", "try", "catch", "break", "continue", "import", "export", "as", "true", "false", "this", "global",

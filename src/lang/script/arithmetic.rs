@@ -1,4 +1,4 @@
-//! What comes of two values: sums, differences, products, ratios, powers.
+//! Arithmetic on two values: sums, differences, products, ratios, powers.
 
 use std::fmt;
 
@@ -24,6 +24,10 @@ impl fmt::Display for NoPower {
 }
 
 impl Fault for NoPower {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         self.1.clone()
     }
@@ -57,7 +61,7 @@ pub fn add(context: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Resu
     Err(with_text(left, right).into())
 }
 
-/// What cannot be added; where one is text, the hint makes text of the other.
+/// The fault for values that cannot be added; if one is text, the hint makes text of the other.
 fn with_text(left: &Dynamic, right: &Dynamic) -> Mismatch {
     let text_of = |value: &Dynamic| typed(value).map(|value| format!("text({value})"));
     let sides = match (Sort::of(left), Sort::of(right)) {
@@ -93,7 +97,6 @@ pub fn grow(context: &NativeCallContext, values: &mut [&mut Dynamic]) -> Result<
     Ok(Dynamic::UNIT)
 }
 
-/// The difference.
 pub fn subtract(_: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Result<Dynamic, Trouble> {
     if let Some(rest) = whole(left, right, i64::checked_sub) {
         return Ok(rest);
@@ -101,7 +104,6 @@ pub fn subtract(_: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Resul
     quantities("subtract", left, right, |left, right| like("subtract", "-", left, right, Quantity::subtract))
 }
 
-/// The product.
 pub fn multiply(_: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Result<Dynamic, Trouble> {
     if let Some(product) = whole(left, right, i64::checked_mul) {
         return Ok(product);
@@ -114,12 +116,12 @@ pub fn divide(_: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Result<
     quantities("divide", left, right, |left, right| Ok(to_dynamic(left.divide(right)?)))
 }
 
-/// What is left after whole multiples.
+/// The remainder after whole multiples.
 pub fn remainder(_: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Result<Dynamic, Trouble> {
     quantities("divide", left, right, |left, right| like("divide", "%", left, right, Quantity::remainder))
 }
 
-/// To a whole power.
+/// A value to a whole power.
 pub fn power(_: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Result<Dynamic, Trouble> {
     quantities("take a power of", left, right, |base, exponent| match exponent.amount.to_whole() {
         Some(whole) if exponent.kind == Kind::NUMBER => Ok(to_dynamic(base.power(whole)?)),
@@ -139,26 +141,26 @@ fn whole(left: &Dynamic, right: &Dynamic, run: fn(i64, i64) -> Option<i64>) -> O
 }
 
 fn quantities(
-    deed: &'static str,
+    verb: &'static str,
     left: &Dynamic,
     right: &Dynamic,
     run: impl Fn(&Quantity, &Quantity) -> Result<Dynamic, Trouble>,
 ) -> Result<Dynamic, Trouble> {
     match (to_quantity(left), to_quantity(right)) {
         (Some(left), Some(right)) => run(&left, &right),
-        _ => Err(Mismatch::of(deed, left, right).into()),
+        _ => Err(Mismatch::of(verb, left, right).into()),
     }
 }
 
 fn like(
-    deed: &'static str,
+    verb: &'static str,
     operator: &str,
     left: &Quantity,
     right: &Quantity,
     run: fn(&Quantity, &Quantity) -> Result<Quantity, Unlike>,
 ) -> Result<Dynamic, Trouble> {
     if left.kind != right.kind {
-        return Err(Mismatch::of_quantities(deed, operator, left, right).into());
+        return Err(Mismatch::of_quantities(verb, operator, left, right).into());
     }
     Ok(to_dynamic(run(left, right)?))
 }

@@ -42,7 +42,11 @@ impl fmt::Display for Nowhere {
     }
 }
 
-impl Fault for Nowhere {}
+impl Fault for Nowhere {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl Bench {
     /// What every script may ask for.

@@ -1,7 +1,7 @@
-//! What a script has in its hands when it has caught an error.
+//! The value that a script gets when it catches an error.
 //!
-//! A fault of ours arrives as itself. Of its own errors the engine makes a map in its own words; it is made back into
-//! an error that is told in ours.
+//! A fault of the program arrives unchanged. The engine turns its own errors into a map in its own words; this turns
+//! the map back into an error in the framer's words.
 
 use rhai::{Dynamic, EvalAltResult, Map, Position};
 
@@ -10,10 +10,10 @@ use super::reword::message;
 use super::trouble::{Raised, Trouble};
 use crate::diag::Diagnostic;
 
-/// The function that what was caught is passed through.
+/// The function that a caught value passes through.
 pub const CAUGHT: &str = "__caught";
 
-/// What was caught, in our words.
+/// A caught error in the framer's words.
 pub fn caught(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let value = call.value(0)?;
     let error = value.as_map_ref().ok().and_then(|map| engine_error(&map));
@@ -23,12 +23,12 @@ pub fn caught(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     })
 }
 
-/// The engine's error that a map was made of, if it was made of one.
+/// The engine error that a map was made from, if there is one.
 fn engine_error(map: &Map) -> Option<EvalAltResult> {
     let text = |name: &str| map.get(name)?.as_immutable_string_ref().ok().map(|text| text.to_string());
     let number = |name: &str| map.get(name)?.as_int().ok();
     let length = || usize::try_from(number("length")?).ok();
-    let (error, said) = (text("error")?, text("message")?);
+    let (error, message) = (text("error")?, text("message")?);
     let nowhere = Position::NONE;
     Some(match error.as_str() {
         "ErrorFunctionNotFound" => EvalAltResult::ErrorFunctionNotFound(text("function")?, nowhere),
@@ -44,13 +44,13 @@ fn engine_error(map: &Map) -> Option<EvalAltResult> {
         "ErrorStringBounds" => EvalAltResult::ErrorStringBounds(length()?, number("index")?, nowhere),
         "ErrorBitFieldBounds" => EvalAltResult::ErrorBitFieldBounds(length()?, number("index")?, nowhere),
         "ErrorIndexNotFound" => EvalAltResult::ErrorIndexNotFound(Dynamic::UNIT, nowhere),
-        "ErrorIndexingType" => EvalAltResult::ErrorIndexingType(said, nowhere),
+        "ErrorIndexingType" => EvalAltResult::ErrorIndexingType(message, nowhere),
         "ErrorFor" => EvalAltResult::ErrorFor(nowhere),
         "ErrorUnboundThis" => EvalAltResult::ErrorUnboundThis(nowhere),
-        "ErrorDataRace" => EvalAltResult::ErrorDataRace(said, nowhere),
-        "ErrorNonPureMethodCallOnConstant" => EvalAltResult::ErrorNonPureMethodCallOnConstant(said, nowhere),
-        "ErrorArithmetic" => EvalAltResult::ErrorArithmetic(said, nowhere),
-        name if name.starts_with("Error") => EvalAltResult::ErrorSystem(said, "".into()),
+        "ErrorDataRace" => EvalAltResult::ErrorDataRace(message, nowhere),
+        "ErrorNonPureMethodCallOnConstant" => EvalAltResult::ErrorNonPureMethodCallOnConstant(message, nowhere),
+        "ErrorArithmetic" => EvalAltResult::ErrorArithmetic(message, nowhere),
+        name if name.starts_with("Error") => EvalAltResult::ErrorSystem(message, "".into()),
         _ => return None,
     })
 }

@@ -1,7 +1,7 @@
-//! Equal, less, greater: with unlike kinds an error instead of a quiet no.
+//! Equal, less, greater. Unlike kinds are an error, not a silent "no".
 //!
-//! Lists are compared entry by entry under the same rule, then by length; maps name by name. Only a comparison with
-//! nothing is always allowed, since that is how a script asks whether there is a value.
+//! Lists compare entry by entry under the same rule, then by length; maps compare name by name. Only a comparison with
+//! nothing is always allowed, because that is how a script asks whether there is a value.
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -18,52 +18,56 @@ use super::value::{to_quantity, to_text};
 use crate::diag::Fault;
 use crate::measure::{Kind, Quantity, Size};
 
-/// Two values that do not go together.
+/// Two values that an operation cannot combine.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mismatch {
-    /// What was to be done: `add`, `compare`.
-    pub deed: &'static str,
-    /// What the one is.
+    /// The operation as a verb: `add`, `compare`.
+    pub verb: &'static str,
+    /// The sort of the left value.
     pub left: Sort,
-    /// What the other is.
+    /// The sort of the right value.
     pub right: Sort,
-    /// A line that would work.
+    /// A line that works.
     pub hint: Option<String>,
 }
 
 impl fmt::Display for Mismatch {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "cannot {} {} and {}", self.deed, self.left.with_article(), self.right.with_article())
+        write!(f, "cannot {} {} and {}", self.verb, self.left.with_article(), self.right.with_article())
     }
 }
 
 impl Fault for Mismatch {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         self.hint.clone()
     }
 }
 
 impl Mismatch {
-    /// The two values `deed` cannot be done to.
-    pub fn of(deed: &'static str, left: &Dynamic, right: &Dynamic) -> Self {
-        Self { deed, left: Sort::of(left), right: Sort::of(right), hint: None }
+    /// The fault for two values that `verb` cannot be applied to.
+    pub fn of(verb: &'static str, left: &Dynamic, right: &Dynamic) -> Self {
+        Self { verb, left: Sort::of(left), right: Sort::of(right), hint: None }
     }
 
-    /// Two quantities of unlike kinds; the hint puts a unit to a bare number.
-    pub fn of_quantities(deed: &'static str, operator: &str, left: &Quantity, right: &Quantity) -> Self {
+    /// The fault for two quantities of unlike kinds; the hint gives a bare number a unit.
+    pub fn of_quantities(verb: &'static str, operator: &str, left: &Quantity, right: &Quantity) -> Self {
         let reading = left.kind == Kind::TEMPERATURE || right.kind == Kind::TEMPERATURE;
         let sides = match (with_unit(left, right.kind), with_unit(right, left.kind)) {
-            _ if reading && deed != "compare" => None,
+            _ if reading && verb != "compare" => None,
             (Some(left), _) => typed_quantity(right).map(|right| (left, right)),
             (_, Some(right)) => typed_quantity(left).map(|left| (left, right)),
             (None, None) => None,
         };
         let hint = sides.map(|(left, right)| format!("{left} {operator} {right}"));
-        Self { deed, left: Sort::Kind(left.kind), right: Sort::Kind(right.kind), hint }
+        Self { verb, left: Sort::Kind(left.kind), right: Sort::Kind(right.kind), hint }
     }
 }
 
-/// Values that are the same or not, but neither less nor more than one another.
+/// Values that can be equal, but have no order.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct NoOrder(Sort);
 
@@ -73,12 +77,16 @@ impl fmt::Display for NoOrder {
     }
 }
 
-impl Fault for NoOrder {}
+impl Fault for NoOrder {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
-/// Whether both are the same; `operator` is how it was asked, for the hint.
+/// Whether both are equal; the hint quotes `operator` as it was typed.
 ///
 /// # Errors
-/// Unlike kinds, anywhere inside.
+/// Kinds differ, here or inside a list or a map.
 pub fn equal(left: &Dynamic, right: &Dynamic, operator: &str) -> Result<bool, Trouble> {
     if let (Ok(left), Ok(right)) = (left.as_int(), right.as_int()) {
         return Ok(left == right);
@@ -157,10 +165,10 @@ fn equal_sizes(left: &Size, right: &Size, operator: &str) -> Result<bool, Troubl
         })
 }
 
-/// Which is less; `operator` is how it was asked, for the hint.
+/// The order of two values; the hint quotes `operator` as it was typed.
 ///
 /// # Errors
-/// Unlike kinds, or a kind that has no order.
+/// Kinds differ, or the kind has no order.
 pub fn order(left: &Dynamic, right: &Dynamic, operator: &str) -> Result<Ordering, Trouble> {
     if let (Ok(left), Ok(right)) = (left.as_int(), right.as_int()) {
         return Ok(left.cmp(&right));
@@ -178,7 +186,7 @@ pub fn order(left: &Dynamic, right: &Dynamic, operator: &str) -> Result<Ordering
 /// The order of two quantities.
 ///
 /// # Errors
-/// Unlike kinds.
+/// Kinds differ.
 pub fn order_of_quantities(left: &Quantity, right: &Quantity, operator: &str) -> Result<Ordering, Trouble> {
     if left.kind != right.kind {
         return Err(Mismatch::of_quantities("compare", operator, left, right).into());

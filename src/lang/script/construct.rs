@@ -1,4 +1,4 @@
-//! What the notation pass writes into a script instead of a dimension: `__len(91,8)` for `11 3/8"`.
+//! The calls that the notation pass writes in place of dimensions: `__len(91,8)` for `11 3/8"`.
 
 use num_bigint::BigInt;
 use num_rational::BigRational;
@@ -18,7 +18,7 @@ use crate::measure::{Kind, Quantity, Real, Size};
 const PART: Want = Want::Either(&[Want::Whole, Want::Text]);
 const FRACTION: &[Param] = &[param("above", PART, ""), param("below", PART, "")];
 
-/// Functions that no one types.
+/// Functions that only the notation pass calls.
 pub const CONSTRUCTORS: &[Builtin] = &[
     Builtin { name: "__num", params: FRACTION, run: |call| of_kind(call, 0, Kind::NUMBER), ..HIDDEN },
     Builtin { name: "__len", params: FRACTION, run: |call| of_kind(call, 0, Kind::LENGTH), ..HIDDEN },
@@ -53,7 +53,7 @@ pub const CONSTRUCTORS: &[Builtin] = &[
     Builtin { name: CAUGHT, params: &[param("value", Want::Anything, "")], run: caught, ..HIDDEN },
 ];
 
-/// A part that is no number.
+/// A part that is not a number.
 #[derive(Debug)]
 struct Unreadable(String);
 
@@ -63,9 +63,13 @@ impl fmt::Display for Unreadable {
     }
 }
 
-impl Fault for Unreadable {}
+impl Fault for Unreadable {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
-/// The quantity whose fraction stands at `first` and behind it, in storage units of `kind`.
+/// The quantity with the fraction in arguments `first` and `first + 1`, in storage units of `kind`.
 fn of_kind(call: &mut Call<'_, '_, '_>, first: usize, kind: Kind) -> Result<Dynamic, Trouble> {
     let (above, below) = (call.value(first)?, call.value(first + 1)?);
     let amount = match (above.as_int(), below.as_int()) {
@@ -83,13 +87,13 @@ fn long(above: &Dynamic, below: &Dynamic) -> Result<Real, Trouble> {
     Ok(Real::from_big(BigRational::new(above, below)))
 }
 
-/// A whole number, as one or as its digits.
+/// A whole number, given as a number or as its digits.
 fn digits(part: &Dynamic) -> Result<BigInt, Trouble> {
     if let Ok(whole) = part.as_int() {
         return Ok(whole.into());
     }
     let text = to_text(part).unwrap_or_default();
-    // Past this no number stays within the bits allowed, so it is not worth reading.
+    // A longer number exceeds the bits allowed, so it is not read.
     if text.len() > 2000 {
         return Err(crate::measure::Broken::TooLarge.into());
     }

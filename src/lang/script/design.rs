@@ -11,39 +11,39 @@ pub const DESIGN: &str = "design";
 
 /// What a script sees of a design. A handle is shared, so setting a field goes through a plain reference.
 pub trait DesignHandle {
-    /// The field or figure called `name`, dotted names too.
+    /// The field or figure called `name`, which may be dotted.
     ///
     /// # Errors
-    /// There is none of this name, or it has no value yet.
+    /// There is no such name, or it has no value yet.
     fn get(&self, name: &str) -> Result<Value, Diagnostic>;
 
-    /// The size called `name` as it is made, on the marks of the tape.
+    /// The size called `name` as made, on the marks of the tape.
     ///
     /// # Errors
-    /// There is none of this name, or it has no value yet.
+    /// There is no such name, or it has no value yet.
     fn made(&self, name: &str) -> Result<Value, Diagnostic> {
         self.get(name)
     }
 
-    /// Gives the field called `name` a value.
+    /// Sets the field called `name`.
     ///
     /// # Errors
-    /// There is no such field, or it does not take this value.
+    /// There is no such field, or it refuses the value.
     fn set(&self, name: &str, value: Value) -> Result<(), Diagnostic>;
 
-    /// Every field and figure that there is, for completion and for near names.
+    /// All fields and figures, for completion and near names.
     fn names(&self) -> Vec<String>;
 
-    /// Itself, for whoever made it.
+    /// The handle itself, so that its maker can recover the type.
     fn as_any(&self) -> &dyn std::any::Any;
 }
 
-/// A design in the hands of a script.
+/// A design as a value of a script.
 #[derive(Clone)]
 pub struct Design(pub Rc<dyn DesignHandle>);
 
 impl Design {
-    /// Whether both are the very same design.
+    /// Whether both are the same design, not merely equal ones.
     pub fn is(&self, other: &Self) -> bool {
         Rc::ptr_eq(&self.0, &other.0)
     }

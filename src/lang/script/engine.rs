@@ -27,19 +27,19 @@ use crate::diag::Diagnostic;
 use crate::fact::{Shape, shapes};
 use crate::measure::write::Manner;
 
-/// What an engine is made with. Everything may be left as it is.
+/// The settings of an engine. All have defaults.
 #[derive(Clone, Default)]
 pub struct Settings {
-    /// What a script may use up.
+    /// The limits of a script.
     pub limits: Limits,
-    /// The watch of another engine whose scripts run this one's: both share what is left of one run. Without it the
-    /// engine has its own, by `limits` and `stop`.
+    /// The watch of another engine whose scripts call this one's: both share the limits of one run. Without it the
+    /// engine makes its own from `limits` and `stop`.
     pub watch: Option<Rc<Watch>>,
     /// How quantities are shown.
     pub manner: Manner,
     /// What its scripts may reach; without them nothing.
     pub powers: Option<Rc<dyn Powers>>,
-    /// Set from anywhere, at any time, to stop what is running.
+    /// A flag that stops the running script; any thread may set it.
     pub stop: Arc<AtomicBool>,
 }
 
@@ -49,7 +49,7 @@ impl fmt::Debug for Settings {
     }
 }
 
-/// The script engine. It belongs to its thread; threads each make their own.
+/// The script engine. It belongs to its thread; each thread makes its own.
 pub struct Engine {
     rhai: rhai::Engine,
     bench: Rc<Bench>,
@@ -64,7 +64,7 @@ impl fmt::Debug for Engine {
 }
 
 impl Engine {
-    /// An engine with everything in the table.
+    /// An engine with all functions of the table.
     pub fn new(settings: Settings) -> Self {
         let Settings { limits, watch, manner, powers, stop } = settings;
         let watch = watch.unwrap_or_else(|| Rc::new(Watch::new(limits, stop)));
@@ -93,7 +93,7 @@ impl Engine {
         self.bench.watch.limits()
     }
 
-    /// Makes several runs share one set of limits, as if they were one.
+    /// Runs `work` under one set of limits, however many scripts it runs.
     pub fn within<T>(&self, limits: Limits, work: impl FnOnce() -> T) -> T {
         let usual = self.limits();
         self.bench.watch.set_limits(limits);
@@ -102,12 +102,12 @@ impl Engine {
         made
     }
 
-    /// Whether what runs within limits now has used them up.
+    /// Whether the current run has used up its limits.
     pub fn is_spent(&self) -> bool {
         self.bench.watch.spend(0).and_then(|()| self.bench.watch.glance(true)).is_err()
     }
 
-    /// Puts other limits in force.
+    /// Sets the limits.
     pub fn set_limits(&mut self, limits: Limits) {
         self.bench.watch.set_limits(limits);
         self.apply_limits();
@@ -115,19 +115,19 @@ impl Engine {
 
     fn apply_limits(&mut self) {
         let limits = self.limits();
-        // The engine counts a level for the call and one for the function; a few more for what calls back.
+        // The engine counts one level for the call and one for the function, and a few for callbacks.
         self.rhai.set_max_call_levels(limits.depth.saturating_mul(2));
         self.rhai.set_max_expr_depths(limits.nesting, limits.nesting);
         self.rhai.set_max_modules(limits.modules);
         self.rhai.set_max_functions(limits.functions);
     }
 
-    /// Shows quantities in another manner from now on.
+    /// Sets how quantities are shown from now on.
     pub fn set_manner(&self, manner: Manner) {
         *self.bench.manner.borrow_mut() = manner;
     }
 
-    /// Makes a script of `text`. `name` is what to call it, empty for a line at the prompt.
+    /// Compiles `text`. `name` is the name of the script, empty for a line at the prompt.
     ///
     /// # Errors
     /// The text cannot be read.
@@ -135,19 +135,19 @@ impl Engine {
         self.scripts.compile(&self.rhai, name, text)
     }
 
-    /// Runs a script on what earlier ones left, and leaves its own variables, functions and imports there.
+    /// Runs a script on what earlier scripts left, and adds its own variables, functions and imports.
     ///
     /// # Errors
-    /// What goes wrong, with its place. What ran before it keeps its effect on `memory`.
+    /// The script fails; the finding has its place. What ran before keeps its effect on `memory`.
     pub fn run(&self, memory: &mut Memory, script: &Script) -> Result<Value, Diagnostic> {
         let answer = self.bench.watch.during(|| memory.run(&self.rhai, script).and_then(|value| to_value(&value)));
         answer.map_err(|error| self.lowered(&error, memory, script))
     }
 
-    /// Calls a function that `script`, run before on `memory`, defines.
+    /// Calls a function of `script`, which has run on `memory`.
     ///
     /// # Errors
-    /// There is no such function, or what goes wrong in it.
+    /// There is no such function, or it fails.
     pub fn call(
         &self,
         memory: &mut Memory,
@@ -184,12 +184,11 @@ fn to_value(value: &Dynamic) -> Result<Value, Box<EvalAltResult>> {
     Value::try_from(value).map_err(|limit| terminated(limit).into())
 }
 
-/// A limit that was reached, as an error that no script can catch.
+/// A reached limit as an error that no script can catch.
 fn terminated(limit: Reached) -> EvalAltResult {
     EvalAltResult::ErrorTerminated(Dynamic::from(Raised::from(limit)), rhai::Position::NONE)
 }
 
-/// Takes away what would answer in our place.
 /// The fields that maps of the table of functions had under another name.
 fn renamed() -> Vec<Renamed> {
     let given: Vec<&'static dyn Shape> = builtin::all().filter_map(|row| row.shape).collect();
@@ -198,10 +197,11 @@ fn renamed() -> Vec<Renamed> {
     heads.flat_map(|head| head.formerly.iter().map(|old| Renamed { old, new: head.name })).collect()
 }
 
+/// Turns off what the engine would answer in place of the program.
 fn restrict(rhai: &mut rhai::Engine) {
     rhai.set_fast_operators(false);
     rhai.disable_symbol("eval");
-    // It gives the engine's own names of types; ours is `kind`.
+    // It returns the engine's names of types; `kind` is the program's.
     rhai.disable_symbol("type_of");
 }
 
@@ -213,7 +213,7 @@ fn watch_over(rhai: &mut rhai::Engine, bench: &Rc<Bench>, tokens: Rc<Tokens>) {
     rhai.on_def_var(|_, variable, _| Ok(variable.name() != DESIGN));
 }
 
-/// Lets scripts see the design at the bench, inside functions as well; a parameter may have its name.
+/// Lets scripts see the design at the bench, even inside functions; a parameter may have the same name.
 #[expect(deprecated, reason = "marked so because it may change, not because it will go")]
 fn lay_out(rhai: &mut rhai::Engine, design: Design) {
     rhai.on_var(move |name, _, context| {
@@ -233,7 +233,7 @@ fn hear(rhai: &mut rhai::Engine, bench: &Rc<Bench>) {
 mod tests {
     use super::*;
 
-    /// With any of these set the engine measures a list as a whole after every push, and filling one is quadratic.
+    /// With any of these set the engine measures the whole list after every push, so that filling a list is quadratic.
     #[test]
     fn no_value_is_measured_as_a_whole() {
         let engine = Engine::new(Settings::default());

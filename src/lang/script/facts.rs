@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::value::Value;
+use crate::fact::rows::cell;
 use crate::fact::{Datum, Instance};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
@@ -26,7 +27,7 @@ impl Value {
             Datum::Truth(truth) => Self::Truth(truth),
             Datum::Count(count) => Self::count(i64::try_from(count).unwrap_or(i64::MAX)),
             Datum::Seconds(seconds) => Self::Quantity(Quantity::number(Real::approximate(seconds))),
-            Datum::Text(text) => Self::Text(text.into_owned()),
+            Datum::Text(_) | Datum::Message(_) => Self::Text(cell(datum)),
             Datum::Quantity(drawn, made) => {
                 let kind = drawn.kind;
                 Self::Quantity(made.map_or(drawn, |made| Quantity::new(made, kind)))

@@ -1,8 +1,8 @@
-//! Puts guards into a script where the engine asks no function of ours.
+//! Puts guards into a script where the engine would call none of the program's functions.
 //!
-//! The cases of a `switch` are compared by hash, and no value of ours has one: with a quantity it would take the
-//! default without a word. So the subject is passed through a function that refuses quantities. What a `catch` has
-//! caught is in the engine's words, so it is passed through one that puts it into ours.
+//! The engine compares the cases of a `switch` by hash, and a quantity has none: it would silently take the default. So
+//! the subject passes through a function that refuses quantities. A caught error is in the engine's words, so it passes
+//! through a function that rewords it.
 
 use std::fmt;
 
@@ -16,7 +16,7 @@ use super::sort::Sort;
 use super::trouble::Trouble;
 use crate::diag::Fault;
 
-/// The function that the subject is passed through.
+/// The function that the subject of a `switch` passes through.
 pub const GUARD: &str = "__plain";
 
 /// `script` with its guards.
@@ -32,7 +32,7 @@ pub fn guarded(engine: &Engine, script: &str) -> (String, Insertions) {
             break;
         }
         finder.meet(token, position);
-        // As the engine's reader does where the text of a template goes on.
+        // The engine's parser does the same where the text of a template resumes.
         control.borrow_mut().is_within_text = finder.text_follows;
     }
     finder.marks.sort_by_key(|(at, _)| *at);
@@ -42,21 +42,21 @@ pub fn guarded(engine: &Engine, script: &str) -> (String, Insertions) {
 /// Finds where guards go.
 #[derive(Default)]
 struct Finder {
-    /// What to put in, and before what.
+    /// The text to insert, and the position to insert it before.
     marks: Vec<(Position, String)>,
-    /// How many brackets are open.
+    /// Open brackets.
     depth: usize,
-    /// For each `switch` that has not come to its block: how many brackets were open, and where its subject begins.
+    /// For each `switch` before its block: the brackets open there, and where its subject begins.
     switches: Vec<(usize, Option<Position>)>,
-    /// How far a `catch` has come.
+    /// The parts of a `catch` read so far.
     catch: Catch,
-    /// For each template that is open: how many brackets were open around its `${…}`.
+    /// For each open template: the brackets open around its `${…}`.
     templates: Vec<usize>,
-    /// Whether the text of a template goes on here.
+    /// Whether the text of a template resumes here.
     text_follows: bool,
 }
 
-/// How far a `catch (name) {` has come.
+/// The parts of `catch (name) {` read so far.
 #[derive(Default)]
 enum Catch {
     #[default]
@@ -119,7 +119,7 @@ impl Finder {
     }
 }
 
-/// A subject that cannot be told apart by cases.
+/// A subject that `switch` cannot compare.
 #[derive(Debug)]
 struct NoSubject(Sort, Option<String>);
 
@@ -130,6 +130,10 @@ impl fmt::Display for NoSubject {
 }
 
 impl Fault for NoSubject {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         let value = self.1.as_ref()?;
         Some(format!("if {value} == {value} {{ \"yes\" }} else {{ \"no\" }}"))
@@ -140,11 +144,11 @@ impl Fault for NoSubject {
     }
 }
 
-/// Passes a subject on, unless it is one that the engine cannot tell apart.
+/// Passes a subject on, unless the engine cannot compare it with cases.
 pub fn plain(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let value = call.value(0)?;
-    let told = value.is_int() || value.is_string() || value.is_char() || value.is_bool() || value.is_unit();
-    if told { Ok(value.clone()) } else { Err(NoSubject(Sort::of(value), typed(value)).into()) }
+    let is_plain = value.is_int() || value.is_string() || value.is_char() || value.is_bool() || value.is_unit();
+    if is_plain { Ok(value.clone()) } else { Err(NoSubject(Sort::of(value), typed(value)).into()) }
 }
 
 #[cfg(test)]
@@ -155,7 +159,7 @@ mod tests {
     fn check(script: &str, expected: &str) {
         let (result, insertions) = guarded(&Engine::new_raw(), script);
         assert_eq!(result, expected);
-        // Every place that is not inserted comes back to where it was.
+        // Every position outside the insertions maps back to where it was.
         let at = |text: &str, what: &str| {
             let start = text.rfind(what).unwrap();
             let (line, column) = crate::diag::line_column(text, start);

@@ -51,7 +51,11 @@ impl fmt::Display for Refused {
     }
 }
 
-impl Fault for Refused {}
+impl Fault for Refused {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl Imports {
     /// The text of the script `name` as the workshop has it, to be imported at most `most` deep.

@@ -8,17 +8,17 @@ use crate::diag::Diagnostic;
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 
-/// Reads a JSON text. Numbers are taken as they are written in decimals; texts stay texts, and `parse` reads them.
+/// Reads a JSON text. Decimals are read exactly; texts stay texts, which `parse` can read.
 ///
 /// # Errors
-/// It is no JSON; placed in the text.
+/// The text is not JSON; the fault has its place.
 pub fn read_json(name: &str, text: &str) -> Result<Value, Diagnostic> {
     let json: Json = serde_json::from_str(text).map_err(|error| {
         let start: usize = text.split_inclusive('\n').take(error.line().saturating_sub(1)).map(str::len).sum();
         let at = (start + error.column().saturating_sub(1)).min(text.len());
-        let said = error.to_string();
-        let said = said.split(" at line ").next().unwrap_or_default().to_string();
-        Diagnostic::new(format!("this is no JSON: {said}")).at(at..at).inside(name, text)
+        let error = error.to_string();
+        let reason = error.split(" at line ").next().unwrap_or_default().to_string();
+        Diagnostic::new(format!("this is no JSON: {reason}")).at(at..at).inside(name, text)
     })?;
     value(json).map_err(Diagnostic::new)
 }
@@ -40,7 +40,7 @@ fn value(json: Json) -> Result<Value, String> {
     })
 }
 
-/// The number as it is written, a power of ten behind `e` too.
+/// A number, read exactly, with its power of ten after `e`.
 fn decimal(number: &Number) -> Option<Real> {
     let text = number.to_string();
     let Some((digits, power)) = text.split_once(['e', 'E']) else { return Real::from_decimal(&text) };
@@ -50,11 +50,11 @@ fn decimal(number: &Number) -> Option<Real> {
     Some(if power < 0 { digits / ten } else { digits * ten })
 }
 
-/// A value as JSON text. Whole numbers and finite decimals are numbers, other numbers and quantities text that `parse`
-/// reads back as the very same.
+/// A value as JSON text. Whole numbers and finite decimals are JSON numbers; other numbers and quantities are texts
+/// that `parse` reads back exactly.
 ///
 /// # Errors
-/// A design, or something else that no JSON has.
+/// The value holds a design or something else that JSON does not have.
 pub fn write_json(value: &Value) -> Result<String, Diagnostic> {
     let json = json(value).map_err(|what| Diagnostic::new(format!("JSON has no place for {what}")))?;
     let text = serde_json::to_string_pretty(&json).map_err(|error| Diagnostic::new(error.to_string()))?;
@@ -80,7 +80,7 @@ fn json(value: &Value) -> Result<Json, String> {
     })
 }
 
-/// A plain number that JSON's readers take for the very same.
+/// A plain number that any JSON reader reads exactly.
 fn plain(quantity: &Quantity) -> Option<Number> {
     if quantity.kind != Kind::NUMBER || quantity.amount.is_approximate() {
         return None;
@@ -118,7 +118,7 @@ mod tests {
     fn what_is_no_json_is_placed() {
         let text = "{\n  \"a\": nil\n}";
         let found = read_json("t.json", text).unwrap_err();
-        assert!(found.message.starts_with("this is no JSON: "), "{}", found.message);
+        assert!(found.message().starts_with("this is no JSON: "), "{}", found.message());
         assert_eq!(line_column(text, found.span.unwrap().start).0, 2);
     }
 }

@@ -1,4 +1,4 @@
-//! What a script may use up, and what is said when it does.
+//! The limits of a script, and the faults for reaching them.
 
 use std::fmt;
 use std::time::Duration;
@@ -6,40 +6,40 @@ use std::time::Duration;
 use crate::diag::Fault;
 use crate::shop::{Limit, Settings, limits};
 
-/// What a script may use up, by the table [`crate::shop::limits`].
+/// The limits of a script, one for each row of [`crate::shop::limits`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Limits {
-    /// Steps: each statement, operator, call and turn of a loop is one or a few.
+    /// Steps: a statement, an operator, a call or a turn of a loop takes one or a few.
     pub steps: u64,
-    /// How long it may run.
+    /// Running time.
     pub time: Duration,
-    /// Bytes held beyond what the program held when the script began. A single step may go past it by as much
-    /// again before it is noticed, so it is well below what is promised.
+    /// Bytes held beyond what the program held when the script began. One step may exceed this by as much again before
+    /// the watch sees it, so it is well below what is promised.
     pub memory: usize,
-    /// Functions that call one another, one inside the other.
+    /// Nested calls.
     pub depth: usize,
-    /// Brackets, blocks and operators nested in one expression.
+    /// Nested brackets, blocks and operators in one expression.
     pub nesting: usize,
-    /// Bytes of a text that a function makes, and of a script.
+    /// Bytes of a script, and of a text that a function makes.
     pub text: usize,
     /// Entries of a list or a map that a function makes.
     pub entries: usize,
-    /// Scripts that import one another, one inside the other.
+    /// Nested imports.
     pub imports: usize,
-    /// Scripts that are imported, all in all.
+    /// Imported scripts in all.
     pub modules: usize,
     /// Functions that a script defines.
     pub functions: usize,
-    /// Bytes printed, all in all.
+    /// Bytes printed in all.
     pub printed: usize,
-    /// Bytes of a file that is read.
+    /// Bytes of one file read.
     pub read: usize,
-    /// Bytes written to files, all in all.
+    /// Bytes written to files in all.
     pub written: usize,
 }
 
 impl Limits {
-    /// As a shop has them.
+    /// The limits of a shop.
     pub fn of(settings: &Settings) -> Self {
         let size = |limit: &Limit| usize::try_from(settings.limit(limit)).unwrap_or(usize::MAX);
         Self {
@@ -60,7 +60,7 @@ impl Limits {
     }
 }
 
-/// As they are where no shop says otherwise.
+/// The limits of a shop without settings.
 impl Default for Limits {
     fn default() -> Self {
         Self::of(&Settings::default())
@@ -70,27 +70,27 @@ impl Default for Limits {
 /// A limit that was reached.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Reached {
-    /// So many steps.
+    /// Steps.
     Steps(u64),
-    /// So long.
+    /// Running time.
     Time(Duration),
-    /// So many bytes.
+    /// Bytes of memory.
     Memory(usize),
-    /// Calls one inside the other.
+    /// Nested calls.
     Depth(usize),
-    /// Nested deeper than there is stack for.
+    /// Nesting beyond the stack.
     Stack,
-    /// Nested too deep as it is written.
+    /// Nesting in the text.
     Nesting(usize),
     /// Bytes of a text.
     Text(usize),
     /// Entries of a list or map.
     Entries(usize),
-    /// Imports one inside the other.
+    /// Nested imports.
     Imports(usize),
-    /// Scripts that are imported.
+    /// Imported scripts.
     Modules(usize),
-    /// Values in one call.
+    /// Arguments of one call.
     Values(usize),
     /// Bytes printed.
     Printed(usize),
@@ -122,6 +122,14 @@ impl fmt::Display for Reached {
 }
 
 impl Fault for Reached {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::TOO_LONG
+    }
+
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         let size = |bytes: usize| u64::try_from(bytes).unwrap_or(u64::MAX);
         Some(match self {

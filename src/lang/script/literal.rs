@@ -1,4 +1,4 @@
-//! Values as text: as they are shown, and as they could be typed.
+//! Values as text, as shown and as typed.
 
 use rhai::{Array, Dynamic, FnPtr, Map};
 
@@ -10,10 +10,10 @@ use super::value::{to_quantity, to_text};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Kind, Quantity, Size};
 
-/// `value` as it is shown inside a text: a length on the bench's tape, text bare, nothing as nothing.
+/// `value` inside a text: a length on the tape of the bench, text without quotes, nothing as an empty text.
 ///
 /// # Errors
-/// Nested too deep.
+/// The value is nested too deep.
 pub fn shown(value: &Dynamic, manner: &Manner) -> Result<String, Reached> {
     if let Some(text) = to_text(value) {
         return Ok(text.into());
@@ -21,7 +21,7 @@ pub fn shown(value: &Dynamic, manner: &Manner) -> Result<String, Reached> {
     if value.is_unit() { Ok(String::new()) } else { within(value, manner) }
 }
 
-/// `value` as it is shown inside a list: text in quotes, nothing as `()`.
+/// `value` inside a list: text in quotes, nothing as `()`.
 fn within(value: &Dynamic, manner: &Manner) -> Result<String, Reached> {
     if stack::is_used_up() {
         return Err(Reached::Stack);
@@ -67,13 +67,13 @@ fn of_the_rest(value: &Dynamic) -> String {
     if value.is_unit() { "()".into() } else { value.to_string() }
 }
 
-/// A size, side by side.
+/// The lengths of a size, joined by `x`.
 pub fn sides(size: &Size, side: impl Fn(&Quantity) -> String) -> String {
     let sides = [Some(&size.width), Some(&size.height), size.depth.as_ref()];
     sides.into_iter().flatten().map(side).collect::<Vec<_>>().join(" x ")
 }
 
-/// `value` as it could be typed, where it is short enough to be.
+/// `value` as one could type it, if that is short enough.
 pub fn typed(value: &Dynamic) -> Option<String> {
     if let Some(quantity) = to_quantity(value) {
         return typed_quantity(&quantity);
@@ -87,13 +87,13 @@ pub fn typed(value: &Dynamic) -> Option<String> {
     value.as_bool().ok().map(|truth| truth.to_string())
 }
 
-/// A quantity as it could be typed, where it is short enough to be.
+/// A quantity as one could type it, if that is short enough.
 pub fn typed_quantity(quantity: &Quantity) -> Option<String> {
     let text = exactly(quantity);
     (text.len() <= 40 && quantity.kind.row().is_some()).then_some(text)
 }
 
-/// Like `bare`, a plain number, in the unit of `kind`: what was most likely meant.
+/// The plain number `bare` with the usual unit of `kind`, which was most likely meant.
 pub fn with_unit(bare: &Quantity, kind: Kind) -> Option<String> {
     if bare.kind != Kind::NUMBER || kind == Kind::NUMBER {
         return None;

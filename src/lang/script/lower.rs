@@ -1,4 +1,4 @@
-//! Takes what went wrong out of the engine's error, and gives it its place in the text.
+//! Turns an error of the script engine into a finding with its place in the text.
 
 use std::rc::Rc;
 
@@ -7,9 +7,9 @@ use rhai::EvalAltResult;
 use super::context::ErrorContext;
 use super::reword::{Mend, reword};
 use super::source::Source;
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Fix, Span};
 
-/// What went wrong, with the innermost place that can be shown.
+/// The finding for an engine error, at the innermost place that can be shown.
 pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
     let mut source = Rc::clone(context.main);
     let mut fallback = None;
@@ -22,7 +22,7 @@ pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
         error = inner;
     }
     let reworded = reword(error, context);
-    // What comes from another text has its place there already.
+    // A fault from another text already has its place there.
     if reworded.diagnostic.source.is_some() {
         return reworded.diagnostic;
     }
@@ -35,26 +35,29 @@ pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
     }
 }
 
-fn placed(diagnostic: Diagnostic, source: &Rc<Source>, span: Span, context: &ErrorContext<'_>) -> Diagnostic {
+fn placed(mut diagnostic: Diagnostic, source: &Rc<Source>, span: Span, context: &ErrorContext<'_>) -> Diagnostic {
+    // The engine places `design.reveel = 1` at the dot: a name that would do there is none.
+    if diagnostic.name.as_deref().is_some_and(|name| source.text.get(span.clone()) != Some(name)) {
+        diagnostic.fixes.retain(|fix| !matches!(fix, Fix::Value(_)));
+    }
     let diagnostic = diagnostic.at(span);
     let elsewhere = !Rc::ptr_eq(source, context.main) || !source.name.is_empty();
     if elsewhere { diagnostic.inside(source.name.clone(), source.text.clone()) } else { diagnostic }
 }
 
-/// Puts the mending of a name into the line that it stands in.
-fn mended(mut diagnostic: Diagnostic, mend: &Mend, text: &str, span: &Span) -> Diagnostic {
-    if diagnostic.hint.is_some() || text.contains('\n') {
+/// Turns a mend into a fix of the line.
+fn mended(diagnostic: Diagnostic, mend: &Mend, text: &str, span: &Span) -> Diagnostic {
+    if !diagnostic.fixes.is_empty() || text.contains('\n') {
         return diagnostic;
     }
-    diagnostic.hint = match mend {
-        Mend::Nothing => None,
-        Mend::Name(name) => Some(format!("{}{name}{}", &text[..span.start], &text[span.end..])),
-        Mend::Define => sets(text, span).then(|| format!("let {}", text.trim())),
-    };
-    diagnostic
+    match mend {
+        Mend::Name(name) => diagnostic.instead(name.as_str()),
+        Mend::Define if sets(text, span) => diagnostic.hint(format!("let {}", text.trim())),
+        Mend::Nothing | Mend::Define => diagnostic,
+    }
 }
 
-/// Whether the text is `name = value`.
+/// Whether the text has the form `name = value`.
 fn sets(text: &str, name: &Span) -> bool {
     let rest = text[name.end..].trim_start();
     text[..name.start].trim().is_empty() && rest.starts_with('=') && !rest.starts_with("==")

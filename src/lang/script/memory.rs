@@ -1,4 +1,4 @@
-//! What scripts leave for those after them: variables, functions, imports.
+//! What a script leaves to the next: variables, functions, imports.
 
 use std::fmt;
 use std::rc::Rc;
@@ -19,14 +19,13 @@ thread_local! {
     });
 }
 
-/// What scripts leave for those after them. A copy is a state to come back to; values shared by closures are shared
-/// between copies as well.
+/// What a script leaves to the next. A copy is a state to return to; copies share the values that closures share.
 #[derive(Clone, Default)]
 pub struct Memory {
     scope: Scope<'static>,
-    /// Imports, and constants as functions see them.
+    /// Imports, and the constants that functions see.
     global: Option<GlobalRuntimeState>,
-    /// Functions, each with the text that errors in it are shown in.
+    /// Libraries of functions, each with its text for error messages.
     kept: Vec<(Shared<Module>, Rc<Source>)>,
 }
 
@@ -37,17 +36,17 @@ impl fmt::Debug for Memory {
 }
 
 impl Memory {
-    /// Names of the variables that there are.
+    /// The names of all variables.
     pub fn variables(&self) -> Vec<String> {
         self.scope.iter().map(|(name, _, _)| name.to_string()).collect()
     }
 
-    /// The functions that there are, and how many values each takes.
+    /// All functions, each with its number of parameters.
     pub fn functions(&self) -> Vec<(String, usize)> {
         self.kept.iter().flat_map(|(lib, _)| functions(lib)).collect()
     }
 
-    /// Gives scripts a variable, such as `args`.
+    /// Sets a variable for scripts, such as `args`.
     pub fn set(&mut self, name: &str, value: super::value::Value) {
         self.scope.set_value(name.to_string(), value.into_dynamic());
     }
@@ -79,20 +78,20 @@ impl Memory {
         answer
     }
 
-    /// The state that a run begins with: what earlier runs left, their functions, and the script's own last.
+    /// The state at the start of a run: what earlier runs left, their functions, and last the functions of the script.
     fn begin(&mut self, engine: &Engine, ast: &AST) -> GlobalRuntimeState {
         let mut global = self.global.take().unwrap_or_else(|| engine.new_global_runtime_state());
         global.num_modules_loaded = 0;
         global.source = ast.source().map(Into::into);
         global.lib.clear();
-        // Constants reach functions only where there are functions; those of later lines count too.
+        // The engine passes constants to functions only if there is a library; later lines may add functions.
         global.lib.push(FLOOR.with(Shared::clone));
         global.lib.extend(self.kept.iter().map(|(lib, _)| Shared::clone(lib)));
         global.lib.push(Shared::clone(ast.shared_lib()));
         global
     }
 
-    /// Lets go of functions that later ones of the same name and number of values stand in for.
+    /// Drops functions that later ones of the same name and number of parameters replace.
     fn forget_replaced(&mut self) {
         let Some((newest, _)) = self.kept.last() else {
             return;
@@ -102,7 +101,7 @@ impl Memory {
         let mut index = 0;
         self.kept.retain(|(lib, _)| {
             index += 1;
-            // Anonymous ones may still be held by a variable.
+            // A variable may still hold an anonymous function.
             index > last
                 || lib.iter_script_fn_info().any(|(_, _, name, count, _)| {
                     name.starts_with("anon$") || !newer.iter().any(|(newer, values)| newer == name && *values == count)

@@ -1,7 +1,7 @@
-//! Scripts: from the text that was typed to a value or a finding with its place.
+//! Scripts: from the typed text to a value, or to a finding with its place.
 //!
 //! Invariant: nothing here touches files, the clock on the wall or the terminal; a script reaches only what the table
-//! of functions gives it.
+//! of functions grants.
 
 mod arithmetic;
 mod bench;

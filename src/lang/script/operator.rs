@@ -1,6 +1,6 @@
-//! The operators: what each does to every pair of values that a script can have.
+//! The operators, for every pair of values that a script can have.
 //!
-//! Each is registered once for any two values, so that none of the engine's own answers in its place.
+//! Each is registered once for any two values, so that no operator of the engine runs in its place.
 
 use rhai::plugin::PluginFunc;
 use rhai::{Dynamic, EvalAltResult, NativeCallContext};
@@ -12,11 +12,11 @@ use super::unary::{bits, keep, negate, not};
 
 /// An operator.
 pub struct Operator {
-    /// As it is written.
+    /// The operator as typed.
     pub name: &'static str,
-    /// How many values it takes.
+    /// The number of operands.
     pub values: usize,
-    /// Whether it changes the first.
+    /// Whether it changes its first operand.
     pub changes: bool,
     run: Run,
 }
@@ -24,7 +24,7 @@ pub struct Operator {
 type Run = fn(&NativeCallContext, &mut [&mut Dynamic]) -> Result<Dynamic, Trouble>;
 type Two = fn(&NativeCallContext, &Dynamic, &Dynamic) -> Result<Dynamic, Trouble>;
 
-/// Every operator that is ours. Ranges, `&&`, `||` and `??` are the engine's.
+/// All operators of the bench language. Ranges, `&&`, `||` and `??` are the engine's.
 pub const OPERATORS: &[Operator] = &[
     of_two("+", |context, values| two(context, values, add)),
     of_two("-", |context, values| two(context, values, subtract)),
@@ -47,7 +47,7 @@ pub const OPERATORS: &[Operator] = &[
     of_one("-", |_, values| negate(values)),
     of_one("+", |_, values| keep(values)),
     of_one("!", |_, values| not(values)),
-    // As engines have them these work on the bits of whole numbers, which nobody at a bench means by them.
+    // In the engine these work on bits, which nobody at a bench means.
     of_two("^", |_, values| bits("^", values)),
     of_two("&", |_, values| bits("&", values)),
     of_two("|", |_, values| bits("|", values)),

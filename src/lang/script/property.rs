@@ -1,4 +1,4 @@
-//! Reading and setting what a design or a quantity has by name: `design.reveal`, `design["reveal.left"]`.
+//! Values by name, read and set: `design.reveal`, `design["reveal.left"]`.
 
 use std::any::TypeId;
 use std::fmt;
@@ -13,13 +13,13 @@ use super::value::{Value, to_text};
 use crate::diag::Fault;
 use crate::measure::{Quantity, Size};
 
-/// A function of the engine's own naming: its types, and what it does.
+/// A function under a name that the engine prescribes: its parameter types and its work.
 pub type Slot = (&'static str, fn() -> Vec<TypeId>, &'static dyn PluginFunc);
 
 const READ: &str = "index$get$";
 const SET: &str = "index$set$";
 
-/// What the engine looks up for `x.name` and `x["name"]`.
+/// The functions that the engine calls for `x.name` and `x["name"]`.
 pub const PROPERTIES: &[Slot] = &[
     (READ, || of::<Design>(2), &Read),
     (SET, || of::<Design>(3), &Set),
@@ -40,7 +40,7 @@ struct Read;
 /// Sets a field.
 struct Set;
 
-/// Values that have nothing by a name.
+/// Refuses values that have no names.
 struct Nameless;
 
 fn pair(values: &[&mut Dynamic]) -> Option<(Design, ImmutableString)> {
@@ -83,7 +83,7 @@ impl PluginFunc for Set {
     }
 }
 
-/// There is nothing by this name.
+/// The fault for a name that the value does not have.
 #[derive(Debug)]
 struct NoName(Sort, String);
 
@@ -93,7 +93,11 @@ impl fmt::Display for NoName {
     }
 }
 
-impl Fault for NoName {}
+impl Fault for NoName {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 impl PluginFunc for Nameless {
     fn call(&self, _: Option<NativeCallContext>, values: &mut [&mut Dynamic]) -> Result {

@@ -1,4 +1,4 @@
-//! Gives the engine its functions: everything in the table, the operators, and what notation is rewritten into.
+//! Registers the functions of the engine: the table, the operators, and the constructors of the notation pass.
 
 use std::any::TypeId;
 use std::ops::{Range, RangeInclusive};
@@ -19,7 +19,7 @@ thread_local! {
     static MODULE: Rc<Module> = Rc::new(build());
 }
 
-/// Everything that every engine of this thread has.
+/// The functions that all engines of this thread share.
 pub fn module() -> Rc<Module> {
     MODULE.with(Rc::clone)
 }
@@ -29,7 +29,7 @@ fn build() -> Module {
     for operator in OPERATORS {
         set(&mut module, operator.name, operator.values, operator);
     }
-    // The commonest pairs once more by their types: found at once instead of after all others.
+    // The commonest pairs again by their types, so that the engine finds them first.
     let (whole, quantity) = (TypeId::of::<i64>(), TypeId::of::<Quantity>());
     for operator in OPERATORS.iter().filter(|operator| operator.values == 2) {
         for types in [[whole, whole], [quantity, quantity]] {
@@ -69,7 +69,7 @@ fn set_of(module: &mut Module, name: &str, types: &[TypeId], function: &'static 
     );
 }
 
-/// What the engine calls our types in its errors; [`super::sort::Sort::of_type_name`] knows them by these names.
+/// Names the program's types for the engine's errors; [`super::sort::Sort::of_type_name`] reads these names.
 fn name_types(module: &mut Module) {
     module.set_custom_type::<Quantity>("quantity");
     module.set_custom_type::<Size>("Size");
@@ -77,7 +77,7 @@ fn name_types(module: &mut Module) {
     module.set_custom_type::<Raised>("Raised");
 }
 
-/// What a `for` goes through.
+/// The values that `for` can walk.
 fn set_iterators(module: &mut Module) {
     module.set_iterable::<Array>();
     module.set_iterator::<Range<i64>>();

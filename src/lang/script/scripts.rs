@@ -1,4 +1,4 @@
-//! How texts become scripts.
+//! From texts to compiled scripts.
 
 use std::cell::Cell;
 use std::fmt;
@@ -13,19 +13,20 @@ use super::limits::Reached;
 use super::source::{Source, Sources};
 use super::syntax::reading;
 use super::tokens::Tokens;
-use crate::diag::Diagnostic;
+use crate::diag::codes::script::RENAMED;
+use crate::diag::{Diagnostic, says};
 use crate::lang::line::Mode;
 
-/// A text made ready to run.
+/// A compiled script.
 #[derive(Clone, Debug)]
 pub struct Script {
     pub(super) ast: AST,
-    /// Where it comes from.
+    /// The text that it comes from.
     pub source: Rc<Source>,
 }
 
 impl Script {
-    /// The functions that it defines, and how many values each takes.
+    /// The functions that it defines, each with its number of parameters.
     pub fn functions(&self) -> Vec<(String, usize)> {
         functions(self.ast.shared_lib())
     }
@@ -37,11 +38,11 @@ pub fn functions(lib: &Module) -> Vec<(String, usize)> {
     named.map(|(_, _, name, count, _)| (name.to_string(), count)).collect()
 }
 
-/// Makes scripts of texts, and finds those that are imported.
+/// Compiles texts, and keeps the imported scripts.
 pub struct Scripts {
     pub(super) bench: Rc<Bench>,
     tokens: Rc<Tokens>,
-    /// Every text in use.
+    /// All texts in use.
     pub sources: Sources,
     count: Cell<u64>,
     pub(super) imports: Imports,
@@ -54,12 +55,12 @@ impl fmt::Debug for Scripts {
 }
 
 impl Scripts {
-    /// Makes scripts for `bench`.
+    /// A compiler for the engine of `bench`.
     pub fn new(bench: Rc<Bench>, tokens: Rc<Tokens>) -> Self {
         Self { bench, tokens, sources: Sources::default(), count: Cell::new(0), imports: Imports::default() }
     }
 
-    /// Makes a script of `text`; `name` is empty for a line at the prompt.
+    /// Compiles `text`; `name` is empty for a line at the prompt.
     ///
     /// # Errors
     /// The text cannot be read.
@@ -82,18 +83,17 @@ impl Scripts {
             vec![in_text(found.at(source.span(error.1, None).unwrap_or_else(end)), name, text)]
         })?;
         if let Some((renamed, place)) = self.tokens.renamed() {
-            let found = Diagnostic::new(format!("`{}` is now called `{}`", renamed.old, renamed.new));
+            let found = Diagnostic::of(&RENAMED, says!("`{}` is now called `{}`", renamed.old, renamed.new));
             let start = source.span(place, None).map_or(0, |span| span.start);
             let found = found.at(start..start + renamed.old.len()).instead(renamed.new);
-            let line = found.mended(text).filter(|_| name.is_empty());
-            return Err(vec![in_text(Diagnostic { hint: line, ..found }, name, text)]);
+            return Err(vec![in_text(found, name, text)]);
         }
         ast.set_source(id);
         self.sources.remember(&source);
         Ok(Script { ast, source })
     }
 
-    /// Reads within the limits; what was read is of no use if one ended it.
+    /// Parses within the limits; the result is void if a limit ended the parsing.
     fn read<T>(&self, work: impl FnOnce() -> T) -> Result<T, Diagnostic> {
         self.tokens.begin();
         let result = self.bench.watch.during(work);

@@ -1,4 +1,4 @@
-//! What a value is, in the framer's words.
+//! The sort of a value, in the framer's words.
 
 use std::fmt;
 
@@ -8,24 +8,24 @@ use super::design::Design;
 use super::trouble::Raised;
 use crate::measure::{Kind, Quantity, Size};
 
-/// What a value is: the kind of a quantity, or something else that a script handles.
+/// The sort of a value: the kind of a quantity, or something else that a script handles.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Sort {
-    /// A quantity; a plain number too.
+    /// A quantity, which may be a plain number.
     Kind(Kind),
     /// Two or three lengths.
     Size,
-    /// Letters.
+    /// Text.
     Text,
     /// Yes or no.
     Truth,
-    /// Values in a row.
+    /// A list.
     List,
-    /// Values by name.
+    /// A map.
     Map,
     /// A function.
     Function,
-    /// Whole numbers from one to another.
+    /// A range of whole numbers.
     Range,
     /// A design.
     Design,
@@ -36,7 +36,7 @@ pub enum Sort {
 }
 
 impl Sort {
-    /// What `value` is.
+    /// The sort of `value`.
     pub fn of(value: &Dynamic) -> Self {
         if value.is_int() {
             Self::Kind(Kind::NUMBER)
@@ -65,7 +65,7 @@ impl Sort {
         }
     }
 
-    /// With its article where it has one: `a length`, `an area`, `text`.
+    /// The sort with its article, if it takes one: `a length`, `an area`, `text`.
     pub fn with_article(self) -> String {
         match self {
             Self::Kind(kind) => kind.with_article(),
@@ -75,7 +75,7 @@ impl Sort {
         }
     }
 
-    /// What the engine's own name of a type means to a framer.
+    /// The sort for the engine's name of a type.
     pub fn of_type_name(name: &str) -> Option<Self> {
         Some(match name {
             "i64" => Self::Kind(Kind::NUMBER),

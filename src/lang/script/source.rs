@@ -1,4 +1,4 @@
-//! Texts that became scripts, and where places of the script are in the text.
+//! Texts of scripts, and the way from a place in the script to the text.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -11,9 +11,9 @@ use super::insertions::Insertions;
 use crate::diag::Span;
 use crate::lang::line::SourceMap;
 
-/// Where places of a script are in the text that was typed.
+/// The way from a place in the script to the typed text.
 pub trait Places {
-    /// What stands at `position` of the script.
+    /// The typed range at `position` of the script.
     fn at(&self, position: Position) -> Option<Span>;
 
     /// An argument of the call at `position`, or a side of the operator there, counted from 0.
@@ -31,14 +31,14 @@ impl<F: Fn(Position) -> Option<Span>> Places for F {
 
 /// A text after the notation pass.
 pub struct Prepared {
-    /// What the engine is given.
+    /// The script for the engine.
     pub script: String,
-    /// Where its places are in the text.
+    /// The way from its places to the text.
     pub places: Rc<dyn Places>,
 }
 
 impl Prepared {
-    /// A text that is a script already.
+    /// A text that needs no pass.
     pub fn plain(text: &str) -> Self {
         Self { script: text.into(), places: Rc::new(Plain(text.into())) }
     }
@@ -55,7 +55,7 @@ impl Places for SourceMap {
     }
 }
 
-/// The places of a text that is a script already.
+/// The places of a text that needs no pass.
 #[derive(Debug)]
 pub struct Plain(pub String);
 
@@ -73,7 +73,7 @@ impl Places for Plain {
     }
 }
 
-/// Where `position`, a line and a column in characters, is in `text`, in bytes.
+/// The byte in `text` at `position`, a line and a column in characters.
 pub fn offset(text: &str, position: Position) -> Option<usize> {
     let line = position.line()?;
     let column = position.position().unwrap_or(1);
@@ -85,17 +85,17 @@ pub fn offset(text: &str, position: Position) -> Option<usize> {
     Some(rest.char_indices().nth(column - 1).map_or(text.len(), |(index, _)| start + index))
 }
 
-/// A text that became a script.
+/// The text of a script.
 pub struct Source {
-    /// By which the engine knows it.
+    /// The id by which the engine knows it.
     pub id: String,
-    /// What to call it, empty for a line at the prompt.
+    /// The name of the script, empty for a line at the prompt.
     pub name: String,
-    /// The text as it was typed.
+    /// The typed text.
     pub text: String,
-    /// Where its places are.
+    /// The way from places of the script to the text.
     pub places: Rc<dyn Places>,
-    /// What was put into the script besides.
+    /// The text that guards added.
     pub insertions: Insertions,
 }
 
@@ -106,7 +106,7 @@ impl fmt::Debug for Source {
 }
 
 impl Source {
-    /// Where `position` of the script, or an argument of the call there, is in the text.
+    /// The typed range at `position` of the script, or of an argument of the call there.
     pub fn span(&self, position: Position, argument: Option<usize>) -> Option<Span> {
         if position.is_none() {
             return None;
@@ -119,22 +119,22 @@ impl Source {
     }
 }
 
-/// Every text that became a script and is still in use.
+/// The texts of all scripts in use.
 #[derive(Debug, Default)]
 pub struct Sources(RefCell<BTreeMap<String, Weak<Source>>>);
 
 impl Sources {
-    /// Remembers a source for as long as someone holds it.
+    /// Remembers a source as long as anyone holds it.
     pub fn remember(&self, source: &Rc<Source>) {
         let mut sources = self.0.borrow_mut();
-        // Lines without functions are let go of at once; what is left of them is swept up now and then.
+        // Lines without functions are dropped at once; this sweeps up their entries now and then.
         if sources.len() % 64 == 63 {
             sources.retain(|_, source| source.strong_count() > 0);
         }
         sources.insert(source.id.clone(), Rc::downgrade(source));
     }
 
-    /// The source that the engine knows as `id`.
+    /// The source with this id.
     pub fn named(&self, id: &str) -> Option<Rc<Source>> {
         self.0.borrow().get(id).and_then(Weak::upgrade)
     }

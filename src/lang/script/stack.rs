@@ -1,20 +1,20 @@
-//! How deep calls may nest before the thread's stack would run out.
+//! How deep calls may nest before the stack of the thread runs out.
 //!
-//! The engine walks scripts by recursion, and copies and drops nested lists by recursion as well. The first kind is
-//! watched here between steps; the second cannot be, and is given room: [`with_room`].
+//! The engine walks scripts by recursion, and copies and drops nested lists by recursion. The watch can stop the first
+//! between steps; the second it cannot stop, so it gets room: [`with_room`].
 
 use std::cell::Cell;
 use std::io;
 use std::thread;
 
-/// Stack that a script may use on a thread nobody prepared: half of what threads have unless told otherwise.
+/// Stack for scripts on an ordinary thread: half of the default stack.
 const PLAIN: usize = 1 << 20;
 
-/// Stack that a script may use on a thread made by [`with_room`].
+/// Stack for scripts on a thread made by [`with_room`].
 const WIDE: usize = 32 << 20;
 
-/// Stack for each byte that a script may hold: a chain of functions, each of which holds the next, takes some 110
-/// bytes a link, and some 350 of the stack when it is dropped.
+/// Stack for each byte that a script may hold: in a chain of functions that hold one another, a link takes some 110
+/// bytes, and some 350 bytes of stack when it is dropped.
 const STACK_A_BYTE: usize = 4;
 
 thread_local! {
@@ -25,13 +25,13 @@ thread_local! {
 
 /// Runs `work` on a thread of its own with a stack for scripts that may hold `memory` bytes, and waits for it.
 ///
-/// Without it scripts run as well, nested less deep; but a list nested some ten thousand times, or as long a chain
-/// of functions, which a script can build within its limits, is copied and dropped by recursion and would end the
-/// process on a small stack. Values must be dropped in here too. Only what is touched of the stack takes memory. A limit raised later to more than
-/// `memory` holds from the next start on.
+/// Without it scripts run too, but nest less deep. A script can build a list nested some ten thousand times within its
+/// limits, or as long a chain of functions; copying or dropping it by recursion would end the process on a small stack.
+/// Drop values inside `work` too. Only the pages that are touched take memory. A limit raised above `memory` takes
+/// effect at the next start.
 ///
 /// # Errors
-/// No thread was to be had.
+/// The system has no thread to give.
 pub fn with_room<T: Send>(memory: usize, work: impl FnOnce() -> T + Send) -> io::Result<T> {
     thread::scope(|scope| {
         let roomy = move || {
@@ -43,12 +43,12 @@ pub fn with_room<T: Send>(memory: usize, work: impl FnOnce() -> T + Send) -> io:
     })
 }
 
-/// The stack that a thread wants on which scripts may hold `memory` bytes, for those who make their own threads.
+/// The stack for a thread whose scripts may hold `memory` bytes, for callers that make their own threads.
 pub fn stack_for(memory: usize) -> usize {
     memory.saturating_mul(STACK_A_BYTE).saturating_add(2 * WIDE)
 }
 
-/// Tells a thread that was made with [`stack_for`] what it has.
+/// Records on a thread made with [`stack_for`] the stack that it has.
 pub fn settle(memory: usize) {
     ALLOWED.set(WIDE);
     MEMORY.set(memory);
@@ -59,13 +59,13 @@ pub fn memory() -> usize {
     MEMORY.get()
 }
 
-/// Where the stack is now.
+/// The address of the top of the stack.
 fn here() -> usize {
     let mark = 0_u8;
     std::ptr::from_ref(&mark).addr()
 }
 
-/// Runs `work` with its stack counted from here, unless a caller further out counts already.
+/// Runs `work` with its stack counted from here, unless an outer caller already counts.
 pub fn from_here<T>(work: impl FnOnce() -> T) -> T {
     if LOWEST.get() > 0 {
         return work();
@@ -93,7 +93,7 @@ pub fn is_used_up() -> bool {
 mod tests {
     use super::*;
 
-    /// How many calls deep it gets before the stack allowed is used up.
+    /// The number of nested calls before the allowed stack is used up.
     fn dig(depth: usize) -> usize {
         let ballast = std::hint::black_box([depth; 64]);
         if is_used_up() { ballast[0] } else { dig(depth + 1).max(ballast[1]) }

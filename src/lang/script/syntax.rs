@@ -1,14 +1,14 @@
-//! What is said when a script cannot be read, in the framer's words.
+//! The faults of a script that cannot be read, in the framer's words.
 
 use rhai::{LexError, ParseErrorType};
 
 use super::limits::{Limits, Reached};
 use crate::diag::Diagnostic;
 
-/// What is said of a value that holds no others.
+/// The message for a value that `for` cannot walk.
 pub const NO_ROW: &str = "only a list, a map, a text or a range can be gone through";
 
-/// What is said of a script that cannot be read.
+/// The finding for a script that cannot be read.
 pub fn reading(error: &ParseErrorType, limits: &Limits) -> Diagnostic {
     if let ParseErrorType::ExprTooDeep = error {
         return Diagnostic::from(Reached::Nesting(limits.nesting));
@@ -69,7 +69,7 @@ fn message(error: &ParseErrorType) -> String {
     }
 }
 
-/// What is said of letters that make no word.
+/// The message for letters that form no token.
 #[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
 fn letters(error: &LexError) -> String {
     match error {

@@ -139,7 +139,7 @@ mod tests {
     use crate::lang::script::tests::show;
 
     fn table(text: &str) -> Vec<BTreeMap<String, Value>> {
-        read_table("t.csv", text).unwrap_or_else(|found| panic!("{}", found.message))
+        read_table("t.csv", text).unwrap_or_else(|found| panic!("{}", found.message()))
     }
 
     fn shown(text: &str, column: &str) -> Vec<String> {
@@ -174,7 +174,7 @@ mod tests {
     #[track_caller]
     fn bad(text: &str, message: &str, line: usize) {
         let found = read_table("t.csv", text).unwrap_err();
-        assert_eq!(found.message, message);
+        assert_eq!(found.message(), message);
         assert_eq!(crate::diag::line_column(text, found.span.expect("a place").start).0, line);
     }
 
@@ -190,7 +190,7 @@ mod tests {
         bad("a,b,a\n1,2,3\n", "two columns are called a", 1);
         bad("a,,b\n1,2,3\n", "column 2 of the table has no name", 1);
         bad("a,b\n1,2\n\"no end,3\n4,5\n", "a quote opens here and never closes", 3);
-        assert_eq!(read_table("t.csv", "").unwrap_err().message, "the table t.csv is empty");
+        assert_eq!(read_table("t.csv", "").unwrap_err().message(), "the table t.csv is empty");
         assert!(table("a,b\n").is_empty());
     }
 
@@ -215,6 +215,6 @@ mod tests {
     fn a_list_fits_in_no_cell() {
         let rows = [BTreeMap::from([("a".to_string(), Value::List(Vec::new()))])];
         let found = write_table(&rows, None).unwrap_err();
-        assert_eq!(found.message, "a of row 1 is a list, and a cell takes one value");
+        assert_eq!(found.message(), "a of row 1 is a list, and a cell takes one value");
     }
 }

@@ -1,4 +1,4 @@
-//! Watches a script while it is read: what the engine's reader would take too long or too deep for.
+//! Watches a script while the engine parses it, for texts that would take too long or nest too deep.
 
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -8,13 +8,13 @@ use rhai::{LexError, Position, Token};
 use super::bench::Bench;
 use super::limits::Reached;
 
-/// The most values in a call. The engine tries every mixture of types for up to sixteen of them.
+/// The most arguments of a call. The engine tries every mixture of types for up to sixteen.
 const MOST_VALUES: usize = 32;
 
 /// Tokens between two looks at the clock.
 const TOKENS_A_LOOK: usize = 64;
 
-/// Watches a script while it is read.
+/// Watches a script while the engine parses it.
 #[derive(Debug)]
 pub struct Tokens {
     bench: Rc<Bench>,
@@ -24,7 +24,7 @@ pub struct Tokens {
 
 #[derive(Debug, Default)]
 struct State {
-    /// For each bracket open, the commas in it; none are counted but those of round ones.
+    /// For each open bracket the commas in it; only round brackets count theirs.
     open: Vec<Option<usize>>,
     count: usize,
     reached: Option<Reached>,
@@ -33,37 +33,37 @@ struct State {
     renamed: Option<(Renamed, Position)>,
 }
 
-/// A field of the maps that scripts get, by the name that it had in earlier versions and the one that it has now.
+/// A field of the maps that scripts get, by its former name and its name today.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Renamed {
-    /// The name before.
+    /// The former name.
     pub old: &'static str,
-    /// The name now.
+    /// The name today.
     pub new: &'static str,
 }
 
 impl Tokens {
-    /// Watches for `bench`, and for names of fields that are `renamed`.
+    /// A watch for the scripts of `bench`, and for fields that are `renamed`.
     pub fn new(bench: Rc<Bench>, renamed: Vec<Renamed>) -> Self {
         Self { bench, renamed, state: RefCell::default() }
     }
 
-    /// Begins with a text anew.
+    /// Starts on a new text.
     pub fn begin(&self) {
         *self.state.borrow_mut() = State::default();
     }
 
-    /// The limit that ended the reading, if one did.
+    /// The limit that ended the parsing, if any.
     pub fn reached(&self) -> Option<Reached> {
         self.state.borrow().reached.clone()
     }
 
-    /// The first field that is read under a name that it no longer has, and where.
+    /// The first field that is read under its former name, and where.
     pub fn renamed(&self) -> Option<(Renamed, Position)> {
         self.state.borrow().renamed
     }
 
-    /// Lets a token pass, or puts an end to the reading.
+    /// Passes a token on, or ends the parsing.
     pub fn pass(&self, token: Token, place: Position) -> Token {
         let mut state = self.state.borrow_mut();
         if let Token::Identifier(name) = &token
@@ -78,7 +78,7 @@ impl Tokens {
             Ok(()) => token,
             Err(limit) => {
                 state.reached = Some(limit);
-                // The one error that the engine's reader expects everywhere, inside a template too.
+                // The one error that the engine's parser expects everywhere, even inside a template.
                 Token::LexError(Box::new(LexError::UnterminatedString))
             }
         }

@@ -1,4 +1,4 @@
-//! What goes wrong in a function, on its way through the engine and out again as it was.
+//! Faults of functions, carried through the engine unchanged.
 
 use std::fmt;
 
@@ -6,18 +6,19 @@ use rhai::{Dynamic, EvalAltResult, Position};
 
 use crate::diag::{Diagnostic, Fault};
 
-/// A fault on its way through the engine. A script that catches it has it in its hands as a value.
+/// A fault on its way through the engine. A script that catches it gets it as a value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Raised {
-    /// What is to be said.
+    /// The finding.
     pub diagnostic: Diagnostic,
-    /// Which argument of the call is at fault, counted from 0.
+    /// The argument at fault, counted from 0.
     pub argument: Option<usize>,
 }
 
+#[expect(clippy::disallowed_methods, reason = "what a script catches, it shows")]
 impl fmt::Display for Raised {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.diagnostic.message)
+        f.write_str(&self.diagnostic.says.text())
     }
 }
 
@@ -39,7 +40,7 @@ impl From<Diagnostic> for Raised {
 pub struct Trouble(Box<EvalAltResult>);
 
 impl Trouble {
-    /// As the engine passes it on.
+    /// The error that the engine passes on.
     pub fn into_error(self) -> Box<EvalAltResult> {
         self.0
     }

@@ -1,4 +1,4 @@
-//! Operators of one value, and those that work on bits elsewhere.
+//! Operators with one operand, and `&`, `|` and `^`, which work on bits elsewhere.
 
 use std::fmt;
 
@@ -10,7 +10,7 @@ use super::value::{to_dynamic, to_quantity};
 use crate::diag::Fault;
 use crate::measure::{Quantity, Unlike};
 
-/// An operator that does not take what it was given.
+/// The fault for an operand that an operator does not take.
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Misused {
     /// `-"text"`.
@@ -24,7 +24,7 @@ enum Misused {
 impl fmt::Display for Misused {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::One(deed, sort) => write!(f, "cannot {deed} {}", sort.with_article()),
+            Self::One(verb, sort) => write!(f, "cannot {verb} {}", sort.with_article()),
             Self::NotTruth(name, sort) => write!(f, "`{name}` wants yes or no, not {}", sort.with_article()),
             Self::Bits(name @ ("^" | "^=")) => write!(f, "`{name}` is no power here: that is written `**`"),
             Self::Bits(name) => write!(f, "`{name}` means nothing between these values"),
@@ -32,31 +32,35 @@ impl fmt::Display for Misused {
     }
 }
 
-impl Fault for Misused {}
+impl Fault for Misused {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
-/// With the other sign.
+/// The value with the opposite sign.
 pub fn negate(values: &mut [&mut Dynamic]) -> Result<Dynamic, Trouble> {
     one("negate", values, Quantity::negate)
 }
 
-/// With its own sign.
+/// The value itself, for a plus sign.
 pub fn keep(values: &mut [&mut Dynamic]) -> Result<Dynamic, Trouble> {
     one("put a sign to", values, |quantity| Ok(quantity.clone()))
 }
 
 fn one(
-    deed: &'static str,
+    verb: &'static str,
     values: &mut [&mut Dynamic],
     run: fn(&Quantity) -> Result<Quantity, Unlike>,
 ) -> Result<Dynamic, Trouble> {
     let [value] = values else {
         return Ok(Dynamic::UNIT);
     };
-    let quantity = to_quantity(value).ok_or_else(|| Misused::One(deed, Sort::of(value)))?;
+    let quantity = to_quantity(value).ok_or_else(|| Misused::One(verb, Sort::of(value)))?;
     Ok(to_dynamic(run(&quantity)?))
 }
 
-/// No of yes, yes of no.
+/// The opposite of a truth value.
 pub fn not(values: &mut [&mut Dynamic]) -> Result<Dynamic, Trouble> {
     let [value] = values else {
         return Ok(Dynamic::UNIT);
@@ -65,7 +69,7 @@ pub fn not(values: &mut [&mut Dynamic]) -> Result<Dynamic, Trouble> {
     Ok((!truth).into())
 }
 
-/// `&` and `|` of two truths, each looked at whatever the other is; anything else is refused.
+/// `&` and `|` of two truth values, both evaluated; refuses anything else.
 pub fn bits(name: &'static str, values: &mut [&mut Dynamic]) -> Result<Dynamic, Trouble> {
     let [left, right] = values else {
         return Ok(Dynamic::UNIT);

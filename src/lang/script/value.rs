@@ -1,4 +1,4 @@
-//! The values that go into scripts and come out of them.
+//! The values that scripts take and return.
 
 use std::collections::BTreeMap;
 
@@ -11,30 +11,30 @@ use super::trouble::Raised;
 use crate::measure::read::Reading;
 use crate::measure::{Kind, Quantity, Real, Size};
 
-/// A value that goes into a script or comes out of it.
+/// A value that a script takes or returns.
 #[derive(Clone, Debug)]
 pub enum Value {
     /// No value.
     Nothing,
     /// Yes or no.
     Truth(bool),
-    /// A quantity; plain numbers too.
+    /// A quantity, which may be a plain number.
     Quantity(Quantity),
     /// Two or three lengths.
     Size(Size),
-    /// Letters.
+    /// Text.
     Text(String),
-    /// Values in a row.
+    /// A list.
     List(Vec<Value>),
-    /// Values by name.
+    /// A map.
     Map(BTreeMap<String, Value>),
     /// A design.
     Design(Design),
-    /// Anything else, as it is shown: a function, a range, an error that was caught.
+    /// Anything else as shown text: a function, a range, a caught error.
     Shown(String),
 }
 
-/// A quantity as scripts hold it: a whole plain number is the engine's own, so that it can count and index.
+/// A quantity as scripts hold it: a whole plain number is an integer of the engine, so that it can count and index.
 pub fn to_dynamic(quantity: Quantity) -> Dynamic {
     match quantity.amount.to_whole() {
         Some(whole) if quantity.kind == Kind::NUMBER => whole.into(),
@@ -42,7 +42,7 @@ pub fn to_dynamic(quantity: Quantity) -> Dynamic {
     }
 }
 
-/// The quantity that a script holds, if it holds one here.
+/// The quantity in a script value, if it is one.
 pub fn to_quantity(value: &Dynamic) -> Option<Quantity> {
     match value.as_int() {
         Ok(whole) => Some(Quantity::number(Real::whole(whole))),
@@ -50,7 +50,7 @@ pub fn to_quantity(value: &Dynamic) -> Option<Quantity> {
     }
 }
 
-/// The text that a script holds, if it holds one here; a single letter is text.
+/// The text in a script value, if it is one; a single letter is text.
 pub fn to_text(value: &Dynamic) -> Option<ImmutableString> {
     match value.as_char() {
         Ok(letter) => Some(letter.to_string().into()),
@@ -59,7 +59,7 @@ pub fn to_text(value: &Dynamic) -> Option<ImmutableString> {
 }
 
 impl Value {
-    /// Values by name.
+    /// A map.
     pub fn map<const N: usize>(entries: [(&str, Self); N]) -> Self {
         Self::Map(entries.into_iter().map(|(name, value)| (name.to_string(), value)).collect())
     }
@@ -69,7 +69,7 @@ impl Value {
         Self::Quantity(Quantity::number(Real::whole(number.into())))
     }
 
-    /// As scripts hold it.
+    /// The value as scripts hold it.
     pub fn into_dynamic(self) -> Dynamic {
         match self {
             Self::Nothing => Dynamic::UNIT,
@@ -130,7 +130,7 @@ impl TryFrom<&Dynamic> for Value {
 }
 
 impl Value {
-    /// What it is, with its article, for messages.
+    /// The sort of the value with its article, for messages.
     pub fn what(&self) -> String {
         match self {
             Self::Nothing => "nothing".into(),
@@ -145,12 +145,12 @@ impl Value {
         }
     }
 
-    /// The quantity that it is, if it is one.
+    /// The quantity, if the value is one.
     pub fn quantity(&self) -> Option<&Quantity> {
         if let Self::Quantity(quantity) = self { Some(quantity) } else { None }
     }
 
-    /// The text that it is, if it is one.
+    /// The text, if the value is one.
     pub fn text(&self) -> Option<&str> {
         if let Self::Text(text) = self { Some(text) } else { None }
     }

@@ -17,17 +17,17 @@ use super::stack;
 #[global_allocator]
 static HEAP: Cap<System> = Cap::new(System, usize::MAX);
 
-/// The clock is read once in so many steps: a step may copy a list of all the memory allowed.
+/// Steps between two looks at the clock. One step may copy a list as large as the memory limit.
 const STEPS_A_LOOK: u64 = 8;
 
-/// What a running script has used up.
+/// The resources that a running script has used.
 ///
-/// The engine counts steps too, but a function called back by one of ours runs on a copy of its count.
+/// The engine counts steps too, but a callback runs on a copy of its count.
 #[derive(Debug)]
 pub struct Watch {
     limits: RefCell<Limits>,
     stop: Arc<AtomicBool>,
-    /// Whether the run was stopped by it.
+    /// Whether the stop ended this run.
     heard: Cell<bool>,
     running: Cell<bool>,
     steps: Cell<u64>,
@@ -39,7 +39,7 @@ pub struct Watch {
 }
 
 impl Watch {
-    /// Watches nothing yet. `stop` may be set from anywhere at any time; the run that it stops takes it back.
+    /// A watch before its first run. `stop` may be set from any thread at any time; the run that it ends clears it.
     pub fn new(limits: Limits, stop: Arc<AtomicBool>) -> Self {
         Self {
             limits: RefCell::new(limits),
@@ -60,12 +60,12 @@ impl Watch {
         self.limits.borrow().clone()
     }
 
-    /// Puts other limits in force, from the next run on.
+    /// Sets the limits from the next run on.
     pub fn set_limits(&self, limits: Limits) {
         *self.limits.borrow_mut() = limits;
     }
 
-    /// Runs `work` within the limits; a run inside a run shares what is left of the outer one's.
+    /// Runs `work` within the limits; a nested run shares the limits of the outer one.
     pub fn during<T>(&self, work: impl FnOnce() -> T) -> T {
         if self.running.get() {
             return work();
@@ -82,15 +82,15 @@ impl Watch {
         stack::from_here(work)
     }
 
-    /// One step more; the limit that is reached by it, if one is.
+    /// Counts one step; returns the limit that it reaches, if any.
     pub fn step(&self) -> Option<Reached> {
         self.spend(1).err()
     }
 
-    /// So many steps more, for work that a function does without the engine's counting it.
+    /// Counts steps for work inside a function, which the engine does not count.
     ///
     /// # Errors
-    /// The limit that is reached.
+    /// A limit is reached.
     pub fn spend(&self, steps: u64) -> Result<(), Reached> {
         let before = self.steps.get();
         let now = before.saturating_add(steps);
@@ -101,10 +101,10 @@ impl Watch {
         self.glance(before / STEPS_A_LOOK != now / STEPS_A_LOOK)
     }
 
-    /// Whether anything but steps is used up; `clock` says whether to look at the clock too.
+    /// Checks all limits but steps; `clock` says whether to look at the clock too.
     ///
     /// # Errors
-    /// The limit that is reached.
+    /// A limit is reached.
     pub fn glance(&self, clock: bool) -> Result<(), Reached> {
         if self.stop.load(Ordering::Relaxed) {
             self.heard.set(true);
@@ -122,44 +122,44 @@ impl Watch {
         Ok(())
     }
 
-    /// Whether a text of so many bytes may be made.
+    /// Checks that a text of `bytes` may be made.
     ///
     /// # Errors
-    /// The text would be too long, or take too much memory.
+    /// The text is too long, or takes too much memory.
     pub fn text(&self, bytes: usize) -> Result<(), Reached> {
         let most = self.limits.borrow().text;
         if bytes > most { Err(Reached::Text(most)) } else { self.memory(bytes) }
     }
 
-    /// Whether a list or map of so many entries may be made.
+    /// Checks that a list or map of `entries` may be made.
     ///
     /// # Errors
-    /// It would be too long, or take too much memory.
+    /// The list or map is too long, or takes too much memory.
     pub fn entries(&self, entries: usize) -> Result<(), Reached> {
         let most = self.limits.borrow().entries;
         if entries > most { Err(Reached::Entries(most)) } else { self.memory(entries.saturating_mul(16)) }
     }
 
-    /// Whether so many bytes more may be held.
+    /// Checks that `bytes` more may be held.
     ///
     /// # Errors
-    /// They would take too much memory.
+    /// That takes too much memory.
     pub fn hold(&self, bytes: usize) -> Result<(), Reached> {
         self.memory(bytes)
     }
 
-    /// Whether so many bytes more may be printed.
+    /// Counts `bytes` printed.
     ///
     /// # Errors
     /// The script has printed too much.
     pub fn print(&self, bytes: usize) -> Result<(), Reached> {
-        // What is printed is held until the line is over.
+        // Printed text is held until the line ends.
         self.memory(bytes)?;
         let most = self.limits.borrow().printed;
         if count(&self.printed, bytes) > most { Err(Reached::Printed(most)) } else { Ok(()) }
     }
 
-    /// Whether so many bytes more may be written to files.
+    /// Counts `bytes` written to files.
     ///
     /// # Errors
     /// The script has written too much.
@@ -181,20 +181,20 @@ fn in_use() -> usize {
     usize::MAX - HEAP.remaining()
 }
 
-/// So many more than there were.
+/// Adds to a count and returns the sum.
 fn count(so_far: &Cell<usize>, more: usize) -> usize {
     let now = so_far.get().saturating_add(more);
     so_far.set(now);
     now
 }
 
-/// Ends a run however it ends.
+/// Ends a run, on success and on failure alike.
 struct End<'a>(&'a Watch);
 
 impl Drop for End<'_> {
     fn drop(&mut self) {
         self.0.running.set(false);
-        // A press that nothing was stopped by yet is for what comes next: a script is read before it is run.
+        // A press that has not stopped anything yet is for what follows: a script is parsed before it runs.
         if self.0.heard.take() {
             self.0.stop.store(false, Ordering::Relaxed);
         }

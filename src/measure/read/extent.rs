@@ -2,7 +2,7 @@
 
 use super::misread::Misread;
 use super::number::{Form, Number, Pair, Rule, improper, too_large};
-use crate::diag::{Span, near};
+use crate::diag::{Span, near, says};
 use crate::measure::{Quantity, Real, UNITS, Unit};
 
 /// One value, alone or as a side of a size.
@@ -79,17 +79,20 @@ fn mark<'i>(pair: &Pair<'i>) -> Result<Mark<'i>, Misread> {
 
 /// What is said of a word behind a number that is no unit, with the units it may have meant.
 pub fn unknown_unit(span: Span, name: &str) -> Misread {
+    if name == "by" {
+        return Misread::new(span, says!("write x between the sides of a size, not by")).or("x");
+    }
     let names = || UNITS.iter().flat_map(|unit| unit.names.iter().copied());
     let meant =
         names().find(|unit| unit.eq_ignore_ascii_case(name)).map_or_else(|| near(name, names()), |unit| vec![unit]);
-    let misread = Misread::new(span, format!("unknown unit {name}"));
+    let misread = Misread::new(span, says!("there is no unit called {}", name));
     meant.into_iter().fold(misread, Misread::or)
 }
 
 fn single(part: &Part, bare: Option<&Unit>) -> Result<Quantity, Misread> {
     let Number { value, form, span, text } = &part.number;
     if let (Form::Dashed { proper: false }, Mark::Unit(..)) = (form, part.mark) {
-        return Err(improper(span.clone(), text, value));
+        return Err(improper(span.clone(), text));
     }
     match (part.mark, bare) {
         (Mark::Percent, _) => Ok(Quantity::number(value.clone() / Real::whole(100))),
@@ -160,8 +163,7 @@ impl Part<'_> {
     }
 }
 
-/// What is said of two values with nothing between them.
-pub fn beside(span: Span, first: &str, second: &str) -> Misread {
-    Misread::new(span, format!("{first} and {second} stand side by side with nothing between them"))
-        .or(format!("{first} + {second}"))
+/// A value with something behind it and nothing between the two.
+pub(super) fn beside(span: Span, first: &str, second: &str) -> Misread {
+    Misread::new(span, says!("there is nothing between {} and {}", first, second))
 }

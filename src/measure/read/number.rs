@@ -6,7 +6,7 @@ use pest::Parser;
 use pest_derive::Parser;
 
 use super::misread::Misread;
-use crate::diag::Span;
+use crate::diag::{Span, says};
 use crate::measure::{Broken, Real};
 
 /// Reads notation at the beginning of a text.
@@ -138,15 +138,14 @@ fn mixed(pair: &Pair) -> Result<(Real, Form), Misread> {
     match (dashed, proper) {
         (true, proper) => Ok((sum, Form::Dashed { proper })),
         (false, true) => Ok((sum, Form::Mixed)),
-        (false, false) => Err(improper(span, pair.as_str(), &sum)),
+        (false, false) => Err(improper(span, pair.as_str())),
     }
 }
 
 /// What is said of `15 4/2`.
-pub(super) fn improper(span: Span, text: &str, sum: &Real) -> Misread {
+pub(super) fn improper(span: Span, text: &str) -> Misread {
     let part = text.rsplit(|c: char| c.is_whitespace() || HYPHENS.contains(&c)).next().unwrap_or(text);
-    Misread::new(span, format!("{part} is not a proper fraction, as one behind a whole number must be"))
-        .or(super::super::write::number(sum))
+    Misread::new(span, says!("{} after a whole number is not a proper fraction", part))
 }
 
 fn fraction(pair: &Pair) -> Result<Real, Misread> {

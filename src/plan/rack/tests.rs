@@ -5,7 +5,7 @@ use super::*;
 fn rack(text: &str) -> (Rack, Vec<String>) {
     let mut found = Vec::new();
     let rack = Rack::read(text, Unit::named("in"), &mut found).unwrap();
-    (rack, found.into_iter().map(|one| one.message).collect())
+    (rack, found.into_iter().map(|one| one.message()).collect())
 }
 
 const TABLE: &str = "what,length,width,count,cost,wood,section\n\

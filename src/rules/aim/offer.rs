@@ -1,7 +1,7 @@
 //! What is said where a field does not bring a figure to what is wanted, and lines that would: each is tried first.
 
 use super::{Design, NAMED, Place};
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, Says, codes, list, says};
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real, Toward, to_step};
 use crate::rules::{Input, Role, Slot, Type};
@@ -11,8 +11,11 @@ impl Design {
     pub(super) fn of_another_kind(&self, figure: Slot, wanted: &Quantity, kind: Kind, field: Slot) -> Diagnostic {
         let (name, amount) = (self.name_of(figure), self.manner().short(wanted));
         let message = format!("{name} is {}, and {amount} is {}", kind.with_article(), wanted.kind.with_article());
-        let hint = self.aim_line(figure, &Quantity::new(wanted.amount.clone(), kind), &[field]);
-        Diagnostic { hint, ..Diagnostic::new(message) }
+        Diagnostic::of(&codes::figure::AIM, message).only(self.aim_line(
+            figure,
+            &Quantity::new(wanted.amount.clone(), kind),
+            &[field],
+        ))
     }
 
     /// The field turns nothing.
@@ -28,7 +31,7 @@ impl Design {
             [] => format!("{moved} {why}, and no field moves {name}"),
             others => format!("{moved} {why}; {name} follows {}", list(others, "and")),
         };
-        Diagnostic { hint: self.aim_line(figure, wanted, &[]), ..Diagnostic::new(message) }
+        Diagnostic::of(&codes::figure::AIM, message).only(self.aim_line(figure, wanted, &[]))
     }
 
     /// A figure that was given follows nothing until that is taken back.
@@ -38,35 +41,36 @@ impl Design {
         let mut free = self.clone();
         let freed = free.clear(name).is_ok() && free.sought(figure, wanted, field).is_ok();
         let hint = if freed { Some(format!("clear {name}")) } else { self.aim_line(figure, wanted, &[]) };
-        Diagnostic { hint, ..Diagnostic::new(message) }
+        Diagnostic::of(&codes::figure::AIM, message).only(hint)
     }
 
     /// The value that would do it is past the field's range.
     pub(super) fn beyond(&self, figure: Slot, wanted: &Quantity, field: Slot, refused: Diagnostic) -> Diagnostic {
-        let message = format!("for {} {}: {}", self.name_of(figure), self.wanted_text(figure, wanted), refused.message);
+        let says = refused.says.within(says!("for {} {}", self.name_of(figure), self.wanted_text(figure, wanted)));
         let at = self.amount_of(field).unwrap_or(Real::ZERO);
-        self.nearest(message, figure, field, &self.looked_at(figure, wanted, field, &at))
+        self.nearest(says, figure, field, &self.looked_at(figure, wanted, field, &at))
     }
 
     /// No value that was looked at does it.
     pub(super) fn out_of_reach(&self, figure: Slot, wanted: &Quantity, field: Slot, found: &[Place]) -> Diagnostic {
         let name = (self.name_of(field), self.name_of(figure));
-        let message = format!("no value of {} makes {} {}", name.0, name.1, self.wanted_text(figure, wanted));
-        self.nearest(message, figure, field, found)
+        let says = says!("no value of {} makes {} {}", name.0, name.1, self.wanted_text(figure, wanted));
+        self.nearest(says, figure, field, found)
     }
 
     /// A message that goes on with where the figure comes nearest to what is wanted.
-    fn nearest(&self, message: String, figure: Slot, field: Slot, found: &[Place]) -> Diagnostic {
+    fn nearest(&self, says: Says, figure: Slot, field: Slot, found: &[Place]) -> Diagnostic {
         let known = found.iter().filter_map(|(place, over)| Some((over.as_ref()?.abs(), *place)));
         let Some((_, nearest)) = known.min_by(|one, other| one.0.total_cmp(&other.0)) else {
-            return Diagnostic::new(message);
+            return Diagnostic::of(&codes::figure::AIM, says);
         };
         let mark = to_step(&Real::approximate(nearest), &self.step_of(field), Toward::Nearest).0;
         let reached = self.with(field, &mark).and_then(|copy| copy.drawn(figure).ok());
-        let Some(reached) = reached else { return Diagnostic::new(message) };
+        let Some(reached) = reached else { return Diagnostic::of(&codes::figure::AIM, says) };
         let (reached, value) = (self.field_text(figure, &reached), self.field_text(field, &mark));
         let line = format!("{} {value}", self.name_of(field));
-        Diagnostic::new(format!("{message}; it comes nearest at {line}, with {reached}")).hint(line)
+        Diagnostic::of(&codes::figure::AIM, says.and(says!("; it comes nearest at {}, with {}", line, reached)))
+            .hint(line)
     }
 
     /// A line that gives a figure what is wanted, if one is found: a field is set itself, any other follows a field that

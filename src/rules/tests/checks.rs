@@ -38,7 +38,7 @@ fn every_check_fires_says_by_how_much_and_is_mended() {
         let Some(finding) = named(&design, name) else {
             panic!("{name} does not fire: {fields}: {:?}", design.findings());
         };
-        assert_eq!(finding.says, says, "{name}");
+        assert_eq!(crate::diag::Diagnostic::new(finding.says.clone()).message(), says, "{name}");
         assert_eq!(finding.mend.as_deref().unwrap_or_default(), mend, "{name}: {fields}");
         if let Some((field, value)) = finding.mend.as_ref().and_then(|mend| mend.split_once(' ')) {
             let stopped = design.is_stopped();

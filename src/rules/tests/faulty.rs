@@ -1,6 +1,6 @@
 //! Faulty rules files: each is refused with its message, at its line and column.
 
-use crate::diag::{Diagnostic, line_column};
+use crate::diag::{Diagnostic, Fix, line_column};
 use crate::rules::read_book;
 
 /// Four lines that every row goes on from, so that its own first line is the fifth.
@@ -16,7 +16,7 @@ fn refused(text: &str) -> (Diagnostic, usize, usize) {
     let found = read_book(&[("own.rules", &text)]).map(|_| ()).expect_err("a faulty file");
     let source = found.source.as_ref().expect("a fault names its file");
     assert_eq!((source.name.as_str(), source.text.as_str()), ("own.rules", text.as_str()));
-    let place = found.span.clone().unwrap_or_else(|| panic!("no place: {}", found.message));
+    let place = found.span.clone().unwrap_or_else(|| panic!("no place: {}", found.message()));
     let (line, column) = line_column(&text, place.start);
     (found, line, column)
 }
@@ -25,13 +25,15 @@ fn refused(text: &str) -> (Diagnostic, usize, usize) {
 #[track_caller]
 pub(super) fn check(text: &str, place: (usize, usize), message: &str) {
     let (found, line, column) = refused(text);
-    assert_eq!((found.message.as_str(), (line - 4, column)), (message, place), "{text}");
+    assert_eq!((found.message().as_str(), (line - 4, column)), (message, place), "{text}");
 }
 
 #[track_caller]
 pub(super) fn hinted(text: &str, place: (usize, usize), message: &str, hint: &str) {
     check(text, place, message);
-    assert_eq!(refused(text).0.hint.as_deref(), Some(hint), "{text}");
+    let found = refused(text).0;
+    let line = Fix::Value(hint.into()).line(&found.source.as_ref().unwrap().text, found.span.as_ref());
+    assert_eq!(found.fixed("").first(), line.as_ref(), "{text}");
 }
 
 #[test]

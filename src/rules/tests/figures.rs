@@ -148,7 +148,8 @@ fn captured_frames_have_every_figure() {
 #[test]
 fn what_is_missing_is_named_once() {
     let mut design = bench();
-    let missing = |design: &Design, name: &str| design.answer(name).unwrap_err().to_string();
+    let missing =
+        |design: &Design, name: &str| design.answer(name).map_err(crate::diag::Diagnostic::from).unwrap_err().message();
     assert_eq!(
         missing(&design, "outside.diagonal"),
         "outside.diagonal is not known yet: art.width and art.height are not set"
@@ -157,6 +158,6 @@ fn what_is_missing_is_named_once() {
     assert_eq!(missing(&design, "united"), "united is not known yet: art.height is not set");
     set(&mut design, "sides", "6");
     assert_eq!(missing(&design, "outside.across"), "outside.across is not known yet: art.across is not set");
-    assert_eq!(missing(&design, "united"), "united does not apply to this float as it stands");
-    assert_eq!(missing(&design, "built.width"), "built.width does not apply to this float as it stands");
+    assert_eq!(missing(&design, "united"), "united does not apply to this float frame");
+    assert_eq!(missing(&design, "built.width"), "built.width does not apply to this float frame");
 }

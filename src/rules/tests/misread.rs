@@ -38,7 +38,7 @@ fn formulas_out_of_shape_tell_what_may_stand() {
     let deep = format!("x = {}1in{}", "(".repeat(5000), ")".repeat(5000));
     let text = format!("build float\nfor all\n{deep}\n");
     let found = read_book(&[("own.rules", &text)]).map(|_| ()).unwrap_err();
-    assert_eq!(found.message, "the brackets go too deep here");
+    assert_eq!(found.message(), "the brackets go too deep here");
 }
 
 #[test]
@@ -47,7 +47,7 @@ fn bad_literals_are_refused_where_they_stand() {
         "field gap length = 19-3/8",
         (1, 20),
         "19-3/8 can be read two ways: a mixed number or a difference",
-        "19 3/8  or  19 - 3/8",
+        "19 3/8",
     );
     check("x = 2 * 1/0in", (1, 9), "1/0 has 0 below the line");
 }
@@ -58,12 +58,7 @@ fn records_keep_to_their_entries() {
     check("x = 2 * #", (1, 9), alone);
     check("field mat.#.wide length = 1in\nx = 2 * mat.#.wide", (2, 9), alone);
     check("field mat.#.wide length = 1in\nstop a if mat.#.wide > 1in says x", (2, 11), alone);
-    hinted(
-        "field mat.#.wide length = 1in\nmat.#.far = mat.#.wid",
-        (2, 13),
-        "there is no name mat.1.wid",
-        "mat.1.wide, mat.2.wide or mat.3.wide",
-    );
+    hinted("field mat.#.wide length = 1in\nmat.#.far = mat.#.wid", (2, 13), "there is no name mat.1.wid", "mat.1.wide");
 }
 
 #[test]
@@ -79,9 +74,14 @@ fn given_asks_after_fields() {
 
 #[test]
 fn words_that_never_come_are_refused() {
-    hinted("field own word from woods = \"oka\"", (1, 29), "own is never \"oka\"", "oak");
+    hinted("field own word from woods = \"oka\"", (1, 29), "own is never \"oka\"", "\"oak\"");
     let own = "field own word from woods = \"oak\"\n";
-    hinted(&format!("{own}x = if own == \"ashe\" {{ 1in }} else {{ 2in }}"), (2, 15), "own is never \"ashe\"", "ash");
-    hinted("x = if build == \"flot\" { 1in } else { 2in }", (1, 17), "build is never \"flot\"", "float");
+    hinted(
+        &format!("{own}x = if own == \"ashe\" {{ 1in }} else {{ 2in }}"),
+        (2, 15),
+        "own is never \"ashe\"",
+        "\"ash\"",
+    );
+    hinted("x = if build == \"flot\" { 1in } else { 2in }", (1, 17), "build is never \"flot\"", "\"float\"");
     check("field how \"one\" | \"two\" = \"three\"", (1, 27), "how is never \"three\"");
 }

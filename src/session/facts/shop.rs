@@ -5,8 +5,7 @@ use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::plan::{Item, Rack, Whole};
 use crate::rules::Finding;
 use crate::rules::facts::{CHECKS, checks};
-use crate::session::reply::{Planned, StyleRow};
-use crate::session::style_check::Checked;
+use crate::session::reply::{Checked, Planned, StyleRow};
 use crate::shop::{Part, Settings, usual_limit};
 
 /// The pieces of designs.

@@ -1,8 +1,8 @@
 //! Pages of the design book.
 
-use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label as Paint, Text};
+use super::super::{Page, spoken};
 use super::findings;
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
@@ -88,7 +88,7 @@ fn opened_page(opened: &Opened) -> Page {
     }
     page = page.hanging(Text::from("  ").and(Paint::Plain, in_short(design)), 2);
     for left in &opened.left_out {
-        page = page.said(Paint::Warn, &format!("{} {} is left out: {}", left.name, left.value, left.why));
+        page = page.said(Paint::Warn, &format!("{} {} is left out: {}", left.name, left.value, spoken(&left.why)));
     }
     if let Some(tape) = &opened.tape {
         page = page.said(

@@ -4,9 +4,11 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::{findings, of_answer, shown};
+use crate::diag::Fault;
 use crate::measure::Real;
 use crate::rules::{Absent, Aimed, Datum, Design, Known, Refusal, Slot, Way};
 use crate::session::{Changed, Done};
+use crate::show::spoken;
 
 pub(super) fn page(changed: &Changed) -> Page {
     let design = &changed.design;
@@ -18,7 +20,7 @@ pub(super) fn page(changed: &Changed) -> Page {
             let page = Page::new().text(of_name(design, name));
             match design.answer(name) {
                 Ok(_) => page,
-                Err(refusal) => page.said(Label::Note, &refusal.to_string()),
+                Err(refusal) => page.said(Label::Note, &spoken(&refusal.says())),
             }
         }
         Done::New => Page::new().text(Text::of(Label::Good, format!("a fresh {}", design.build_name()))),

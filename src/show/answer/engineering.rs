@@ -6,11 +6,13 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::sheet::{Stands, lines, row};
 use super::{cautioned, findings, shown};
+use crate::diag::Fault;
 use crate::measure::write::{Manner, ROUGHLY};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
 use crate::rules::{Datum, Design, Slot, Tolerance};
 use crate::shop::{Places, cautions, parts};
+use crate::show::spoken;
 
 /// The page of that name.
 pub(super) fn page(design: &Design, name: &str) -> Page {
@@ -100,7 +102,7 @@ pub(super) fn tolerance(design: &Design, about: Option<Slot>) -> Page {
     match about {
         Some(slot) => match design.tolerance(slot) {
             Ok(tolerance) => one(design, slot, &tolerance),
-            Err(why) => Page::new().said(Label::Note, &design.refusal(slot, why).to_string()),
+            Err(why) => Page::new().said(Label::Note, &spoken(&design.refusal(slot, why).says())),
         },
         None => all(design),
     }

@@ -12,6 +12,7 @@ use crate::measure::{Quantity, Unit};
 use crate::rules::{Book, Cause, Design, Role, Slot};
 use crate::session::{Help, Question, StyleRow, WORDS, Word};
 use crate::shop::Setting;
+use crate::show::spoken;
 
 pub(super) fn page(help: &Help, manner: &Manner) -> Page {
     match help {
@@ -167,7 +168,7 @@ fn of_style(style: &StyleRow, questions: &Result<Vec<Question>, Vec<Diagnostic>>
     let questions = match questions {
         Ok(questions) => questions.as_slice(),
         Err(found) => {
-            let said = |page: Page, one: &Diagnostic| page.text(Text::of(Label::Stop, one.message.as_str()));
+            let said = |page: Page, one: &Diagnostic| page.text(Text::of(Label::Stop, spoken(&one.says)));
             return found.iter().fold(page, said).text(try_line(&format!("style check {}", style.name)));
         }
     };

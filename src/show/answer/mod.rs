@@ -17,6 +17,7 @@ use crate::measure::write::{Manner, ROUGHLY, percent};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Datum, Design, Known, Slot, Type};
 use crate::session::Reply;
+use crate::show::spoken;
 
 pub use plan::{Asked, plan, plan_pages, unplanned};
 pub use sheet::sheet;
@@ -190,7 +191,7 @@ fn findings<'a>(page: Page, findings: impl IntoIterator<Item = &'a crate::rules:
             Level::Warn => Label::Warn,
             Level::Note => Label::Note,
         };
-        let page = page.said(label, &finding.says);
+        let page = page.said(label, &spoken(&finding.says));
         match &finding.mend {
             Some(line) => page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)),
             None => page,

@@ -10,6 +10,7 @@ use crate::measure::Real;
 use crate::measure::write::Manner;
 use crate::plan::{Block, Boarding, Cut, Rack, Sheeting, WHATS, WantedSheet, Whole};
 use crate::session::Planned;
+use crate::show::spoken;
 
 /// The page of a plan in a terminal of `width` columns.
 pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
@@ -27,9 +28,9 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     if !missing.is_empty() {
         page = page.heading("Not planned");
         for one in &missing {
-            page = page.said(Label::Stop, &one.message);
+            page = page.said(Label::Stop, &spoken(&one.says));
         }
-        if let Some(line) = missing.iter().find_map(|one| one.hint.as_ref()) {
+        if let Some(line) = missing.iter().find_map(|one| one.line()) {
             page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
         }
     }
@@ -53,11 +54,11 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
 
 /// What is wrong with a table of stock, where it stands, and what came of it: `stock.csv, line 3: …`.
 fn left_out(found: &Diagnostic) -> String {
-    let Some(source) = &found.source else { return found.message.clone() };
+    let Some(source) = &found.source else { return spoken(&found.says) };
     let (line, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
     // Of a fault in the first line no row is left out.
     let row = if line > 1 { "; the row is left out" } else { "" };
-    format!("{}, line {line}: {}{row}", source.name, found.message)
+    format!("{}, line {line}: {}{row}", source.name, spoken(&found.says))
 }
 
 fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {

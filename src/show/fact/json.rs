@@ -8,7 +8,7 @@ use serde::ser::{SerializeMap, Serializer};
 use serde_json::Value as Json;
 
 use super::measured::{Measured, Memo};
-use crate::fact::rows::cell;
+use crate::fact::rows::{cell, spoken};
 use crate::fact::{Datum, Instance, Items, Kind};
 use crate::measure::Quantity;
 use crate::measure::write::Manner;
@@ -120,7 +120,7 @@ impl Serialize for Written<'_> {
             Datum::Count(count) => serializer.serialize_u64(count),
             Datum::Seconds(seconds) => serializer.serialize_f64(seconds),
             Datum::Text(text) => serializer.serialize_str(&text),
-            Datum::Cost { .. } => serializer.serialize_str(&cell(datum)),
+            Datum::Cost { .. } | Datum::Message(_) => serializer.serialize_str(&cell(datum)),
             Datum::Each(each) => list(each, kind.inner(), manners, serializer),
             Datum::Named(each) => {
                 let inner = kind.inner();
@@ -167,7 +167,7 @@ fn entries<'a, M: SerializeMap>(datum: Datum<'a>, manners: Manners<'a>, map: &mu
         }
         Datum::Missing { fields, because } => {
             map.serialize_entry("missing", &fields)?;
-            because.map_or(Ok(()), |because| map.serialize_entry("because", &because))
+            because.map_or(Ok(()), |because| map.serialize_entry("because", &spoken(&because)))
         }
         Datum::Design => map.serialize_entry("kind", "design"),
         Datum::Nothing => map.serialize_entry("kind", "nothing"),
@@ -175,9 +175,9 @@ fn entries<'a, M: SerializeMap>(datum: Datum<'a>, manners: Manners<'a>, map: &mu
             map.serialize_entry("kind", "bool")?;
             map.serialize_entry("value", &truth)
         }
-        Datum::Text(text) => {
+        Datum::Text(_) | Datum::Message(_) => {
             map.serialize_entry("kind", "text")?;
-            map.serialize_entry("value", &text)
+            map.serialize_entry("value", &cell(datum))
         }
         Datum::Each(each) => {
             /// A list of values.

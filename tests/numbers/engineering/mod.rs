@@ -27,14 +27,14 @@ fn design(fields: &[(&str, &str)]) -> Design {
 fn set(design: &mut Design, name: &str, text: &str) {
     let input = design
         .read_input(name, text, &mut |text| Err(Diagnostic::new(format!("no formulas here: {text}"))))
-        .unwrap_or_else(|found| panic!("{name} {text}: {}", found.message));
-    design.set(name, input).unwrap_or_else(|refusal| panic!("{name} {text}: {refusal}"));
+        .unwrap_or_else(|found| panic!("{name} {text}: {found:?}"));
+    design.set(name, input).unwrap_or_else(|refusal| panic!("{name} {text}: {refusal:?}"));
 }
 
 #[track_caller]
 fn drawn(design: &Design, name: &str) -> Datum {
     let slot = design.slot(name).unwrap();
-    design.known(slot).unwrap_or_else(|why| panic!("{}", design.refusal(slot, why))).drawn
+    design.known(slot).unwrap_or_else(|why| panic!("{:?}", design.refusal(slot, why))).drawn
 }
 
 /// A figure as computed, in storage units: inch, pound, pound-force, degree.

@@ -222,18 +222,18 @@ impl Yard<'_> {
     }
 }
 
-/// Every sum of some pieces' sides, up to a whole one.
+/// All sums of sides of pieces, up to a whole side.
 struct Reach {
     whole: u64,
-    /// In rising order; none where there are too many to know.
+    /// In rising order; none if there are too many.
     sums: Option<Vec<u64>>,
 }
 
-/// With more sums than this a rest that none of them fills is hardly found.
+/// With more sums than this, hardly any gap stays unfilled.
 const MOST_SUMS: usize = 20_000;
 
 impl Reach {
-    /// Of pieces that give one of some sides each.
+    /// The sums for pieces that each lie one way or the other.
     fn new<'a>(whole: u64, sides: impl Iterator<Item = &'a [u64]>) -> Self {
         let mut sums = vec![0];
         for own in sides {
@@ -248,7 +248,7 @@ impl Reach {
         Self { whole, sums: Some(sums) }
     }
 
-    /// What is lost beside something so long: no pieces fill more of the rest.
+    /// The length lost beside `side`: no pieces fill more of the rest.
     fn lost(&self, side: u64) -> u64 {
         let rest = self.whole - side;
         let Some(sums) = &self.sums else { return 0 };

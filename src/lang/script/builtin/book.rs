@@ -62,7 +62,11 @@ impl fmt::Display for NoBook {
     }
 }
 
-impl Fault for NoBook {}
+impl Fault for NoBook {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn shelf(call: &Call<'_, '_, '_>) -> Result<Rc<dyn BookHandle>, Trouble> {
     Ok(call.bench(|bench| bench.powers.book())?.ok_or(NoBook)?)

@@ -1,4 +1,4 @@
-//! A call of a function of the table: its arguments, checked against the row.
+//! A call of a table function: its arguments, checked against the row.
 
 use std::fmt;
 
@@ -12,17 +12,17 @@ use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{to_quantity, to_text};
 use crate::measure::{Quantity, Size};
 
-/// A call of a function of the table.
+/// A call of a table function.
 pub struct Call<'a, 'b, 'c> {
-    /// Where it is called.
+    /// The context of the call in the engine.
     pub context: &'a NativeCallContext<'a>,
-    /// The function.
+    /// The row of the function.
     pub row: &'a Builtin,
-    /// What it was given.
+    /// The arguments.
     pub arguments: &'b mut [&'c mut Dynamic],
 }
 
-/// A row that asks for an argument as something that its parameter is not: a mistake of ours.
+/// A bug: a row reads an argument as another sort than its parameter declares.
 #[derive(Debug)]
 struct Contrary(&'static str, usize);
 
@@ -33,29 +33,33 @@ impl fmt::Display for Contrary {
 }
 
 impl Fault for Contrary {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(self.1)
     }
 }
 
 impl Call<'_, '_, '_> {
-    /// How many arguments there are.
+    /// The number of arguments.
     pub fn count(&self) -> usize {
         self.arguments.len()
     }
 
-    /// An argument as it is.
+    /// An argument, unconverted.
     ///
     /// # Errors
-    /// There are not so many.
+    /// There are fewer arguments.
     pub fn value(&self, argument: usize) -> Result<&Dynamic, Trouble> {
         self.arguments.get(argument).map(|value| &**value).ok_or_else(|| self.contrary(argument))
     }
 
-    /// An argument to be changed or used up.
+    /// An argument that may be changed or taken.
     ///
     /// # Errors
-    /// There are not so many.
+    /// There are fewer arguments.
     pub fn value_mut(&mut self, argument: usize) -> Result<&mut Dynamic, Trouble> {
         let contrary = Contrary(self.row.name, argument);
         self.arguments.get_mut(argument).map(|value| &mut **value).ok_or_else(|| contrary.into())
@@ -68,7 +72,7 @@ impl Call<'_, '_, '_> {
     /// A quantity.
     ///
     /// # Errors
-    /// It is none.
+    /// The argument is of another sort.
     pub fn quantity(&self, argument: usize) -> Result<Quantity, Trouble> {
         to_quantity(self.value(argument)?).ok_or_else(|| self.contrary(argument))
     }
@@ -76,7 +80,7 @@ impl Call<'_, '_, '_> {
     /// A plain whole number.
     ///
     /// # Errors
-    /// It is none.
+    /// The argument is of another sort.
     pub fn whole(&self, argument: usize) -> Result<i64, Trouble> {
         self.value(argument)?.as_int().map_err(|_| self.contrary(argument))
     }
@@ -84,7 +88,7 @@ impl Call<'_, '_, '_> {
     /// Text; a single letter is text.
     ///
     /// # Errors
-    /// It is none.
+    /// The argument is of another sort.
     pub fn text(&self, argument: usize) -> Result<ImmutableString, Trouble> {
         to_text(self.value(argument)?).ok_or_else(|| self.contrary(argument))
     }
@@ -92,24 +96,24 @@ impl Call<'_, '_, '_> {
     /// A size.
     ///
     /// # Errors
-    /// It is none.
+    /// The argument is of another sort.
     pub fn size(&self, argument: usize) -> Result<Size, Trouble> {
         self.value(argument)?.read_lock::<Size>().map(|size| size.clone()).ok_or_else(|| self.contrary(argument))
     }
 
-    /// What `work` makes of a list.
+    /// Runs `work` on a list.
     ///
     /// # Errors
-    /// It is none, or `work` fails.
+    /// The argument is of another sort, or `work` fails.
     pub fn with_list<T>(&self, argument: usize, work: impl FnOnce(&Array) -> Result<T, Trouble>) -> Result<T, Trouble> {
         let list = self.value(argument)?.as_array_ref().map_err(|_| self.contrary(argument))?;
         work(&list)
     }
 
-    /// What `work` makes of a list that it may change.
+    /// Runs `work` on a list that it may change.
     ///
     /// # Errors
-    /// It is none, or `work` fails.
+    /// The argument is of another sort, or `work` fails.
     pub fn change_list<T>(
         &mut self,
         argument: usize,
@@ -120,60 +124,60 @@ impl Call<'_, '_, '_> {
         work(&mut list)
     }
 
-    /// What `work` makes of a map.
+    /// Runs `work` on a map.
     ///
     /// # Errors
-    /// It is none, or `work` fails.
+    /// The argument is of another sort, or `work` fails.
     pub fn with_map<T>(&self, argument: usize, work: impl FnOnce(&Map) -> Result<T, Trouble>) -> Result<T, Trouble> {
         let map = self.value(argument)?.as_map_ref().map_err(|_| self.contrary(argument))?;
         work(&map)
     }
 
-    /// A function, to be called with [`Call::back`].
+    /// A function, for [`Call::back`].
     ///
     /// # Errors
-    /// It is none.
+    /// The argument is of another sort.
     pub fn function(&self, argument: usize) -> Result<FnPtr, Trouble> {
         self.value(argument)?.read_lock::<FnPtr>().map(|one| one.clone()).ok_or_else(|| self.contrary(argument))
     }
 
-    /// Calls a function of the script back.
+    /// Calls back a function of the script.
     ///
     /// # Errors
-    /// What goes wrong in it.
+    /// The function fails.
     pub fn back<const N: usize>(&self, function: &FnPtr, arguments: [Dynamic; N]) -> Result<Dynamic, Trouble> {
         self.spend(1)?;
         Ok(function.call_raw(self.context, None, arguments)?.flatten())
     }
 
-    /// Calls a function of the script back for yes or no.
+    /// Calls back a function of the script that answers yes or no.
     ///
     /// # Errors
-    /// What goes wrong in it; an answer that is neither.
+    /// The function fails, or answers anything else.
     pub fn back_for_truth<const N: usize>(&self, function: &FnPtr, arguments: [Dynamic; N]) -> Result<bool, Trouble> {
         let answer = self.back(function, arguments)?;
         answer.as_bool().map_err(|_| Answer(self.row.name, Sort::of(&answer)).into())
     }
 
-    /// What `work` makes of the bench.
+    /// Runs `work` on the bench.
     ///
     /// # Errors
-    /// The engine is not ours.
+    /// The engine is not one of the program's.
     pub fn bench<T>(&self, work: impl FnOnce(&Bench) -> T) -> Result<T, Trouble> {
         Bench::of(self.context, work)
     }
 
-    /// Counts work that is done without the engine.
+    /// Counts steps for work that the engine does not count.
     ///
     /// # Errors
-    /// The limit that is reached.
+    /// A limit is reached.
     pub fn spend(&self, steps: usize) -> Result<(), Trouble> {
         let steps = u64::try_from(steps).unwrap_or(u64::MAX);
         Ok(self.bench(|bench| bench.watch.spend(steps))??)
     }
 }
 
-/// A function called back that answers with something else than yes or no.
+/// The fault for a callback that must answer yes or no, and does not.
 #[derive(Debug)]
 struct Answer(&'static str, Sort);
 
@@ -184,6 +188,10 @@ impl fmt::Display for Answer {
 }
 
 impl Fault for Answer {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(1)
     }

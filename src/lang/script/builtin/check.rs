@@ -1,4 +1,4 @@
-//! The one adapter of every function: checks what it was given against its row, then calls it.
+//! The adapter of all functions: checks the arguments against the row, then runs it.
 
 use rhai::plugin::PluginFunc;
 use rhai::{Dynamic, EvalAltResult, NativeCallContext};
@@ -14,7 +14,7 @@ use crate::lang::script::value::to_quantity;
 use crate::measure::Kind;
 
 impl Builtin {
-    /// The first argument that is not what its parameter wants, as a fault.
+    /// The fault of the first argument that does not suit its parameter.
     fn refuse(&self, arguments: &[&mut Dynamic]) -> Result<(), Raised> {
         for (index, argument) in arguments.iter().enumerate() {
             if let Some(param) = self.param(index)
@@ -42,12 +42,11 @@ impl Builtin {
             (Some(shown), _) => format!("{name} is {want}, and {shown} is {}", Sort::of(given).with_article()),
             (None, _) => format!("{name} is {want}, not {}", Sort::of(given).with_article()),
         };
-        let mut diagnostic = Diagnostic::new(message);
-        diagnostic.hint = self.with_units(index, want, arguments);
+        let diagnostic = Diagnostic::new(message).only(self.with_units(index, want, arguments));
         Raised { diagnostic, argument: Some(index) }
     }
 
-    /// The call as it was most likely meant: the bare number with its unit.
+    /// The call as most likely meant, with a unit on the bare number.
     fn with_units(&self, index: usize, want: Want, arguments: &[&mut Dynamic]) -> Option<String> {
         let Want::Of(kind) = want else {
             return None;

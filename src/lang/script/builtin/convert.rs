@@ -1,4 +1,4 @@
-//! Functions that make text of values and values of text.
+//! Functions that turn values into text and text into values.
 
 use std::fmt;
 
@@ -80,7 +80,7 @@ fn text(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     made(call, text)
 }
 
-/// A text of a value that is not a plain number, and a line that would make it one.
+/// The fault for a value that is not a plain number, with a line that makes it one.
 #[derive(Debug)]
 struct NotPlain(Sort, Option<String>);
 
@@ -91,6 +91,10 @@ impl fmt::Display for NotPlain {
 }
 
 impl Fault for NotPlain {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         self.1.clone()
     }

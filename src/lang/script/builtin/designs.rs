@@ -121,6 +121,10 @@ impl fmt::Display for NotDesigns {
 }
 
 impl Fault for NotDesigns {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn hint(&self) -> Option<String> {
         Some(format!("{}([design])", self.0))
     }
@@ -140,7 +144,11 @@ impl fmt::Display for NoDesigns {
     }
 }
 
-impl Fault for NoDesigns {}
+impl Fault for NoDesigns {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn new_design(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     Ok(Dynamic::from(Design(call.bench(Bench::workshop)?.new_design()?)))

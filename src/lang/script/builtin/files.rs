@@ -1,4 +1,4 @@
-//! Files of the folders that were granted, in the hands of scripts.
+//! Functions for the files in granted folders.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -87,7 +87,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// Where no files are reached.
+/// The fault if no folder is granted.
 #[derive(Debug)]
 struct NoFiles;
 
@@ -97,13 +97,17 @@ impl fmt::Display for NoFiles {
     }
 }
 
-impl Fault for NoFiles {}
+impl Fault for NoFiles {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn files(call: &Call<'_, '_, '_>) -> Result<Rc<dyn FileHandle>, Trouble> {
     Ok(call.bench(|bench| bench.powers.files())?.ok_or(NoFiles)?)
 }
 
-/// The path that a file was asked for by, and its text.
+/// The path of a file as given, and its text.
 fn read(call: &Call<'_, '_, '_>) -> Result<(String, String), Trouble> {
     let path = call.text(0)?;
     let most = call.bench(|bench| bench.watch.limits().read)?;
@@ -112,13 +116,13 @@ fn read(call: &Call<'_, '_, '_>) -> Result<(String, String), Trouble> {
     Ok((path.to_string(), text))
 }
 
-/// Bytes that go in and out for the price of a step.
+/// Bytes read or written for one step.
 const BYTES_A_STEP: usize = 64;
 
-/// What a value takes that a text was read as, for each of its bytes: a digit and a comma become a cell with a name.
+/// Memory for each byte of a text read as values: a digit and a comma become a cell with a name.
 const HELD_A_BYTE: usize = 16;
 
-/// Whether what so many bytes say may be held.
+/// Checks that the values of a text of so many bytes may be held.
 fn held(call: &Call<'_, '_, '_>, bytes: usize) -> Result<(), Trouble> {
     Ok(call.bench(|bench| bench.watch.hold(bytes.saturating_mul(HELD_A_BYTE)))??)
 }
@@ -151,7 +155,7 @@ fn put_table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     write(call, &text, &["columns", "replace"])
 }
 
-/// An option of a call, where it was given.
+/// An option of a call, if it is given.
 fn option(call: &Call<'_, '_, '_>, argument: usize, name: &str) -> Result<Option<Value>, Trouble> {
     if call.count() <= argument {
         return Ok(None);
@@ -159,7 +163,7 @@ fn option(call: &Call<'_, '_, '_>, argument: usize, name: &str) -> Result<Option
     call.with_map(argument, |map| Ok(map.get(name).map(Value::try_from).transpose()?))
 }
 
-/// Puts a text in the file that is the first argument; the third has the options.
+/// Writes a text to the file in the first argument, with the options in the third.
 fn write(call: &Call<'_, '_, '_>, text: &str, known: &[&str]) -> Result<Dynamic, Trouble> {
     if call.count() > 2 {
         let other = call.with_map(2, |map| Ok(map.keys().find(|key| !known.contains(&key.as_str())).cloned()))?;

@@ -1,4 +1,4 @@
-//! Functions of lists; those that fit work on texts and maps too.
+//! Functions on lists; some work on texts and maps too.
 
 use std::fmt;
 
@@ -117,7 +117,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// A place in a list that it does not have.
+/// The fault for a position that the list does not have.
 #[derive(Debug)]
 struct Outside(i64, usize);
 
@@ -129,6 +129,10 @@ impl fmt::Display for Outside {
 }
 
 impl Fault for Outside {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(1)
     }
@@ -175,7 +179,7 @@ fn contains(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     Ok(range.is_some_and(|range| whole.is_some_and(|whole| range.contains(&whole))).into())
 }
 
-/// Where the value first stands in the list.
+/// The first position of the value in the list.
 fn position(call: &Call<'_, '_, '_>) -> Result<Option<usize>, Trouble> {
     let value = call.value(1)?;
     call.with_list(0, |list| {
@@ -223,7 +227,7 @@ fn insert(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     })
 }
 
-/// A position counted from the front or, below zero, from the end; the end itself is one.
+/// A position counted from the front or, below zero, from the end; the end itself counts.
 fn place(position: i64, len: usize) -> Option<usize> {
     let distance = usize::try_from(position.unsigned_abs()).ok()?;
     if position < 0 { len.checked_sub(distance) } else { (distance <= len).then_some(distance) }

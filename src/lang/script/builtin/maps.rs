@@ -58,7 +58,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// A list is counted, a map is named.
+/// The fault for a name in a list, or a position in a map.
 #[derive(Debug)]
 struct Which(Sort, Sort);
 
@@ -70,6 +70,10 @@ impl fmt::Display for Which {
 }
 
 impl Fault for Which {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(1)
     }

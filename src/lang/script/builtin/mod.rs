@@ -28,7 +28,7 @@ pub use row::{Builtin, Param};
 pub(super) use row::{HIDDEN, param};
 pub use want::Want;
 
-/// The topics whose rows are written here.
+/// The topics with tables of their own.
 const TOPICS: &[(&str, &[Builtin])] = &[
     ("numbers", numbers::ROWS),
     ("angles", angles::ROWS),
@@ -46,12 +46,12 @@ const TOPICS: &[(&str, &[Builtin])] = &[
     ("scripts", scripts::ROWS),
 ];
 
-/// Every topic: its title, its rows.
+/// All topics, with their titles and rows.
 pub fn topics() -> impl Iterator<Item = (&'static str, &'static [Builtin])> {
     TOPICS.iter().copied().chain(std::iter::once_with(|| ("the workshop", workshop::ROWS.as_slice())))
 }
 
-/// Every function.
+/// All functions.
 pub fn all() -> impl Iterator<Item = &'static Builtin> {
     topics().flat_map(|(_, rows)| rows)
 }

@@ -113,7 +113,7 @@ fn sum(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     })
 }
 
-/// To a whole number.
+/// Rounds to a whole number.
 fn whole(call: &mut Call<'_, '_, '_>, toward: Toward, name: &'static str) -> Result<Dynamic, Trouble> {
     Ok(to_dynamic(call.quantity(0)?.stepped(None, toward, name)?))
 }

@@ -1,4 +1,4 @@
-//! Functions that put values in order, under the rules of `<`.
+//! Functions that sort and compare values, under the rules of `<`.
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -64,7 +64,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// A list without entries has no least and no greatest.
+/// The fault for an empty list, which has no least and no greatest entry.
 #[derive(Debug)]
 struct Empty(&'static str);
 
@@ -75,6 +75,10 @@ impl fmt::Display for Empty {
 }
 
 impl Fault for Empty {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+
     fn argument(&self) -> Option<usize> {
         Some(0)
     }
@@ -103,7 +107,7 @@ fn extreme<'a>(
     Ok(found.clone())
 }
 
-/// Puts the list in order by merging: an order that contradicts itself gives some order, not a breakdown.
+/// Sorts the list by merging: a comparison that contradicts itself gives some order, and never a panic.
 fn sort(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let function = if call.count() > 1 { Some(call.function(1)?) } else { None };
     let list = call.change_list(0, |list| Ok(std::mem::take(list)))?;
@@ -114,7 +118,7 @@ fn sort(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
             Ok(order(right, left, "<")?.is_lt())
         }
     });
-    // Whatever goes wrong, the list is not lost.
+    // On failure the list returns unchanged.
     let kept = sorted.as_ref().map_or_else(|_| list.clone(), Array::clone);
     call.change_list(0, |list| {
         *list = kept;

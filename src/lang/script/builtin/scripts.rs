@@ -1,4 +1,4 @@
-//! Functions that reach out of the script.
+//! Functions that print, log and report progress.
 
 use rhai::Dynamic;
 
@@ -57,24 +57,24 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// Hands on what a script says while it runs; it counts as printed.
-fn aside(call: &Call<'_, '_, '_>, said: Aside) -> Result<Dynamic, Trouble> {
-    let bytes = if let Aside::Log(text) = &said { text.len() } else { 0 };
+/// Passes on what a script reports while it runs; it counts as printed.
+fn aside(call: &Call<'_, '_, '_>, aside: Aside) -> Result<Dynamic, Trouble> {
+    let bytes = if let Aside::Log(text) = &aside { text.len() } else { 0 };
     call.bench(|bench| bench.watch.text(bytes).and_then(|()| bench.watch.print(bytes + LINE)))??;
-    call.bench(|bench| bench.workshop().hear(&said))?;
+    call.bench(|bench| bench.workshop().hear(&aside))?;
     Ok(Dynamic::UNIT)
 }
 
-/// What a line takes beside its letters.
+/// Memory of a line beside its letters.
 const LINE: usize = 32;
 
-/// The text alone: the engine itself hands it to where lines go.
+/// Returns the text; the engine passes it to the printer.
 fn print(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let text = match call.count() {
         0 => String::new(),
         _ => call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??,
     };
-    // Each line takes room of its own, an empty one too.
+    // Even an empty line takes memory.
     call.bench(|bench| bench.watch.text(text.len()).and_then(|()| bench.watch.print(text.len() + LINE)))??;
     Ok(text.into())
 }

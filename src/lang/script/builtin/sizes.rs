@@ -1,4 +1,4 @@
-//! Functions of sizes, and their sides.
+//! Functions on sizes, and the sides of sizes.
 
 use rhai::Dynamic;
 

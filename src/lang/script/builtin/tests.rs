@@ -85,7 +85,7 @@ fn every_example_gives_its_answer() {
             match run(&notate(line)) {
                 Ok(Value::Nothing) => assert_eq!(*answer, "", "{line}"),
                 Ok(value) => assert_eq!(show(value), *answer, "{line}"),
-                Err(found) => panic!("{line}: {}", found.message),
+                Err(found) => panic!("{line}: {}", found.message()),
             }
         }
     }

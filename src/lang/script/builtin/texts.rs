@@ -96,7 +96,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// A text of ours, if it may be that long.
+/// A new text, if it may be that long.
 pub(super) fn made(call: &Call<'_, '_, '_>, text: String) -> Result<Dynamic, Trouble> {
     call.bench(|bench| bench.watch.text(text.len()))??;
     Ok(text.into())
@@ -104,7 +104,7 @@ pub(super) fn made(call: &Call<'_, '_, '_>, text: String) -> Result<Dynamic, Tro
 
 fn replace(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let (text, old, new) = (call.text(0)?, call.text(1)?, call.text(2)?);
-    // An empty part stands between all letters.
+    // An empty part occurs between all letters.
     let most = text.matches(old.as_str()).count().saturating_mul(new.len()).saturating_add(text.len());
     call.bench(|bench| bench.watch.text(most))??;
     made(call, text.replace(old.as_str(), &new))

@@ -1,4 +1,4 @@
-//! How many of a unit a quantity is: `mm(11 3/8")`, or `(11 3/8").mm()`.
+//! Quantities counted in a unit: `mm(11 3/8")`, or `(11 3/8").mm()`.
 
 use std::fmt;
 
@@ -12,7 +12,7 @@ use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::to_dynamic;
 use crate::measure::{Kind, Unit};
 
-/// A row of this file. A macro, because a closure in a table captures nothing and the name stands in it twice.
+/// A row of this file. A macro, because a closure in a const table cannot capture the name.
 macro_rules! unit {
     ($name:literal, $unit:literal, $kind:ident, $brief:literal, $example:literal, $answer:literal) => {
         Builtin {
@@ -64,7 +64,7 @@ pub(super) const ROWS: &[Builtin] = &[
     unit!("celsius", "degC", TEMPERATURE, "A temperature in degrees Celsius.", "celsius(68degF)", "20"),
 ];
 
-/// A row whose unit is not in the table of units.
+/// A bug: a row whose unit is not in the table of units.
 #[derive(Debug)]
 struct NoUnit(&'static str);
 
@@ -74,7 +74,11 @@ impl fmt::Display for NoUnit {
     }
 }
 
-impl Fault for NoUnit {}
+impl Fault for NoUnit {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn count(call: &mut Call<'_, '_, '_>, unit: &'static str, name: &'static str) -> Result<Dynamic, Trouble> {
     let unit = Unit::named(unit).ok_or(NoUnit(unit))?;

@@ -1,4 +1,4 @@
-//! Functions that go through a list with a function of the script's, or make one to go through.
+//! Functions that call a function for each entry of a list, or make a list to walk.
 
 use rhai::{Array, Dynamic};
 
@@ -109,7 +109,7 @@ fn filter(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     })
 }
 
-/// What `answer` makes of the first value to which the function says `wanted`.
+/// Runs `answer` on the first value for which the function returns `wanted`.
 fn first(call: &Call<'_, '_, '_>, wanted: bool, answer: fn(Option<&Dynamic>) -> Dynamic) -> Result<Dynamic, Trouble> {
     let function = call.function(1)?;
     call.with_list(0, |list| {

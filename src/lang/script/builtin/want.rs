@@ -1,4 +1,4 @@
-//! What an argument may be.
+//! The sorts that an argument may have.
 
 use std::fmt;
 
@@ -9,12 +9,12 @@ use crate::lang::script::sort::Sort;
 use crate::lang::script::value::to_quantity;
 use crate::measure::Kind;
 
-/// What an argument may be, or what a function gives.
+/// The sort that a parameter accepts or a function returns.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Want {
     /// Any value.
     Anything,
-    /// No value: the function is called for what it does.
+    /// No value: the function is called for its effect.
     Nothing,
     /// A quantity of any kind.
     Quantity,
@@ -24,21 +24,21 @@ pub enum Want {
     Whole,
     /// Two or three lengths.
     Size,
-    /// Letters.
+    /// Text.
     Text,
     /// Yes or no.
     Truth,
-    /// Values in a row.
+    /// A list.
     List,
-    /// Quantities of this kind in a row.
+    /// A list of quantities of this kind.
     ListOf(Kind),
-    /// Values by name.
+    /// A map.
     Map,
     /// A function, usually written `|x| …`.
     Function,
     /// A design.
     Design,
-    /// Whole numbers from one to another.
+    /// A range of whole numbers.
     Range,
     /// One of these.
     Either(&'static [Want]),
@@ -52,12 +52,12 @@ impl Want {
     /// A length.
     pub const LENGTH: Self = Self::Of(Kind::LENGTH);
 
-    /// What comes before the names in what a function gives.
+    /// The article or the words before the names of entries.
     pub const fn of_each(self) -> &'static str {
         if matches!(self, Self::List) { "Gives, of each:" } else { "Gives:" }
     }
 
-    /// Whether `value` is what is wanted.
+    /// Whether `value` is of this sort.
     pub fn takes(self, value: &Dynamic) -> bool {
         match self {
             Self::Anything => true,

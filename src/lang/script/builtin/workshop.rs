@@ -1,4 +1,4 @@
-//! The functions of the program that the rules call, in the hands of scripts: a row for each of [`NATIVES`].
+//! The functions of the program that rules call, for scripts: a row for each of [`NATIVES`].
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -17,13 +17,13 @@ use crate::measure::{Kind, Quantity, Real};
 use crate::rules::native::Thing;
 use crate::rules::{Datum, NATIVES, Native, Type, sentence};
 
-/// What they are called under: made once from the other table, and there for good.
+/// The rows, made once from the table of the rules.
 pub(super) static ROWS: LazyLock<Vec<Builtin>> = LazyLock::new(|| NATIVES.iter().map(row).collect());
 
-/// What a call counts for.
+/// Steps of a call.
 const STEPS: usize = 100;
 
-/// Beside what a function gives: why it is so and not otherwise.
+/// The entry with the reasons for the result.
 const REASONS: &str = "reasons";
 
 fn row(native: &'static Native) -> Builtin {
@@ -48,7 +48,7 @@ fn row(native: &'static Native) -> Builtin {
     }
 }
 
-/// What scripts hold for a type of the rules.
+/// The sort of a script value for a type of the rules.
 fn want(of: Type) -> Want {
     match of {
         Type::Quantity(kind) => Want::Of(kind),
@@ -62,7 +62,7 @@ fn want(of: Type) -> Want {
     }
 }
 
-/// A row without its function: a mistake of ours.
+/// A bug: a row without its function.
 #[derive(Debug)]
 struct Gone;
 
@@ -72,7 +72,11 @@ impl fmt::Display for Gone {
     }
 }
 
-impl Fault for Gone {}
+impl Fault for Gone {
+    fn says(&self) -> crate::diag::Says {
+        self.to_string().into()
+    }
+}
 
 fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let native = NATIVES.iter().find(|native| native.name == call.row.name).ok_or(Gone)?;
@@ -86,12 +90,12 @@ fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
         let part = found.parts.get(place).cloned().flatten();
         map.insert((*name).into(), part.map_or(Ok(Dynamic::UNIT), |part| held(call, part, *of))?);
     }
-    let said = |manner: &Manner| found.reasons.iter().map(|one| sentence(one, manner).into()).collect::<Array>();
-    map.insert(REASONS.into(), Dynamic::from_array(said(&manner)));
+    let reasons = |manner: &Manner| found.reasons.iter().map(|one| sentence(one, manner).into()).collect::<Array>();
+    map.insert(REASONS.into(), Dynamic::from_array(reasons(&manner)));
     Ok(Dynamic::from_map(map))
 }
 
-/// A value of a script as the rules hold it; nothing stands for what was left out.
+/// A value of a script as the rules hold it; none if it was left out.
 fn datum(value: &Dynamic) -> Option<Datum> {
     if let Some(quantity) = to_quantity(value) {
         return Some(Datum::Amount(quantity.amount));
@@ -102,14 +106,14 @@ fn datum(value: &Dynamic) -> Option<Datum> {
     if let Ok(text) = value.as_immutable_string_ref() {
         return Some(Datum::Word(text.as_str().into()));
     }
-    // A list of the rules has the least first.
+    // A list of the rules is in rising order.
     let list = value.as_array_ref().ok()?;
     let mut amounts: Vec<Real> = list.iter().filter_map(|one| Some(to_quantity(one)?.amount)).collect();
     amounts.sort_by(|one, other| one.partial_cmp(other).unwrap_or(Ordering::Equal));
     Some(Datum::List(amounts.into()))
 }
 
-/// What was found as scripts hold it.
+/// The result as scripts hold it.
 fn held(call: &Call<'_, '_, '_>, part: Datum, of: Type) -> Result<Dynamic, Trouble> {
     let quantity = |amount: Real, kind: Kind| Ok(to_dynamic(Quantity::new(amount.check()?, kind)));
     match part {

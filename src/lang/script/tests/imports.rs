@@ -37,7 +37,7 @@ fn settings() -> Settings {
 #[track_caller]
 fn refused_here(script: &str, message: &str) -> Diagnostic {
     let found = run_with(settings(), script).unwrap_err();
-    assert_eq!(found.message, message, "{script}");
+    assert_eq!(found.message(), message, "{script}");
     found
 }
 
@@ -66,12 +66,12 @@ fn imports_stay_within_bounds() {
     refused_here("import \"none\" as x", "there is no script `none`");
     for name in ["../secret", "/etc/passwd", "a\\\\b", "saw.rhai", "gallery/../saw"] {
         let found = run_with(settings(), &format!("import \"{name}\" as x")).unwrap_err();
-        assert!(found.message.contains("is no name of a script"), "{}", found.message);
+        assert!(found.message().contains("is no name of a script"), "{}", found.message());
     }
     refused_here("import \"a\" as a", "these scripts import one another: a, b");
     refused_here("import \"self\" as a", "these scripts import one another: self");
     let deep = refused_here("import \"deep0\" as a", "scripts import one another more than 3 deep");
-    assert_eq!(deep.hint.as_deref(), Some("shop script.imports 6"));
+    assert_eq!(deep.offered("").as_deref(), Some("shop script.imports 6"));
     let endless = refused_here("try { import \"endless\" as a } catch { }", "stopped after 10000 steps");
     assert_eq!(endless.source.unwrap().name, "endless");
 }

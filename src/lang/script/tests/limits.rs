@@ -15,7 +15,7 @@ fn small() -> Limits {
 #[track_caller]
 fn ended_by(limits: Limits, script: &str, message: &str) -> Diagnostic {
     let found = run_with(Settings { limits, ..patient() }, script).unwrap_err();
-    assert!(found.message.starts_with(message), "{script}: {}", found.message);
+    assert!(found.message().starts_with(message), "{script}: {}", found.message());
     found
 }
 
@@ -27,7 +27,7 @@ fn ended(script: &str, message: &str, setting: &str) {
 #[track_caller]
 fn ended_within(limits: Limits, script: &str, message: &str, setting: &str) {
     let found = with_room(64 << 20, || ended_by(limits, script, message)).unwrap();
-    let hint = found.hint.unwrap_or_default();
+    let hint = found.offered("").unwrap_or_default();
     assert!(hint.starts_with(&format!("shop script.{setting} ")), "{script}: {hint}");
 }
 
@@ -53,7 +53,7 @@ fn loops_end() {
 fn a_slow_script_ends_by_the_clock() {
     let limits = Limits { time: Duration::from_millis(50), ..ample() };
     let found = ended_by(limits, "let l = range(0, 20000); loop { let m = l; }", "stopped after 0.05 seconds");
-    assert_eq!(found.hint.as_deref(), Some("shop script.seconds 10"));
+    assert_eq!(found.offered("").as_deref(), Some("shop script.seconds 10"));
 }
 
 #[test]
@@ -151,7 +151,7 @@ fn someone_stops_it() {
     let script = engine.compile("", "let n = 0; loop { n += 1; }").unwrap();
     stop.store(true, Ordering::Relaxed);
     let found = engine.run(&mut Memory::default(), &script).unwrap_err();
-    assert_eq!((found.message.as_str(), found.hint), ("stopped", None));
+    assert_eq!((found.message().as_str(), found.line()), ("stopped", None));
     // The next run is not stopped by the same press.
     let script = engine.compile("", "1 + 1").unwrap();
     assert_eq!(engine.run(&mut Memory::default(), &script).map(show), Ok("2".into()));

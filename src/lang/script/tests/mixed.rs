@@ -141,7 +141,7 @@ fn any_script_ends_and_says_why() {
             }
             Err(found) => {
                 refusals += 1;
-                fit_to_be_read(&found.message, &script);
+                fit_to_be_read(&found.message(), &script);
                 if let Some(span) = found.span {
                     assert!(script.get(span).is_some(), "{script}");
                 }
@@ -180,7 +180,7 @@ fn a_damaged_script_breaks_nothing() {
             .map_err(|mut found| found.remove(0))
             .and_then(|script| engine.run(&mut Memory::default(), &script));
         if let Err(found) = answer {
-            fit_to_be_read(&found.message, &script);
+            fit_to_be_read(&found.message(), &script);
         }
     }
 }

@@ -63,7 +63,7 @@ pub(crate) fn show(value: Value) -> String {
 fn check(line: &str, expected: &str) {
     match run(&notate(line)) {
         Ok(value) => assert_eq!(show(value), expected, "{line}"),
-        Err(found) => panic!("{line}: {}", found.message),
+        Err(found) => panic!("{line}: {}", found.message()),
     }
 }
 
@@ -73,7 +73,7 @@ fn refused(line: &str, message: &str) -> Diagnostic {
     match run(&notate(line)) {
         Ok(value) => panic!("{line}: answered {}", show(value)),
         Err(found) => {
-            assert_eq!(found.message, message, "{line}");
+            assert_eq!(found.message(), message, "{line}");
             found
         }
     }
@@ -83,9 +83,9 @@ fn refused(line: &str, message: &str) -> Diagnostic {
 #[track_caller]
 fn refused_with(line: &str, message: &str, hint: &str) {
     let found = refused(line, message);
-    assert_eq!(found.hint.as_deref(), Some(hint), "{line}");
+    assert_eq!(found.offered("").as_deref(), Some(hint), "{line}");
     if let Err(found) = run(&notate(hint)) {
-        panic!("the hint {hint} does not run: {}", found.message);
+        panic!("the hint {hint} does not run: {}", found.message());
     }
 }
 
@@ -141,5 +141,5 @@ fn a_function_is_called_by_name() {
     let answer = engine.call(&mut memory, &script, "build_for", vec![art, asks]).unwrap();
     assert_eq!(show(answer), "wider");
     let missing = engine.call(&mut memory, &script, "build", vec![]).unwrap_err();
-    assert_eq!(missing.message, "there is no function `build`; there is `build_for`");
+    assert_eq!(missing.message(), "there is no function `build`; there is `build_for`");
 }

@@ -112,7 +112,7 @@ fn every_pair_under_every_operator() {
                     Ok(_) if operator == "**" => assert_eq!(other, "a number", "{line}"),
                     Ok(_) => assert!(one == other && (quantities || one == "text"), "{line}"),
                     Err(found) => {
-                        let message = found.message;
+                        let message = found.message();
                         let named = message.contains(one) && message.contains(other);
                         let alone = one == other && message.starts_with(one);
                         assert!(named || alone || message.contains("power"), "{line}: {message}");
