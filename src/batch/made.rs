@@ -3,6 +3,7 @@
 use super::facts::{Failed, Frame, Framed};
 use super::journal::Done;
 use super::row::{Cell, Row, STYLE};
+use super::state::State;
 use super::summary::{SummaryLine, line};
 use super::tables::COLUMNS;
 use crate::book::{Draft, Mark, text};
@@ -41,17 +42,6 @@ pub struct Wants {
     pub draft: bool,
     /// The text of its fields, by which it is made again without its style.
     pub fields: bool,
-}
-
-/// How a row came out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum State {
-    /// It can be made.
-    Made,
-    /// A check says that it cannot be made as it is.
-    Stopped,
-    /// There is no design.
-    Failed,
 }
 
 /// What came of a row.

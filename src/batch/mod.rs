@@ -14,14 +14,16 @@ mod lines;
 mod made;
 mod row;
 mod run;
+mod state;
 mod summary;
 mod table;
 mod tables;
 
 pub use journal::{Done, Journal};
 pub use keys::Keys;
-pub use made::{Made, State, Wants};
+pub use made::{Made, Wants};
 pub use row::{Cell, Row};
 pub use run::{HostMaker, Run, Shop, framer};
+pub use state::State;
 pub use table::Rows;
 pub use tables::{COLUMNS, Tables, buy_csv, plan_csv};

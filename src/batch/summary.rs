@@ -1,6 +1,6 @@
 //! A row's line of the summary.
 
-use super::made::State;
+use super::state::State;
 use crate::fact::{Datum, Fact, Field, Kind, Level as Room, field};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
@@ -160,17 +160,6 @@ impl SummaryLine {
         match self.state {
             State::Failed => Datum::Nothing,
             State::Made | State::Stopped => Datum::count(self.counts[level]),
-        }
-    }
-}
-
-impl State {
-    /// The word for it.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Made => "made",
-            Self::Stopped => "stop",
-            Self::Failed => "failed",
         }
     }
 }

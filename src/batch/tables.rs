@@ -1,6 +1,7 @@
 //! What is told of a whole run: a line a row, weights, pieces.
 
-use super::made::{Made, State};
+use super::made::Made;
+use super::state::State;
 use super::summary::SummaryLine;
 use crate::fact::{fact, rows};
 use crate::lang::cells::{spoken, table};

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::{Fact, Instance, fact};
+use super::table::{Fact, Instance, fact};
 use crate::diag::Says;
 use crate::measure::{Quantity, Real, Size};
 

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::Shape;
+use super::shape::Shape;
 use crate::measure;
 
 /// What a field holds. Each kind has one form in JSON, in a script, in a cell and on a page.

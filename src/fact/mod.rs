@@ -4,12 +4,12 @@
 //! CSV, help and schema walk these tables. Invariant: no walker knows a fact, and no fact knows a walker.
 
 mod datum;
-mod field;
-mod instance;
 mod kind;
 pub mod rows;
+mod shape;
+mod table;
 
 pub use datum::{Datum, Items};
-pub use field::{Field, Get, Head, Level, field};
-pub use instance::{Fact, Instance, Shape, fact, shapes};
 pub use kind::Kind;
+pub use shape::{Head, Level, Shape, shapes};
+pub use table::{Fact, Field, Get, Instance, fact, field};

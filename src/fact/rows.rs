@@ -1,7 +1,10 @@
 //! Facts as rows of a table: a row of names, then a row for each fact. What stands in a list inside a fact has a row for
 //! each of its entries, behind the fields of the fact itself.
 
-use super::{Datum, Fact, Head, Instance, Kind, Shape, fact};
+use super::datum::Datum;
+use super::kind::Kind;
+use super::shape::{Head, Shape};
+use super::table::{Fact, Instance, fact};
 use crate::diag::Says;
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Kind as Measure, Real};

@@ -1,9 +1,10 @@
-//! Facts and their tables, and both as walkers see them.
+//! Facts and their tables of fields.
 
-use std::fmt;
 use std::marker::PhantomData;
 
-use super::{Datum, Field, Head};
+use super::datum::Datum;
+use super::kind::Kind;
+use super::shape::{Head, Level, Shape};
 use crate::measure::write::Manner;
 
 /// A kind of thing that is answered, with its table of fields.
@@ -20,29 +21,43 @@ pub trait Fact: Sized + 'static {
     const SHAPE: &'static dyn Shape = &Table::<Self>(PhantomData);
 }
 
-/// A table of fields as walkers see it.
-pub trait Shape: Sync {
-    /// What the fact is called.
-    fn name(&self) -> &'static str;
-    /// What it is, in one line.
-    fn doc(&self) -> &'static str;
-    /// How many fields there are.
-    fn len(&self) -> usize;
-    /// Whether there are none.
-    fn is_empty(&self) -> bool {
-        self.len() == 0
-    }
-    /// The field at a place.
-    fn head(&self, at: usize) -> &'static Head;
-    /// All fields.
-    fn heads(&self) -> Box<dyn Iterator<Item = &'static Head> + '_> {
-        Box::new((0..self.len()).map(|at| self.head(at)))
-    }
+/// Reads the value of a field; the manner is for the lengths in a sentence.
+pub type Get<F> = for<'a> fn(&<F as Fact>::Of<'a>, &'a Manner) -> Datum<'a>;
+
+/// One field of a fact and where its value comes from.
+pub struct Field<F: Fact> {
+    /// What it is.
+    pub head: Head,
+    /// Its value.
+    pub get: Get<F>,
 }
 
-impl fmt::Debug for dyn Shape {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.name())
+/// A field that is always there.
+pub const fn field<F: Fact>(name: &'static str, kind: Kind, doc: &'static str, get: Get<F>) -> Field<F> {
+    let head = Head { name, kind, doc, level: Level::Plain, optional: false, formerly: &[] };
+    Field { head, get }
+}
+
+impl<F: Fact> Field<F> {
+    /// The same with another level.
+    #[must_use]
+    pub const fn at(mut self, level: Level) -> Self {
+        self.head.level = level;
+        self
+    }
+
+    /// The same, left out where it has no value.
+    #[must_use]
+    pub const fn optional(mut self) -> Self {
+        self.head.optional = true;
+        self
+    }
+
+    /// The same, with the names that scripts had for it before.
+    #[must_use]
+    pub const fn formerly(mut self, names: &'static [&'static str]) -> Self {
+        self.head.formerly = names;
+        self
     }
 }
 
@@ -90,19 +105,4 @@ impl<'a, F: Fact> Instance<'a> for Held<'a, F> {
 /// A fact for walkers.
 pub fn fact<'a, F: Fact>(of: F::Of<'a>) -> Box<dyn Instance<'a> + 'a> {
     Box::new(Held::<F>(of))
-}
-
-/// Every shape that stands in a field of these, or of those in turn, each once.
-pub fn shapes(of: &[&'static dyn Shape]) -> Vec<&'static dyn Shape> {
-    let mut all: Vec<&'static dyn Shape> = Vec::new();
-    let mut open = of.to_vec();
-    while let Some(shape) = open.pop() {
-        for inner in shape.heads().filter_map(|head| head.kind.shape()) {
-            if !all.iter().any(|one| one.name() == inner.name()) {
-                all.push(inner);
-                open.push(inner);
-            }
-        }
-    }
-    all
 }
