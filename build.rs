@@ -13,12 +13,17 @@ mod measure;
 mod rules {
     pub mod added;
     pub mod book;
+    mod caution;
     mod circle;
     mod data;
+    pub mod entry;
     mod judge;
     mod kinds;
+    mod label;
     mod lookup;
     pub mod native;
+    pub mod node;
+    mod piece;
     pub mod reader;
     pub mod resolve;
     pub mod sheets;

@@ -4,8 +4,10 @@ use super::row::{NAME, Row};
 use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, Shape, field};
 use crate::rules::Design;
-use crate::rules::facts::{Designed, TEXTS};
-use crate::shop::Part;
+use crate::rules::facts::Designed;
+use crate::shop::caution::SHEET;
+use crate::shop::facts::{CAUTIONS, cautions};
+use crate::shop::{self, Part};
 use crate::show::errors::{MORE, more};
 
 /// Every kind of reply about a row.
@@ -42,8 +44,8 @@ impl Fact for Framed {
             Datum::fact::<Design>(Designed { design: frame.design, findings: frame.findings.into() })
         })
         .at(Level::Key),
-        field::<Self>("cautions", TEXTS, "the cautions that apply", |frame, _| {
-            Datum::texts(crate::shop::cautions(frame.design, frame.parts, None).into_iter())
+        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |frame, _| {
+            cautions(shop::cautions(frame.design, frame.parts, SHEET).into())
         }),
     ];
 }

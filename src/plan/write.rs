@@ -22,7 +22,7 @@ pub fn parts_csv(parts: &[Part]) -> String {
                 let joint = Joint::of(stick).word().to_string();
                 let (mitre, tilt) = (exactly(&stick.mitre), exactly(&stick.tilt));
                 let (long, short) = (exactly(&stick.long), exactly(&stick.short));
-                [long, short, none(), section.unwrap_or_default(), joint, mitre, tilt, stick.show.into()]
+                [long, short, none(), section.unwrap_or_default(), joint, mitre, tilt, stick.show.to_string()]
             }
         };
         rows.push([

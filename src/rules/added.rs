@@ -74,7 +74,11 @@ fn figure(name: &str, text: &str) -> Result<Entry, Diagnostic> {
         | Body::Table(..)
         | Body::Data(..)
         | Body::Gather(_)
-        | Body::Check(_) => Err(wrong("a figure of a design is a formula, which nothing can be given instead of")),
+        | Body::Check(_)
+        | Body::Page(..)
+        | Body::Piece(_)
+        | Body::Caution(_)
+        | Body::Label(_) => Err(wrong("a figure of a design is a formula, which nothing can be given instead of")),
     }
 }
 

@@ -5,11 +5,10 @@ use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 
-use super::term::{Level, Op, Piece, Way};
-use crate::measure::{Kind, Real, Toward};
-
-/// The place of a name in [`Book::names`].
-pub type Slot = u16;
+use super::entry::{CautionRule, LabelRule, PieceRule};
+pub use super::node::{FUNCS, Func, Node, Slot, Type};
+use super::term::{Level, Piece, Way};
+use crate::measure::{Real, Toward};
 
 /// All rules of all builds, packed into the program when it is built.
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -28,6 +27,14 @@ pub struct Book {
     pub checks: Vec<Check>,
     /// Ways to build a frame.
     pub builds: Vec<Build>,
+    /// Pages of one matter: name, and what the page shows.
+    pub pages: Vec<(String, String)>,
+    /// Pieces to make, in the order of the bench.
+    pub pieces: Vec<PieceRule>,
+    /// Cautions, in their order.
+    pub cautions: Vec<CautionRule>,
+    /// Lines of labels and lists.
+    pub labels: Vec<LabelRule>,
     /// What was read on top of the shipped rules.
     #[serde(skip)]
     pub added: Added,
@@ -47,7 +54,7 @@ pub struct Added {
 pub struct Group {
     /// As the sheet has it.
     pub name: String,
-    /// The page of its own that it stands on as well; what a set line changes there is not told.
+    /// The page of its own that shows it as well; a set line does not report what changes there.
     pub page: Option<String>,
 }
 
@@ -87,60 +94,6 @@ pub enum Role {
     Either,
     /// It stands for several fields.
     Gather,
-}
-
-/// What the values of a name are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Type {
-    /// A quantity.
-    Quantity(Kind),
-    /// A number without a fraction.
-    Whole,
-    /// A number shown in percent.
-    Share,
-    /// A word of a list.
-    Word,
-    /// Any text.
-    Text,
-    /// Several quantities of a kind.
-    List(Kind),
-    /// What a function found: several values under one name, a place in [`super::native::NATIVES`].
-    Record(u8),
-    /// Yes or no.
-    Truth,
-    /// Two or three lengths.
-    Size,
-    /// Only ever idle.
-    Nothing,
-}
-
-impl Type {
-    /// With its article, for messages.
-    pub fn with_article(self) -> String {
-        match self {
-            Self::Quantity(kind) => kind.with_article(),
-            Self::Share => "a percentage".into(),
-            Self::Text | Self::Truth | Self::Nothing | Self::List(_) | Self::Record(_) => self.to_string(),
-            Self::Whole | Self::Word | Self::Size => format!("a {self}"),
-        }
-    }
-}
-
-impl std::fmt::Display for Type {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::Quantity(kind) => kind.fmt(f),
-            Self::Whole => f.write_str("whole number"),
-            Self::Share => f.write_str("percentage"),
-            Self::Word => f.write_str("word"),
-            Self::Text => f.write_str("text"),
-            Self::List(kind) => write!(f, "{kind}s with commas between"),
-            Self::Record(_) => f.write_str("what a function found"),
-            Self::Truth => f.write_str("yes or no"),
-            Self::Size => f.write_str("size"),
-            Self::Nothing => f.write_str("nothing"),
-        }
-    }
 }
 
 /// A list of words.
@@ -248,6 +201,8 @@ pub struct Rule {
     pub gather: Option<Way>,
     /// The slots that its value reads or asks after, each once.
     pub reads: Vec<Slot>,
+    /// Where its formula or its usual value is published; empty where nothing is said.
+    pub source: String,
 }
 
 /// What a size is measured or made with, which says how far it may be off.
@@ -287,160 +242,6 @@ pub struct Check {
     pub mend: Option<(Slot, Node, Option<Toward>)>,
 }
 
-/// An expression with its names looked up.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-pub enum Node {
-    /// A quantity written out, in storage units.
-    Amount(Real, Kind),
-    /// A word written out.
-    Word(Arc<str>),
-    /// A field or a figure.
-    Slot(Slot),
-    /// The name of the build.
-    Build,
-    /// Not there, whatever the design.
-    Idle,
-    /// To be given by a person.
-    Missing,
-    /// Whether a field is given.
-    Given(Slot),
-    /// The one value that several fields have, if they have one.
-    Common(Vec<Slot>),
-    /// Several values side by side; only to be shown.
-    Several(Vec<Slot>),
-    /// The other sign.
-    Negative(Box<Node>),
-    /// The other truth.
-    Not(Box<Node>),
-    /// Two operands.
-    Pair(Op, Box<(Node, Node)>),
-    /// Condition, then, else.
-    Choice(Box<(Node, Node, Node)>),
-    /// A function of arguments.
-    Call(Func, Vec<Node>),
-    /// What a table knows of a word: table, column, word.
-    Column(u16, u16, Box<Node>),
-    /// The word of a table whose column is the least that is not below a value.
-    Smallest(u16, u16, Box<Node>),
-    /// The greatest value in a column.
-    Largest(u16, u16),
-    /// All values of a column.
-    Every(u16, u16),
-    /// What a function of the program finds: its place in [`super::native::NATIVES`].
-    Native(u8, Vec<Node>),
-    /// One of the things that it found.
-    Part(Box<Node>, u8),
-    /// Whether it found nothing.
-    Failed(Box<Node>),
-    /// Why it found nothing.
-    Fault(Box<Node>),
-}
-
-/// The functions that a formula may use.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[allow(missing_docs)]
-pub enum Func {
-    Greatest,
-    Least,
-    Size,
-    Root,
-    Sine,
-    Cosine,
-    Tangent,
-    ArcSine,
-    ArcCosine,
-    ArcTangent,
-    Floor,
-    Ceiling,
-}
-
-/// Every function with its name in a formula.
-pub const FUNCS: &[(&str, Func)] = &[
-    ("max", Func::Greatest),
-    ("min", Func::Least),
-    ("abs", Func::Size),
-    ("sqrt", Func::Root),
-    ("sin", Func::Sine),
-    ("cos", Func::Cosine),
-    ("tan", Func::Tangent),
-    ("asin", Func::ArcSine),
-    ("acos", Func::ArcCosine),
-    ("atan", Func::ArcTangent),
-    ("floor", Func::Floor),
-    ("ceil", Func::Ceiling),
-];
-
-impl Func {
-    /// As it is written.
-    pub fn name(self) -> &'static str {
-        FUNCS.iter().find(|(_, func)| *func == self).map_or("", |(name, _)| name)
-    }
-}
-
-impl Node {
-    /// Calls `see` with every slot that the value may read or ask after.
-    pub fn each_slot(&self, see: &mut dyn FnMut(Slot)) {
-        match self {
-            Self::Slot(slot) | Self::Given(slot) => see(*slot),
-            Self::Common(slots) | Self::Several(slots) => slots.iter().for_each(|slot| see(*slot)),
-            Self::Negative(_)
-            | Self::Not(_)
-            | Self::Pair(..)
-            | Self::Choice(_)
-            | Self::Call(..)
-            | Self::Column(..)
-            | Self::Smallest(..)
-            | Self::Native(..)
-            | Self::Part(..)
-            | Self::Failed(_)
-            | Self::Fault(_) => {
-                self.each_part(&mut |part| part.each_slot(see));
-            }
-            Self::Amount(..)
-            | Self::Word(_)
-            | Self::Build
-            | Self::Idle
-            | Self::Missing
-            | Self::Largest(..)
-            | Self::Every(..) => {}
-        }
-    }
-
-    /// Calls `see` with the parts that an expression is made of, one level down.
-    pub fn each_part(&self, see: &mut dyn FnMut(&Self)) {
-        match self {
-            Self::Negative(of)
-            | Self::Not(of)
-            | Self::Column(_, _, of)
-            | Self::Smallest(_, _, of)
-            | Self::Part(of, _)
-            | Self::Failed(of)
-            | Self::Fault(of) => see(of),
-            Self::Pair(_, both) => {
-                see(&both.0);
-                see(&both.1);
-            }
-            Self::Choice(ways) => {
-                see(&ways.0);
-                see(&ways.1);
-                see(&ways.2);
-            }
-            Self::Call(_, args) | Self::Native(_, args) => args.iter().for_each(see),
-            Self::Amount(..)
-            | Self::Word(_)
-            | Self::Slot(_)
-            | Self::Build
-            | Self::Idle
-            | Self::Missing
-            | Self::Given(_)
-            | Self::Common(_)
-            | Self::Several(_)
-            | Self::Largest(..)
-            | Self::Every(..) => {}
-        }
-    }
-}
-
 impl Book {
     /// The slot of a name.
     pub fn slot(&self, name: &str) -> Option<Slot> {
@@ -459,7 +260,7 @@ impl Book {
         self.rules.get(usize::from(rule))
     }
 
-    /// The heading that a name stands under.
+    /// The heading of a name.
     pub fn group(&self, slot: Slot) -> Option<&Group> {
         self.groups.get(usize::from(self.name(slot).group))
     }
@@ -505,6 +306,12 @@ impl Book {
     /// The list of words that a field takes in a build.
     pub fn word_table(&self, rule: &Rule) -> Option<&Table> {
         self.tables.get(usize::from(rule.words?))
+    }
+
+    /// The lines of a page: each its word and the names of its values.
+    pub fn lines_of<'a>(&'a self, page: &'a str) -> impl Iterator<Item = (&'a str, Vec<&'a str>)> {
+        let here = self.labels.iter().filter(move |line| line.pages.iter().any(|one| one == page));
+        here.map(|line| (line.word.as_str(), line.names.iter().map(|slot| self.name(*slot).text.as_str()).collect()))
     }
 
     /// The table of that name.

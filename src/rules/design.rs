@@ -553,6 +553,15 @@ impl Design {
         order.filter(|slot| self.book.group(*slot).is_some_and(|group| group.page.as_deref() == Some(page))).collect()
     }
 
+    /// The lines of a label or a list that have a value: each its word, and its values with `x` between them.
+    pub fn lines_of(&self, page: &str) -> Vec<(String, String)> {
+        let lines = self.book.lines_of(page).filter_map(|(word, names)| {
+            let values: Vec<String> = names.iter().filter_map(|name| self.shown(self.slot(name).ok()?)).collect();
+            (!values.is_empty()).then(|| (word.to_string(), values.join(" x ")))
+        });
+        lines.collect()
+    }
+
     /// Whether the same was given, for the same build.
     pub fn same_givens(&self, other: &Self) -> bool {
         self.build == other.build

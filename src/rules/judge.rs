@@ -1,6 +1,6 @@
 //! Checks of the rules files → checks of the book.
 
-use super::book::{Check, Type};
+use super::book::{Check, Node, Type};
 use super::kinds::alike;
 use super::resolve::{Maker, Sheet};
 use super::term::{Body, CheckEntry, Piece, Term};
@@ -52,16 +52,7 @@ impl Maker<'_> {
             let message = format!("{} wants a condition, not {}", check.name.0, got.with_article());
             return Err(Diagnostic::of(&codes::rules::CONDITION_WANTED, message).at(check.test.span.clone()));
         }
-        let mut says = Vec::new();
-        for piece in &check.says {
-            says.push(match piece {
-                Piece::Words(words) => Piece::Words(words.clone()),
-                Piece::Value(term) => {
-                    let of = self.type_in_all(&builds, term)?;
-                    Piece::Value((self.node(term, &builds)?, of))
-                }
-            });
-        }
+        let says = self.spoken(&check.says, &builds)?;
         let mend = match &check.mend {
             None => None,
             Some((name, value, way)) => {
@@ -94,8 +85,38 @@ impl Maker<'_> {
         })
     }
 
+    /// Refuses a term of another type than `called` takes.
+    pub(super) fn wants(&mut self, builds: &[u8], called: &str, term: &Term, wanted: Type) -> Result<(), Diagnostic> {
+        let got = self.type_in_all(builds, term)?;
+        if alike(wanted, got) {
+            return Ok(());
+        }
+        let wanted = if wanted == Type::Truth { "a condition".into() } else { wanted.with_article() };
+        let message = format!("{called} takes {wanted}, not {}", got.with_article());
+        Err(Diagnostic::of(&codes::rules::KIND, message).at(term.span.clone()))
+    }
+
+    /// A text with its values looked up.
+    pub(super) fn spoken(
+        &mut self,
+        text: &[Piece<Term>],
+        builds: &[u8],
+    ) -> Result<Vec<Piece<(Node, Type)>>, Diagnostic> {
+        let mut spoken = Vec::new();
+        for piece in text {
+            spoken.push(match piece {
+                Piece::Words(words) => Piece::Words(words.clone()),
+                Piece::Value(term) => {
+                    let of = self.type_in_all(builds, term)?;
+                    Piece::Value((self.node(term, builds)?, of))
+                }
+            });
+        }
+        Ok(spoken)
+    }
+
     /// The type of a term of a check, whose names all have theirs by now; looked at in every build it is for.
-    fn type_in_all(&mut self, builds: &[u8], term: &Term) -> Result<Type, Diagnostic> {
+    pub(super) fn type_in_all(&mut self, builds: &[u8], term: &Term) -> Result<Type, Diagnostic> {
         let mut found = Type::Nothing;
         for build in builds {
             found = self.type_of_term(*build, term, &mut Vec::new())?;

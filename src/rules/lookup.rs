@@ -52,6 +52,9 @@ impl Maker<'_> {
 
     /// `COLUMN of WORD`, `PART of WHAT A FUNCTION FOUND`.
     pub(super) fn part(&self, part: &Placed, whole: &Term, scope: &[u8]) -> Result<Node, Diagnostic> {
+        if let Form::Word(word) = &whole.form {
+            return self.of_word(part, word, &whole.span);
+        }
         if let Ok((native, node)) = self.found(whole, scope) {
             let place = native.gives.iter().position(|(name, ..)| *name == part.0);
             let place = place.and_then(|place| u8::try_from(place).ok());
@@ -75,6 +78,20 @@ impl Maker<'_> {
         Ok(Node::Column(table, column, Box::new(word)))
     }
 
+    /// `COLUMN of "WORD"`: the first table that has both.
+    fn of_word(&self, (column, _): &Placed, word: &str, span: &Span) -> Result<Node, Diagnostic> {
+        let mut tables =
+            (0_u16..).zip(&self.book.tables).filter(|(_, table)| table.words.iter().any(|one| one == word));
+        let found = tables.find_map(|(place, table)| {
+            let at = table.columns.iter().position(|one| one.name == *column)?;
+            Some(Node::Column(place, u16::try_from(at).ok()?, Box::new(Node::Word(word.into()))))
+        });
+        found.ok_or_else(|| {
+            Diagnostic::of(&codes::rules::NAME_UNKNOWN, format!("no table has a {column} of \"{word}\""))
+                .at(span.clone())
+        })
+    }
+
     /// What a function found: a name that stands for it, or the function itself.
     fn found(&self, term: &Term, scope: &[u8]) -> Result<(&'static Native, Node), Diagnostic> {
         let node = self.node(term, scope)?;
@@ -89,6 +106,12 @@ impl Maker<'_> {
         self.book.tables.iter().position(|table| table.name == name).and_then(|place| u16::try_from(place).ok())
     }
 
+    /// The table of that name.
+    pub(super) fn table_named(&self, (name, place): &Placed) -> Result<u16, Diagnostic> {
+        let names = self.book.tables.iter().map(|table| table.name.as_str()).filter(|name| !name.is_empty());
+        self.table_place(name).ok_or_else(|| unknown("table", &(name.clone(), place.clone()), names))
+    }
+
     fn column(&self, table: u16, (name, place): &Placed) -> Result<u16, Diagnostic> {
         let columns =
             self.book.tables.get(usize::from(table)).map(|table| table.columns.as_slice()).unwrap_or_default();
@@ -101,9 +124,7 @@ impl Maker<'_> {
         let fault = || Diagnostic::of(&codes::rules::CALL, "a column is written TABLE.COLUMN").at(term.span.clone());
         let Form::Name(path) = &term.form else { return Err(fault()) };
         let (table, column) = path.split_once('.').ok_or_else(fault)?;
-        let names = self.book.tables.iter().map(|table| table.name.as_str()).filter(|name| !name.is_empty());
-        let place =
-            self.table_place(table).ok_or_else(|| unknown("table", &(table.into(), term.span.clone()), names))?;
+        let place = self.table_named(&(table.into(), term.span.clone()))?;
         Ok((place, self.column(place, &(column.to_string(), term.span.clone()))?))
     }
 }

@@ -3,6 +3,8 @@
 // The grammar decides which of its many rules can come where; the rest of each match is never reached.
 #![allow(clippy::wildcard_enum_match_arm)]
 
+mod pieces;
+
 use pest::Parser;
 use pest::iterators::{Pair, Pairs};
 
@@ -68,6 +70,13 @@ const ENTRIES: &[(&str, &str)] = &[
     ("row", "row NAME = FIELD, FIELD"),
     ("either", "either NAME = FORMULA or NAME = FORMULA else NAME = VALUE, a line each"),
     ("instead", "instead field …, instead NAME = FORMULA, or instead before a check"),
+    ("page", "page NAME -- TEXT"),
+    (
+        "piece",
+        "piece \"NAME\" stick material WOOD width WIDTH thickness THICKNESS long LENGTH, or a sheet with a height",
+    ),
+    ("caution", "caution NAME on PAGE says TEXT, full TEXT, source TEXT, a line each"),
+    ("label", "label \"WORD\" on PAGE = NAME x NAME"),
     ("stop", "stop NAME if CONDITION says TEXT"),
     ("warn", "warn NAME if CONDITION says TEXT"),
     ("note", "note NAME if CONDITION says TEXT"),
@@ -84,6 +93,12 @@ fn called(rule: Rule) -> Option<&'static str> {
         Rule::word => "a word in quotes",
         Rule::kind => "a kind such as length, or its words",
         Rule::says => "says",
+        Rule::full => "full",
+        Rule::cites => "source",
+        Rule::shape => "stick or sheet",
+        Rule::detail => "a detail such as material or long",
+        Rule::about => "for sticks, for sheets or for pieces",
+        Rule::pages => "a page",
         Rule::mend => "mend NAME = VALUE",
         Rule::doc => "-- and its meaning",
         Rule::toward | Rule::unless | Rule::optional | Rule::by | Rule::above | Rule::when => {
@@ -191,11 +206,12 @@ impl Reader {
     fn thing(&mut self, pair: Pair<Rule>) -> Result<(), Diagnostic> {
         let place = span(&pair);
         match pair.as_rule() {
-            Rule::build => {
+            Rule::build | Rule::page => {
+                let is_page = pair.as_rule() == Rule::page;
                 let mut parts = pair.into_inner();
                 let name = next_placed(&mut parts);
                 let doc = parts.next().map(doc).unwrap_or_default();
-                self.push(place, false, Body::Build(name, doc));
+                self.push(place, false, if is_page { Body::Page(name, doc) } else { Body::Build(name, doc) });
             }
             Rule::scope => {
                 self.scope = pair.into_inner().map(placed).filter(|(name, _)| name != "all").collect();
@@ -204,7 +220,7 @@ impl Reader {
             Rule::group => {
                 let mut parts = pair.into_inner();
                 self.group = parts.next().map(word).unwrap_or_default();
-                let page = parts.next().map(text);
+                let page = parts.next().map(placed);
                 self.push(place, false, Body::Group(page));
             }
             Rule::table => {
@@ -226,6 +242,9 @@ impl Reader {
                             let body = Body::Check(check(inner)?);
                             self.push(place.clone(), true, body);
                         }
+                        Rule::piece => self.piece(inner, true)?,
+                        Rule::caution => self.push(place.clone(), true, pieces::caution(inner)?),
+                        Rule::label => self.push(place.clone(), true, pieces::label(inner)),
                         _ => self.rule(inner, true)?,
                     }
                 }
@@ -237,6 +256,9 @@ impl Reader {
                 let body = Body::Check(check(pair)?);
                 self.push(place, false, body);
             }
+            Rule::piece => self.piece(pair, false)?,
+            Rule::caution => self.push(place, false, pieces::caution(pair)?),
+            Rule::label => self.push(place, false, pieces::label(pair)),
             _ => {}
         }
         Ok(())
@@ -317,6 +339,7 @@ fn rule(pair: Pair<Rule>) -> Result<RuleEntry, Diagnostic> {
         by: None,
         low: None,
         high: None,
+        source: String::new(),
         doc: String::new(),
     };
     for part in pair.into_inner() {
@@ -340,6 +363,7 @@ fn rule(pair: Pair<Rule>) -> Result<RuleEntry, Diagnostic> {
                 entry.high = ends.next().map(term).transpose()?;
             }
             Rule::when => entry.when = only(part)?,
+            Rule::source => entry.source = part.into_inner().next().map(word).unwrap_or_default(),
             Rule::doc => entry.doc = doc(part),
             _ => {}
         }
@@ -491,7 +515,8 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
                 return Err(Diagnostic::of(&codes::rules::SYNTAX, "a name is missing").at(place));
             };
             let at = span(&whole);
-            Form::Of(part, Box::new(Term { span: at, form: named(whole)? }))
+            let form = if whole.as_rule() == Rule::word { Form::Word(word(whole)) } else { named(whole)? };
+            Form::Of(part, Box::new(Term { span: at, form }))
         }
         Rule::choice => {
             let mut ways = pair.into_inner();
@@ -521,12 +546,16 @@ fn named(pair: Pair<Rule>) -> Result<Form, Diagnostic> {
     })
 }
 
+/// A text with the number of a record in place of each `#`.
+fn number(text: &str, record: u8) -> String {
+    text.replace("#next", &(record + 1).to_string()).replace('#', &record.to_string())
+}
+
 /// The entry for one record: `#` becomes its number, `#next` the number behind it.
 fn for_record(entry: &RuleEntry, record: u8) -> RuleEntry {
-    let number = |text: &str| text.replace("#next", &(record + 1).to_string()).replace('#', &record.to_string());
     let each = |term: &Term| put_record(term, record);
     RuleEntry {
-        names: entry.names.iter().map(|(name, span)| (number(name), span.clone())).collect(),
+        names: entry.names.iter().map(|(name, span)| (number(name, record), span.clone())).collect(),
         value: entry.value.as_ref().map(each),
         when: entry.when.as_ref().map(each),
         low: entry.low.as_ref().map(|(low, strict)| (each(low), *strict)),
@@ -539,9 +568,7 @@ fn put_record(term: &Term, record: u8) -> Term {
     let inner = |term: &Term| Box::new(put_record(term, record));
     let form = match &term.form {
         Form::Name(name) if name.contains("#next") && record == RECORDS => Form::Name("idle".into()),
-        Form::Name(name) => {
-            Form::Name(name.replace("#next", &(record + 1).to_string()).replace('#', &record.to_string()))
-        }
+        Form::Name(name) => Form::Name(number(name, record)),
         Form::This => Form::Literal(crate::measure::Quantity::number(crate::measure::Real::whole(record.into()))),
         Form::Negative(of) => Form::Negative(inner(of)),
         Form::Not(of) => Form::Not(inner(of)),

@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 use super::book::{Book, Build, FUNCS, Func, Group, MEANS, Means, Name, Node, Role, Rule, Slot, Table, Type};
 use super::data;
 use super::native::{NATIVES, native};
-use super::term::{Body, Entry, Form, GatherEntry, Placed, RuleEntry, Takes, Term, Way};
+use super::term::{Body, Drafted, Entry, Form, GatherEntry, PIECES, Placed, RuleEntry, Takes, Term, Way};
 use crate::diag::{Diagnostic, Span, codes, list, near, says};
 use crate::measure::Kind;
 
@@ -41,6 +41,7 @@ pub fn resolve(sheets: &[Sheet], data: &[(&str, &str)]) -> Result<Book, Diagnost
         homes: Vec::new(),
         has: HashSet::new(),
         typed: HashSet::new(),
+        pieces: Vec::new(),
     };
     for sheet in sheets {
         maker.builds(sheet).map_err(|found| sheet.inside(found))?;
@@ -49,12 +50,24 @@ pub fn resolve(sheets: &[Sheet], data: &[(&str, &str)]) -> Result<Book, Diagnost
         maker.declare(sheet).map_err(|found| sheet.inside(found))?;
     }
     for (home, sheet) in sheets.iter().enumerate() {
+        for entry in &sheet.entries {
+            let Body::Piece(piece) = &entry.body else { continue };
+            let drafted =
+                maker.scope(entry).and_then(|builds| maker.draft(home, piece, (&entry.span, builds, entry.instead)));
+            drafted.map_err(|found| sheet.inside(found))?;
+        }
+    }
+    maker.name_pieces()?;
+    for (home, sheet) in sheets.iter().enumerate() {
         maker.define(home, sheet).map_err(|found| sheet.inside(found))?;
     }
     maker.no_circles()?;
+    maker.type_pieces()?;
     maker.infer()?;
     for sheet in sheets {
         maker.checks(sheet).map_err(|found| sheet.inside(found))?;
+        maker.cautions(sheet).map_err(|found| sheet.inside(found))?;
+        maker.labels(sheet).map_err(|found| sheet.inside(found))?;
     }
     Ok(maker.finish())
 }
@@ -74,10 +87,12 @@ pub(super) struct Maker<'a> {
     has: HashSet<(Slot, u8)>,
     /// What has its kind already, by build.
     pub(super) typed: HashSet<(u8, Slot)>,
+    /// The pieces, as the files have them.
+    pub(super) pieces: Vec<Drafted>,
 }
 
 /// Words that an expression reads in a sense of their own.
-const TAKEN: [&str; 4] = ["build", "idle", "missing", "given"];
+const TAKEN: [&str; 5] = ["build", "idle", "missing", "given", PIECES];
 
 /// Functions that look a column or a record up.
 pub(super) const LOOKUPS: [&str; 5] = ["smallest", "largest", "every", "failed", "fault"];
@@ -159,11 +174,18 @@ impl Maker<'_> {
                     self.scope(entry)?;
                 }
                 Body::Group(Some(page)) => {
+                    self.known_pages(std::slice::from_ref(page))?;
                     if let Some(group) = self.book.groups.iter_mut().find(|group| group.name == entry.group) {
-                        group.page = Some(page.clone());
+                        group.page = Some(page.0.clone());
                     }
                 }
-                Body::Build(..) | Body::Check(_) | Body::Group(None) => {}
+                Body::Page(name, doc) => self.page(name, doc)?,
+                Body::Build(..)
+                | Body::Check(_)
+                | Body::Group(None)
+                | Body::Piece(_)
+                | Body::Caution(_)
+                | Body::Label(_) => {}
             }
         }
         Ok(())
@@ -237,11 +259,24 @@ impl Maker<'_> {
         for entry in &sheet.entries {
             let scope = self.scope(entry)?;
             let (made, written) = match &entry.body {
-                Body::Rule(rule) => (self.rule(rule, &scope)?, (**rule).clone()),
-                Body::Gather(gather) => self.gather(gather, &scope)?,
-                Body::Build(..) | Body::Scope | Body::Table(..) | Body::Data(..) | Body::Check(_) | Body::Group(_) => {
-                    continue;
+                Body::Rule(rule) => {
+                    let written = RuleEntry {
+                        value: rule.value.as_ref().map(|value| self.with_pieces(value)),
+                        ..(**rule).clone()
+                    };
+                    (self.rule(&written, &scope)?, written)
                 }
+                Body::Gather(gather) => self.gather(gather, &scope)?,
+                Body::Build(..)
+                | Body::Scope
+                | Body::Table(..)
+                | Body::Data(..)
+                | Body::Check(_)
+                | Body::Group(_)
+                | Body::Page(..)
+                | Body::Piece(_)
+                | Body::Caution(_)
+                | Body::Label(_) => continue,
             };
             let place = u16::try_from(self.book.rules.len()).map_err(|_| too_many())?;
             self.book.rules.push(made);
@@ -293,6 +328,7 @@ impl Maker<'_> {
             words: None,
             gather: Some(entry.way),
             reads: slots,
+            source: String::new(),
         };
         let written = RuleEntry {
             names: vec![entry.name.clone()],
@@ -306,6 +342,7 @@ impl Maker<'_> {
             by: None,
             low: None,
             high: None,
+            source: String::new(),
             doc: entry.doc.clone(),
         };
         Ok((rule, written))
@@ -357,6 +394,7 @@ impl Maker<'_> {
             words: words.map(u16::try_from).transpose().map_err(|_| too_many())?,
             gather: None,
             reads,
+            source: entry.source.clone(),
         })
     }
 

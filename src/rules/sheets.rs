@@ -14,6 +14,9 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ("wall.rules", include_str!("wall.rules")),
     ("wood.rules", include_str!("wood.rules")),
     ("saw.rules", include_str!("saw.rules")),
+    ("pieces.rules", include_str!("pieces.rules")),
+    ("cautions.rules", include_str!("cautions.rules")),
+    ("labels.rules", include_str!("labels.rules")),
 ];
 
 /// The files of data that ship.

@@ -121,7 +121,7 @@ pub struct Entry {
 #[derive(Clone, Debug)]
 pub enum Body {
     /// A heading of the sheet, in its place, and the page of its own that it stands on.
-    Group(Option<String>),
+    Group(Option<Placed>),
     /// A build and what it is.
     Build(Placed, String),
     /// The builds that the next entries are for.
@@ -136,6 +136,110 @@ pub enum Body {
     Gather(GatherEntry),
     /// A condition of the design.
     Check(CheckEntry),
+    /// A page and what it shows.
+    Page(Placed, String),
+    /// A piece to make.
+    Piece(PieceEntry),
+    /// A caution for whoever makes or hangs the frame.
+    Caution(CautionEntry),
+    /// A line of a label or a list.
+    Label(LabelEntry),
+}
+
+/// A piece to make: what it is cut from, and its sizes by name.
+#[derive(Clone, Debug)]
+pub struct PieceEntry {
+    /// As a cut list has it: `rail top, bottom`.
+    pub name: Placed,
+    /// A sheet, or else a stick.
+    pub is_sheet: bool,
+    /// `material wood`, `long rail.long`: each detail with its formula.
+    pub details: Vec<(Placed, Term)>,
+    /// When the frame has it.
+    pub when: Option<Term>,
+    /// What it is, in one line.
+    pub doc: String,
+}
+
+/// `weight of pieces` in a formula is what all pieces of a frame weigh.
+pub const PIECES: &str = "pieces";
+
+/// A piece of a rules file, with the builds that it is for.
+#[derive(Clone, Debug)]
+pub struct Drafted {
+    /// Which file it stands in.
+    pub home: usize,
+    /// Where it stands.
+    pub span: Span,
+    /// The builds that have it, by place.
+    pub builds: Vec<u8>,
+    /// What the file says.
+    pub entry: PieceEntry,
+}
+
+/// A caution, the pages that show it, and when it applies.
+#[derive(Clone, Debug)]
+pub struct CautionEntry {
+    /// Its name.
+    pub name: Placed,
+    /// The pages that show its short line.
+    pub pages: Vec<Placed>,
+    /// The pieces it is about, if it is about any.
+    pub about: Option<AboutEntry>,
+    /// A condition of the design.
+    pub when: Option<Term>,
+    /// The short line: the hazard and what to do.
+    pub says: Vec<Piece<Term>>,
+    /// The whole text.
+    pub full: Vec<Piece<Term>>,
+    /// Where it is from.
+    pub source: String,
+}
+
+/// Pieces that a caution is about.
+#[derive(Clone, Debug)]
+pub struct AboutEntry {
+    /// Sticks, sheets, or both.
+    pub shape: Pieces,
+    /// Which materials.
+    pub of: Option<MaterialEntry>,
+    /// Fields whose material counts too.
+    pub or: Vec<Placed>,
+    /// Only sticks shorter than this between their short points.
+    pub under: Option<Term>,
+}
+
+/// Materials that a caution is about.
+#[derive(Clone, Debug)]
+pub enum MaterialEntry {
+    /// This one.
+    Word(Placed),
+    /// Every word of a table.
+    Table(Placed),
+    /// Every word whose row has something in this column.
+    Column(Placed),
+}
+
+/// Which pieces.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub enum Pieces {
+    /// Pieces of sticks.
+    Sticks,
+    /// Pieces of sheets.
+    Sheets,
+    /// All.
+    All,
+}
+
+/// A line of a label or a list: a word and the names whose values stand behind it.
+#[derive(Clone, Debug)]
+pub struct LabelEntry {
+    /// The word.
+    pub word: Placed,
+    /// Where the line is shown.
+    pub pages: Vec<Placed>,
+    /// The names, `x` between them.
+    pub names: Vec<Placed>,
 }
 
 /// A name that stands for several fields.
@@ -189,6 +293,8 @@ pub struct RuleEntry {
     pub low: Option<(Term, bool)>,
     /// Greatest value.
     pub high: Option<Term>,
+    /// Where its formula or its usual value is published.
+    pub source: String,
     /// What it is, in one line.
     pub doc: String,
 }

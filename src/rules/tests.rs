@@ -10,6 +10,7 @@ mod cuts;
 mod faulty;
 mod figures;
 mod misread;
+mod pieces;
 mod random;
 mod reasons;
 mod refusals;

@@ -154,12 +154,12 @@ impl Session {
     fn label(&self, text: &str) -> Result<Booked, BookFault> {
         let revision = revision(&self.shelf, text)?;
         let (design, _) = on_bench(&revision, fresh(&self.settings));
-        let rows = LABEL.iter().filter_map(|(word, names)| {
-            let values: Vec<String> = names.iter().filter_map(|name| design.shown(design.slot(name).ok()?)).collect();
-            (!values.is_empty()).then(|| (*word, values.join(" x ")))
-        });
         let date = revision.when.split(' ').next().unwrap_or_default().to_string();
-        Ok(Booked::Label(Label { head: format!("{}@{}", revision.name, revision.number), rows: rows.collect(), date }))
+        Ok(Booked::Label(Label {
+            head: format!("{}@{}", revision.name, revision.number),
+            rows: design.lines_of(LABEL),
+            date,
+        }))
     }
 
     /// The steps at the bench.
@@ -193,18 +193,8 @@ impl Session {
     }
 }
 
-/// What a label says, and the names it is taken from, as far as the rules have them.
-const LABEL: &[(&str, &[&str])] = &[
-    ("art", &["art.width", "art.height", "art.depth"]),
-    ("art across", &["art.across"]),
-    ("outside", &["outside.width", "outside.height"]),
-    ("across", &["outside.across"]),
-    ("depth", &["depth"]),
-    ("wood", &["wood"]),
-    ("hanger", &["hanger"]),
-    ("drop", &["hanger.drop"]),
-    ("wire", &["wire"]),
-];
+/// The page of a label in the rules.
+const LABEL: &str = "label";
 
 /// Saves a design under a name.
 pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {

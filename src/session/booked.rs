@@ -125,7 +125,7 @@ pub struct Label {
     /// Name and revision.
     pub head: String,
     /// What is said of it, word by word.
-    pub rows: Vec<(&'static str, String)>,
+    pub rows: Vec<(String, String)>,
     /// The day it was kept.
     pub date: String,
 }

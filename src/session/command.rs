@@ -34,6 +34,7 @@ pub enum Deed {
     Plan,
     Stock,
     Page,
+    Cautions,
     Hang,
     Movement,
     Tolerance,
@@ -137,6 +138,14 @@ pub const WORDS: &[Word] = &[
         brief: "Lists every piece to make, of one design or several; or writes them to a table.",
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
         deed: Deed::Parts,
+    },
+    Word {
+        name: "cautions",
+        takes: Takes::Nothing,
+        usage: "cautions",
+        brief: "Shows every caution for this design in full, with its source.",
+        example: (&["art 16 x 20 x 3/4", "cautions"], "Cautions"),
+        deed: Deed::Cautions,
     },
     Word {
         name: "plan",

@@ -46,7 +46,14 @@ fn candidates(session: &mut Session, first: &str, typed: &str) -> Vec<String> {
                 .chain(functions())
                 .chain(builds(&design))
                 .collect(),
-            Deed::Sheet | Deed::Parts | Deed::Page | Deed::Styles | Deed::Undo | Deed::Redo | Deed::Quit => Vec::new(),
+            Deed::Sheet
+            | Deed::Cautions
+            | Deed::Parts
+            | Deed::Page
+            | Deed::Styles
+            | Deed::Undo
+            | Deed::Redo
+            | Deed::Quit => Vec::new(),
             Deed::Hang | Deed::Plan | Deed::Stock => Vec::new(),
             Deed::Movement => vec!["from".into()],
             Deed::Tape | Deed::Run | Deed::Figure => names(&design),

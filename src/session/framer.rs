@@ -22,7 +22,7 @@ use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::rules::{Book, Design, Input};
-use crate::shop::{Part, Settings};
+use crate::shop::{Cut, Part, Settings, cautions_for};
 
 /// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
 pub struct Framer {
@@ -149,7 +149,9 @@ impl Framer {
         let rack = stock::read_rack(self.shelf.host(), &shop, &mut found)?;
         let limits = Limits { steps: SCRIPT_STEPS, stop };
         let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
+        let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
+        let cautions = cautions_for(&shop, &pieces, "plan");
         // What stops a row was told with the row.
-        Ok(Planned { whole, seconds: 0.0, found, stops: Vec::new() })
+        Ok(Planned { whole, seconds: 0.0, found, stops: Vec::new(), cautions })
     }
 }

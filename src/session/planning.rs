@@ -17,7 +17,7 @@ use crate::host::write_table;
 use crate::measure::Real;
 use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
 use crate::rules::{Answer, Design, Finding, Level};
-use crate::shop::{Part, on_wall, parts};
+use crate::shop::{Part, cautions_of_all, on_wall, parts};
 
 /// So long a plan is looked for at the prompt, in seconds.
 const SECONDS: f64 = 10.0;
@@ -86,7 +86,8 @@ impl Session {
             let what = format!("{} kinds of part", all.len());
             return Ok(Reply::Written { what, file: file.to_string(), stops });
         }
-        Ok(Reply::Parts(all, stops))
+        let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "parts");
+        Ok(Reply::Parts(all, stops, cautions))
     }
 
     /// `hang [NAMES]`: the design at the bench or another, or several, on the wall that the bench tells of.
@@ -135,7 +136,8 @@ impl Session {
         let limits = Limits { steps: u64::MAX, stop: &over };
         let made = plan_of(&designs, rack, &shop, &limits)?;
         let seconds = start.elapsed().as_secs_f64();
-        let planned = Planned { whole: made, seconds, found, stops: stops(&designs, !text.is_empty()) };
+        let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "plan");
+        let planned = Planned { whole: made, seconds, found, stops: stops(&designs, !text.is_empty()), cautions };
         let basis = basis(&designs, &shop);
         self.planned = Some(Made { planned: planned.clone(), names: text.to_string(), basis, stock });
         Ok(Reply::Plan(Box::new(planned)))

@@ -10,7 +10,7 @@ use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
-use crate::shop::{Part, Places, Settings};
+use crate::shop::{Caution, Part, Places, Settings};
 
 /// What comes of one line.
 #[derive(Clone, Debug)]
@@ -36,8 +36,10 @@ pub enum Reply {
     Why(Rc<Design>, Vec<Step>),
     /// A stretch of the tape.
     Tape(Length),
-    /// Pieces of designs, and what stops these from being made as they are.
-    Parts(Vec<Part>, Vec<Finding>),
+    /// Pieces of designs, what stops these from being made as they are, and cautions.
+    Parts(Vec<Part>, Vec<Finding>, Vec<Caution>),
+    /// Every caution that applies to a design.
+    Cautions(Vec<Caution>),
     /// A cutting plan.
     Plan(Box<Planned>),
     /// What the shop has to cut from, and what was done with it.
@@ -99,7 +101,7 @@ impl Reply {
             Self::Page(design, page) => stops(&design.findings_of(page)),
             Self::Hang { designs, .. } => designs.iter().any(|design| stops(&design.findings_of("hang"))),
             Self::Tolerance(design, None) => stops(&design.findings_of("tolerance")),
-            Self::Parts(_, found) | Self::Written { stops: found, .. } => stops(found),
+            Self::Parts(_, found, _) | Self::Written { stops: found, .. } => stops(found),
             Self::Plan(planned) => stops(&planned.stops) || planned.whole.lacking().next().is_some(),
             Self::Book(booked) => matches!(&**booked, Booked::Opened(opened) if stops(&opened.findings)),
             Self::Nothing
@@ -110,6 +112,7 @@ impl Reply {
             | Self::Why(..)
             | Self::Tape(_)
             | Self::Stock { .. }
+            | Self::Cautions(_)
             | Self::Tolerance(_, Some(_))
             | Self::Figures(_)
             | Self::Checked(_)
@@ -132,6 +135,8 @@ pub struct Planned {
     pub found: Vec<Diagnostic>,
     /// What stops the designs from being made as they are.
     pub stops: Vec<Finding>,
+    /// What to take care of while the parts are cut.
+    pub cautions: Vec<Caution>,
 }
 
 /// What a change brought.

@@ -33,7 +33,8 @@ impl Workshop {
         let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
         let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
         let whole = planning::plan_of(&named, rack, &shop, &limits)?;
-        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1) })
+        let cautions = crate::shop::cautions_of_all(named.iter().map(|(_, design)| design), "plan");
+        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1), cautions })
     }
 }
 

@@ -26,8 +26,9 @@ use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
 use crate::rules::{Design, Finding, Input, Refusal, Type};
-use crate::shop::Settings;
+use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
+use crate::shop::{Settings, cautions, parts};
 
 /// What a line came to.
 #[derive(Debug)]
@@ -252,6 +253,7 @@ impl Session {
             Deed::Why => self.why(behind).map_err(placed),
             Deed::Tape => self.tape(behind).map_err(placed),
             Deed::Page => Ok(Reply::Page(self.bench.design(), word.name)),
+            Deed::Cautions => Ok(Reply::Cautions(self.bench.look(|design| cautions(design, &parts(design), SHEET)))),
             Deed::Hang => self.hang(behind).map_err(placed),
             Deed::Movement => self.movement(behind).map_err(placed),
             Deed::Tolerance => self.tolerance(behind).map_err(placed),

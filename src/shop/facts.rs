@@ -1,6 +1,8 @@
 //! What is answered of pieces, and of their places on a wall.
 
-use super::{Part, Place, Places, Shape};
+use super::{Caution, Part, Place, Places, Shape};
+use std::borrow::Cow;
+
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::measure::{Quantity, Size};
 use crate::shop::parts::{Sheet, Stick};
@@ -78,7 +80,7 @@ impl Fact for Part {
         })
         .optional(),
         field::<Self>("show", Kind::Text, "face of a stick that is seen", |part, _| match &part.shape {
-            Shape::Stick(stick) => Datum::text(stick.show),
+            Shape::Stick(stick) => Datum::text(stick.show.as_ref()),
             Shape::Sheet(_) => Datum::Nothing,
         })
         .optional(),
@@ -91,6 +93,41 @@ impl Fact for Part {
         })
         .optional(),
     ];
+}
+
+impl Fact for Caution {
+    type Of<'a> = Cow<'a, Self>;
+    const NAME: &'static str = "caution";
+    const DOC: &'static str = "A hazard, and how to avoid it.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("name", Kind::Text, "name of the caution", |of, _| text(of, |caution| &caution.name))
+            .at(Level::Key),
+        field::<Self>("short", Kind::Text, "the hazard and what to do, in one line", |of, _| {
+            text(of, |caution| &caution.short)
+        })
+        .at(Level::Key),
+        field::<Self>("full", Kind::Text, "the whole text", |of, _| text(of, |caution| &caution.full)),
+        field::<Self>("source", Kind::Text, "where it is from", |of, _| text(of, |caution| &caution.source)),
+    ];
+}
+
+/// A text of a caution, borrowed where the caution is.
+fn text<'a>(of: &Cow<'a, Caution>, which: for<'c> fn(&'c Caution) -> &'c str) -> Datum<'a> {
+    match of {
+        Cow::Borrowed(caution) => Datum::text(which(caution)),
+        Cow::Owned(caution) => Datum::text(which(caution).to_string()),
+    }
+}
+
+/// The kind of a field that lists cautions.
+pub const CAUTIONS: Kind = Kind::Each(&Kind::One(Caution::SHAPE));
+
+/// Cautions, borrowed or worked out just now.
+pub fn cautions(all: Cow<'_, [Caution]>) -> Datum<'_> {
+    match all {
+        Cow::Borrowed(all) => Datum::facts::<Caution>(all.iter().map(Cow::Borrowed)),
+        Cow::Owned(all) => Datum::facts::<Caution>(all.into_iter().map(Cow::Owned)),
+    }
 }
 
 impl Fact for Places {

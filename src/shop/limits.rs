@@ -28,30 +28,31 @@ const fn limit(name: &'static str, brief: &'static str, usual: u64, unit: u64, e
 /// Each statement, operator, call and turn of a loop is a step or a few.
 pub const STEPS: Limit = limit("steps", "most steps of a script", 10_000_000, 1, "shop script.steps 100000000");
 /// A stranger's script is over within two seconds: what is in hand when the time is up is still finished.
-pub const SECONDS: Limit = limit("seconds", "longest run of a script", 1500, SECOND, "shop script.seconds 10");
+pub const SECONDS: Limit = limit("seconds", "longest time a script may run", 1500, SECOND, "shop script.seconds 10");
 /// Held beyond what the program held when the script began. A step may go past it by as much again before it is noticed,
 /// so it is well below the 256 MiB that are promised.
 pub const MEMORY: Limit = limit("memory", "most memory of a script, MiB", 64 * MIB, MIB, "shop script.memory 256");
 /// Functions that call one another, one inside the other.
-pub const DEPTH: Limit = limit("depth", "most functions inside one another", 64, 1, "shop script.depth 128");
+pub const DEPTH: Limit = limit("depth", "deepest nesting of function calls", 64, 1, "shop script.depth 128");
 /// Brackets, blocks and operators nested in one expression.
-pub const NESTING: Limit = limit("nesting", "most brackets inside one another", 100, 1, "shop script.nesting 200");
+pub const NESTING: Limit = limit("nesting", "deepest nesting of brackets", 100, 1, "shop script.nesting 200");
 /// A text that a function makes, and the text of a script.
 pub const TEXT: Limit = limit("text", "longest text a script makes, bytes", MIB, BYTE, "shop script.text 4000000");
 /// Entries of a list or a map that a function makes.
 pub const ENTRIES: Limit = limit("entries", "most entries of a list", 1_000_000, 1, "shop script.entries 4000000");
 /// Scripts that import one another, one inside the other.
-pub const IMPORTS: Limit = limit("imports", "most imports inside one another", 8, 1, "shop script.imports 16");
+pub const IMPORTS: Limit = limit("imports", "deepest nesting of imports", 8, 1, "shop script.imports 16");
 /// Scripts that are imported, all in all.
 pub const MODULES: Limit = limit("modules", "most scripts imported by one", 64, 1, "shop script.modules 200");
 /// Functions that one script defines.
 pub const FUNCTIONS: Limit = limit("functions", "most functions of a script", 10_000, 1, "shop script.functions 20000");
 /// What a script prints, and what it says of its progress, all in all.
-pub const PRINTED: Limit = limit("printed", "most that a script prints, MiB", 4 * MIB, MIB, "shop script.printed 16");
+pub const PRINTED: Limit = limit("printed", "most text a script prints, MiB", 4 * MIB, MIB, "shop script.printed 16");
 /// A file that a script reads.
 pub const READ: Limit = limit("read", "largest file a script reads, MiB", 4 * MIB, MIB, "shop script.read 16");
 /// What a script writes to files, all in all.
-pub const WRITTEN: Limit = limit("written", "most that a script writes, MiB", 64 * MIB, MIB, "shop script.written 256");
+pub const WRITTEN: Limit =
+    limit("written", "most data a script writes to files, MiB", 64 * MIB, MIB, "shop script.written 256");
 
 /// Every limit, in the order in which they are shown.
 pub const LIMITS: &[&Limit] = &[

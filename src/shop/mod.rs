@@ -9,7 +9,7 @@ pub mod limits;
 pub mod parts;
 pub mod settings;
 
-pub use caution::{cautions, is_short};
+pub use caution::{Caution, Cut, cautions, cautions_for, cautions_of_all, is_short};
 pub use hanging::{Place, Places, on_wall};
 pub use limits::{Limit, usual_limit};
 pub use parts::{Part, Shape, Sheet, Stick, parts};

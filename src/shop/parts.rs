@@ -1,7 +1,12 @@
 //! The pieces of a design, as they go on a cut list.
 
+use std::sync::Arc;
+
 use crate::measure::{Kind, Quantity, Real};
-use crate::rules::{Datum, Design};
+use crate::rules::book::Node;
+use crate::rules::entry::{CutRule, PieceRule};
+use crate::rules::evaluate::Evaluator;
+use crate::rules::{Absent, Datum, Design, Pass};
 
 /// One kind of piece: how many, what of, and its shape.
 #[derive(Clone, Debug)]
@@ -39,7 +44,7 @@ pub struct Stick {
     /// Lean of the blade from upright, both ends.
     pub tilt: Quantity,
     /// Which face is seen, so that it goes up on the saw.
-    pub show: &'static str,
+    pub show: Arc<str>,
     /// Whether its inner and outer edge are alike, so that it may be turned end for end.
     pub turned: bool,
 }
@@ -96,7 +101,7 @@ impl Part {
                     (one, other) => one.is_none() && other.is_none(),
                 };
                 section
-                    && (one.show, one.turned) == (other.show, other.turned)
+                    && (&one.show, one.turned) == (&other.show, other.turned)
                     && all(&[
                         (&one.short, &other.short),
                         (&one.long, &other.long),
@@ -110,179 +115,99 @@ impl Part {
     }
 }
 
-/// How a piece comes of the figures of a design: every word but the name, the count and the face is a figure or field.
-struct Row {
-    name: &'static str,
-    count: Count,
-    width: &'static str,
-    thickness: &'static str,
-    material: &'static str,
-    /// Of a sheet its width.
-    short: &'static str,
-    /// Of a sheet its height.
-    long: &'static str,
-    mitred: Mitred,
-    show: &'static str,
-    sheet: bool,
-}
+/// The profile of a stick that may be turned end for end.
+const REVERSIBLE: &str = "reversible";
 
-#[derive(Clone, Copy)]
-enum Count {
-    Each(i64),
-    Sides,
-    Boards,
-}
-
-#[derive(Clone, Copy)]
-enum Mitred {
-    /// Always, by `mitre` and `tilt`.
-    Always,
-    /// Where `strip.joint` says so, the strip lying flat.
-    AsStrip,
-    /// By the steepest cut of the boards of an oval, a figure.
-    Oval(&'static str),
-    /// Never.
-    Square,
-}
-
-const fn rail(name: &'static str, count: Count, short: &'static str, long: &'static str) -> Row {
-    Row {
-        name,
-        count,
-        width: "face",
-        thickness: "depth",
-        material: "wood",
-        short,
-        long,
-        mitred: Mitred::Always,
-        show: "front",
-        sheet: false,
-    }
-}
-
-const fn strip(name: &'static str, count: Count, short: &'static str, long: &'static str) -> Row {
-    Row {
-        name,
-        count,
-        width: "strip.width",
-        thickness: "strip.thickness",
-        material: "strip.wood",
-        short,
-        long,
-        mitred: Mitred::AsStrip,
-        show: "front",
-        sheet: false,
-    }
-}
-
-const fn sheet(
-    name: &'static str,
-    thickness: &'static str,
-    material: &'static str,
-    width: &'static str,
-    height: &'static str,
-) -> Row {
-    Row {
-        name,
-        count: Count::Each(1),
-        width: "",
-        thickness,
-        material,
-        short: width,
-        long: height,
-        mitred: Mitred::Square,
-        show: "",
-        sheet: true,
-    }
-}
-
-/// Every piece that a design can have; those whose figures are idle are left out.
-const ROWS: &[Row] = &[
-    rail("rail top, bottom", Count::Each(2), "rail.top.short", "rail.top.long"),
-    rail("rail left, right", Count::Each(2), "rail.left.short", "rail.left.long"),
-    rail("rail", Count::Sides, "rail.short", "rail.long"),
-    Row {
-        width: "oval.wide",
-        mitred: Mitred::Oval("oval.mitre"),
-        ..rail("rail board", Count::Boards, "oval.short", "oval.long")
-    },
-    strip("strip top, bottom", Count::Each(2), "strip.top.short", "strip.top.long"),
-    strip("strip left, right", Count::Each(2), "strip.side.short", "strip.side.long"),
-    strip("strip", Count::Sides, "strip.short", "strip.long"),
-    Row {
-        width: "oval.strip.wide",
-        mitred: Mitred::Oval("oval.strip.mitre"),
-        ..strip("strip board", Count::Boards, "oval.strip.short", "oval.strip.long")
-    },
-    sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.width", "glazing.height"),
-    sheet("glazing", "glazing.thickness", "glazing.kind", "glazing.across", "glazing.across"),
-    sheet("mount", "mount.thickness", "mount.kind", "board.width", "board.height"),
-    sheet("mount", "mount.thickness", "mount.kind", "board.across", "board.across"),
-    sheet("mat 1", "mat.1.thickness", "mat.board", "mat.outer.width", "mat.outer.height"),
-    sheet("mat 2", "mat.2.thickness", "mat.board", "mat.outer.width", "mat.outer.height"),
-    sheet("mat 3", "mat.3.thickness", "mat.board", "mat.outer.width", "mat.outer.height"),
-    sheet("backing", "backing.thickness", "backing.kind", "backing.width", "backing.height"),
-    sheet("backing", "backing.thickness", "backing.kind", "backing.across", "backing.across"),
-];
-
-/// The pieces of a design that can be told so far, as they are made, in the order of the bench.
+/// The pieces of a design that are known so far, as they are made, in the order of the bench.
 pub fn parts(design: &Design) -> Vec<Part> {
-    ROWS.iter().filter_map(|row| part(design, row)).collect()
+    let book = design.book();
+    let here = book.pieces.iter().filter(|piece| piece.builds.contains(&design.build()));
+    let frames = design.made("quantity").and_then(|frames| frames.amount.to_whole()).unwrap_or(1);
+    here.filter_map(|piece| design.evaluate(|evaluator| part(piece, frames, &mut Made(evaluator)))).collect()
 }
 
-/// The made value of a name, if there is one.
-fn made(design: &Design, name: &str) -> Option<Datum> {
-    let slot = design.book().slot(name)?;
-    design.known(slot).ok().map(|known| known.made().clone())
-}
+/// The made values of a piece's details.
+struct Made<'a, 'b>(&'a mut Evaluator<'b>);
 
-fn amount(design: &Design, name: &str) -> Option<Real> {
-    made(design, name)?.amount().cloned()
-}
+impl Made<'_, '_> {
+    fn value(&mut self, node: &Node) -> Option<Datum> {
+        self.0.value(node, Pass::Cut).ok()
+    }
 
-fn length(design: &Design, name: &str) -> Option<Quantity> {
-    amount(design, name).map(Quantity::inches)
-}
+    fn amount(&mut self, node: &Node) -> Option<Real> {
+        self.value(node)?.amount().cloned()
+    }
 
-fn count(design: &Design, name: &str) -> i64 {
-    amount(design, name).and_then(|amount| amount.to_whole()).unwrap_or(1)
-}
+    fn length(&mut self, node: &Node) -> Option<Quantity> {
+        self.amount(node).map(Quantity::inches)
+    }
 
-fn part(design: &Design, row: &Row) -> Option<Part> {
-    let short = length(design, row.short)?;
-    let long = length(design, row.long)?;
-    let thickness = length(design, row.thickness);
-    let each = match row.count {
-        Count::Each(each) => each,
-        Count::Sides => count(design, "sides"),
-        Count::Boards => count(design, "oval.boards"),
-    };
-    let none = || Quantity::new(Real::ZERO, Kind::ANGLE);
-    let angle = |name: &str| amount(design, name).map_or_else(none, |amount| Quantity::new(amount, Kind::ANGLE));
-    let is_turned = || matches!(made(design, "moulding"), Some(Datum::Word(moulding)) if &*moulding == "reversible");
-    let is_strip_mitred = || matches!(made(design, "strip.joint"), Some(Datum::Word(joint)) if &*joint == "mitred");
-    let (mitre, tilt) = match row.mitred {
-        Mitred::Always => (angle("mitre"), angle("tilt")),
-        Mitred::Oval(mitre) => (angle(mitre), none()),
-        // A strip lies flat whatever the slope of its rails.
-        Mitred::AsStrip if is_strip_mitred() => {
-            (Quantity::new(Real::ratio(180, count(design, "sides")), Kind::ANGLE), none())
+    /// A side of a section: nothing inside while a field is missing, nothing at all where it does not apply.
+    fn side(&mut self, node: &Node) -> Option<Option<Quantity>> {
+        match self.0.value(node, Pass::Cut) {
+            Err(Absent::Idle) => None,
+            found => Some(found.ok().and_then(|value| value.amount().cloned()).map(Quantity::inches)),
         }
-        Mitred::AsStrip | Mitred::Square => (none(), none()),
+    }
+
+    /// The angle; none where nothing is said, or where it does not apply.
+    fn angle(&mut self, node: Option<&Node>) -> Quantity {
+        Quantity::new(node.and_then(|node| self.amount(node)).unwrap_or(Real::ZERO), Kind::ANGLE)
+    }
+
+    fn word(&mut self, node: &Node) -> Option<Arc<str>> {
+        match self.value(node)? {
+            Datum::Word(word) => Some(word),
+            Datum::Amount(_) | Datum::Truth(_) | Datum::List(_) | Datum::Record(_) => None,
+        }
+    }
+
+    fn holds(&mut self, node: &Node) -> bool {
+        self.0.holds(node, Pass::Cut) == Ok(true)
+    }
+}
+
+/// A piece with the values of a design; none where the design does not have it, or not yet.
+fn part(piece: &PieceRule, frames: i64, made: &mut Made) -> Option<Part> {
+    if piece.when.as_ref().is_some_and(|when| !made.holds(when)) {
+        return None;
+    }
+    let count = match &piece.count {
+        Some(count) => made.amount(count)?.to_whole()?,
+        None => 1,
     };
-    let material = match made(design, row.material) {
-        Some(Datum::Word(word)) => word.to_string(),
-        Some(Datum::Amount(_) | Datum::Truth(_) | Datum::List(_) | Datum::Record(_)) | None => row.material.to_string(),
+    let shape = match &piece.cut {
+        CutRule::Sheet { height } => Shape::Sheet(Sheet {
+            width: made.length(&piece.width)?,
+            height: made.length(height)?,
+            thickness: made.length(&piece.thickness)?,
+        }),
+        CutRule::Stick { long, short, mitre, tilt, shows, profile } => {
+            let long = made.length(long)?;
+            Shape::Stick(Stick {
+                section: made.side(&piece.width)?.zip(made.side(&piece.thickness)?),
+                short: match short {
+                    Some(short) => made.length(short)?,
+                    None => long.clone(),
+                },
+                long,
+                mitre: made.angle(mitre.as_ref()),
+                tilt: made.angle(tilt.as_ref()),
+                show: shows.as_ref().and_then(|shows| made.word(shows)).unwrap_or_default(),
+                turned: profile
+                    .as_ref()
+                    .and_then(|profile| made.word(profile))
+                    .is_some_and(|word| &*word == REVERSIBLE),
+            })
+        }
     };
-    let shape = if row.sheet {
-        // A sheet whose thickness does not apply is not in the package.
-        Shape::Sheet(Sheet { width: short, height: long, thickness: thickness? })
-    } else {
-        let section = length(design, row.width).zip(thickness);
-        let turned = matches!(row.mitred, Mitred::AsStrip) || is_turned();
-        Shape::Stick(Stick { section, short, long, mitre, tilt, show: row.show, turned })
-    };
-    Some(Part { name: row.name.into(), quantity: each * count(design, "quantity"), material, shape })
+    (count > 0).then_some(())?;
+    Some(Part {
+        name: piece.name.clone(),
+        quantity: count * frames,
+        material: made.word(&piece.material)?.to_string(),
+        shape,
+    })
 }
 
 #[cfg(test)]
@@ -290,19 +215,74 @@ mod tests {
     use super::*;
     use crate::measure::write::Manner;
     use crate::rules::shipped;
-
-    #[test]
-    fn every_figure_named_is_in_the_book() {
-        let book = shipped();
-        for row in ROWS {
-            for name in [row.width, row.thickness, row.short, row.long] {
-                assert!(name.is_empty() || book.slot(name).is_some(), "{name}");
-            }
-        }
-    }
+    use crate::rules::tests::designed;
 
     #[test]
     fn an_empty_bench_has_no_parts() {
         assert!(parts(&Design::new(shipped(), Manner::default())).is_empty());
+    }
+
+    /// A piece by its name: how many, and its sizes as fractions of an inch.
+    fn sizes(design: &Design, name: &str) -> Option<(i64, String)> {
+        let part = parts(design).into_iter().find(|part| part.name == name)?;
+        let sizes: Vec<String> =
+            part.sizes().iter().map(|(name, size)| format!("{name} {}", size.amount.to_text())).collect();
+        let section = match &part.shape {
+            Shape::Stick(Stick { section: Some((width, thickness)), .. }) => {
+                format!(", {} x {}", width.amount.to_text(), thickness.amount.to_text())
+            }
+            Shape::Stick(_) | Shape::Sheet(_) => String::new(),
+        };
+        Some((part.quantity, format!("{}: {}{section}", part.material, sizes.join(", "))))
+    }
+
+    const BOX: &[(&str, &str)] =
+        &[("build", "box"), ("art", "6 x 8 x 2"), ("art.kind", "object"), ("glazing", "glass"), ("art.weight", "1lb")];
+
+    /// Worked by hand: an object 2 in deep with 1/4 in of air has spacers 2 1/4 in deep. The boards are 6 x 8 in, as the
+    /// object. A lip of 1/4 in less 1/8 in of play leaves 1/8 in for their thickness; the sides fit between top and bottom.
+    #[test]
+    fn spacers_of_a_box() {
+        let boxed = designed(BOX);
+        let short = "short 6, long 6, mitre 0, tilt 0, 1/8 x 9/4";
+        assert_eq!(sizes(&boxed, "spacer top, bottom"), Some((2, format!("poplar: {short}"))));
+        let side = "poplar: short 31/4, long 31/4, mitre 0, tilt 0, 1/8 x 9/4";
+        assert_eq!(sizes(&boxed, "spacer left, right"), Some((2, side.into())));
+        let board = designed(&[BOX, &[("spacer.board", "foam board")]].concat());
+        // 3/16 in of foam board; 8 - 2 x 3/16.
+        let side = "foam board: width 61/8, height 9/4, thickness 3/16";
+        assert_eq!(sizes(&board, "spacer of board left, right"), Some((2, side.into())));
+        assert_eq!(sizes(&board, "spacer left, right"), None);
+        assert_eq!(sizes(&designed(&[("build", "box"), ("art", "6 x 8 x 2")]), "spacer top, bottom"), None);
+    }
+
+    /// The same weight by another way: the ring between two rectangles, (6 x 8 - 5 3/4 x 7 3/4) x 2 1/4 in, of poplar.
+    #[test]
+    fn spacers_weigh_as_much_as_the_ring_that_they_make() {
+        let boxed = designed(BOX);
+        let given = designed(&[BOX, &[("spacer.thickness", "1/8")]].concat());
+        let weight = |design: &Design| design.made("weight").unwrap().amount;
+        let others = ["weight.rails", "weight.glazing", "art.weight"];
+        let others = others.iter().fold(Real::ZERO, |sum, name| sum + boxed.made(name).unwrap().amount);
+        let ring = Real::ratio(6 * 8 * 16 - 23 * 31, 16) * Real::ratio(9, 4);
+        // 29.35 lb/ft3, Wood Handbook (memory).
+        let poplar = Real::ratio(2935, 100 * 1728);
+        assert_eq!(weight(&boxed).to_text(), (others + ring * poplar).to_text());
+        assert_eq!(weight(&boxed).to_text(), weight(&given).to_text());
+    }
+
+    /// Worked by hand: two bars of 18 x 1 1/2 x 3/4 in are 40 1/2 in3 of poplar at 29.35 lb/ft3.
+    #[test]
+    fn a_piece_of_the_house_reaches_parts_weight_plan_and_table() {
+        let own = "for float
+piece \"cross bar\" stick  count 2  material \"poplar\"  width 1 1/2in  thickness 3/4in  long outside.width
+";
+        let book = crate::rules::read_book(&[crate::rules::SHIPPED, &[("own.rules", own)]].concat()).unwrap();
+        let plain = designed(&[("art", "16 x 20 x 1")]);
+        let own = plain.by(Arc::new(book));
+        assert_eq!(sizes(&own, "cross bar"), Some((2, "poplar: short 18, long 18, mitre 0, tilt 0, 3/2 x 3/4".into())));
+        let weight = |design: &Design| design.made("weight").unwrap().amount;
+        let bars = Real::ratio(81, 2) * Real::ratio(2935, 100 * 1728);
+        assert_eq!(weight(&own).to_text(), (weight(&plain) + bars).to_text());
     }
 }

@@ -49,8 +49,8 @@ const fn setting(name: &'static str, brief: &'static str, example: &'static str)
 
 /// The settings of the bench.
 const BENCH: &[Setting] = &[
-    setting("unit", "what a bare number is, in or mm", "shop unit mm"),
-    setting("graduation", "the finest marks of the tape", "shop graduation 1/32 in"),
+    setting("unit", "unit of a bare number, in or mm", "shop unit mm"),
+    setting("graduation", "finest marks of the tape", "shop graduation 1/32 in"),
 ];
 
 /// The file of the settings.

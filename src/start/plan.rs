@@ -61,7 +61,7 @@ pub(super) fn plan(
         sheets: Vec::new(),
         sheeting: Vec::new(),
     };
-    driver.plan(Planned { whole, seconds, found, stops: Vec::new() }, Asked::Tables, manner)
+    driver.plan(Planned { whole, seconds, found, stops: Vec::new(), cautions: Vec::new() }, Asked::Tables, manner)
 }
 
 /// The plan as a table: a row for each part in a stick, in the order of cutting.

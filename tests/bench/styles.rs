@@ -186,6 +186,6 @@ fn a_style_reaches_no_book() {
         let mut bench = Bench::with(&[("/home/styles/reaching.rhai", &style)]);
         bench.line("art 12 x 12 x 2");
         let shown = bench.line("style reaching");
-        assert!(shown.text.starts_with("error: there is no design book here\n"), "{}", shown.text);
+        assert!(shown.text.starts_with("error: the design book is not available here\n"), "{}", shown.text);
     }
 }

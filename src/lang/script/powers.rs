@@ -128,7 +128,7 @@ pub trait Workshop {
 }
 
 fn no_designs() -> Diagnostic {
-    Diagnostic::new("there are no designs here")
+    Diagnostic::new("designs are not available here")
 }
 
 /// The powers of an engine by itself.

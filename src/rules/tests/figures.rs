@@ -56,13 +56,14 @@ const FOUR_OPEN: &str = "needs.width needs.height opening.width opening.height o
 const FOUR_CAPTURED: &str = "package.width package.height inside.width inside.height sight.width sight.height \
     sight.diagonal mat.window.width mat.window.height mat.hold mat.outer.width mat.outer.height mat.seen \
     mat.1.window.width mat.1.window.height mat.2.window.width mat.2.window.height mat.3.window.width \
-    mat.3.window.height glazing.width glazing.height backing.width backing.height";
+    mat.3.window.height glazing.width glazing.height backing.width backing.height spacer.top.long spacer.side.long";
 /// What only frames of other than four sides have.
 const MANY: &str = "art.across outside.across rail.short rail.long piece.round piece.tall hanger.rise hanger.chord \
     shape.width shape.height";
 const OVAL_OPEN: &str = "oval.strip oval.strip.wide oval.strip.long oval.strip.short oval.strip.mitre";
 const MANY_OPEN: &str = "opening.across strip.long strip.short";
-const MANY_CAPTURED: &str = "package.across inside.across sight.across glazing.across backing.across";
+const MANY_CAPTURED: &str = "package.across inside.across sight.across glazing.across backing.across \
+    spacer.each.long spacer.each.short";
 const NO_MATS: &str = "mat.1.border mat.1.border.top mat.1.border.right mat.1.border.bottom mat.1.border.left \
     mat.1.thickness mat.2.thickness mat.3.thickness mat.1.overlap mat.2.overlap mat.3.overlap mat.1.reveal \
     mat.2.reveal mat.3.reveal weight.mats mat.1.sheet mat.2.sheet mat.3.sheet \
@@ -81,9 +82,9 @@ const FOUR_FIXED: &str = "brad.at brad.length brad.driven brad.holds brad.inner 
     mitre.last mitre.faces mitre.gap rails.unlike rails.lean rails.gap rails.step";
 const FOUR_SCREWED: &str = "screw.across screw.along screw.top.at screw.side.at";
 const MANY_SCREWED: &str = "screw.round screw.at rabbet.volume";
-const FOUR_POINTED: &str =
-    "point.across point.along point.top.at point.side.at dust.width dust.height bumper.count board.width board.height";
-const MANY_POINTED: &str = "point.round point.at clip.kind board.across";
+const FOUR_POINTED: &str = "point.across point.along point.top.at point.side.at dust.width dust.height bumper.count board.width board.height \
+     spacer.oval spacer.bent";
+const MANY_POINTED: &str = "point.round point.at clip.kind board.across spacer.oval spacer.bent";
 
 fn without(group: &str, names: &str) -> String {
     let names: Vec<&str> = names.split_whitespace().collect();
@@ -131,7 +132,7 @@ fn captured_frames_have_every_figure() {
         let windows = without(
             FOUR_CAPTURED,
             "package.width package.height inside.width inside.height sight.width sight.height sight.diagonal \
-             glazing.width glazing.height backing.width backing.height",
+             glazing.width glazing.height backing.width backing.height spacer.top.long spacer.side.long",
         );
         check(&with(&[]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, NO_MATS, &windows]);
         check(
@@ -139,7 +140,7 @@ fn captured_frames_have_every_figure() {
             &[&four, FOUR_CAPTURED, UNASKED, FOUR_FIXED, FOUR_POINTED, "clip.kind", NO_MATS],
         );
         let bare = "glazing.thickness glazing.width glazing.height mount.thickness backing.thickness backing.width backing.height weight.glazing pane.area pane.width pane.height glazing.warms pane.limit glazing.grows weight.mount weight.backing \
-            built.width built.height image.width image.height";
+            built.width built.height image.width image.height spacer.thickness spacer.top.long spacer.side.long weight.spacers";
         let spacer = if build == "box" { "" } else { "spacer" };
         check(&complete(build, &[]), &[MANY, MANY_CAPTURED, UNASKED, MANY_POINTED, NO_MATS, &windows, bare, spacer]);
     }

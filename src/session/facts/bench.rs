@@ -1,12 +1,13 @@
 //! Replies about the design at the bench.
 
-use super::CAUTIONS;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::lang::Value;
 use crate::measure::{Length, Quantity};
 use crate::rules::facts::{CHECKS, Designed, TEXTS, checks, known};
 use crate::rules::{Answer, Design, Slot, Step, Tolerance, Type};
-use crate::shop::{Places, cautions, parts};
+use crate::shop::caution::{SHEET, cautions_of_all};
+use crate::shop::facts::{CAUTIONS, cautions};
+use crate::shop::{self, Places, parts};
 
 /// Nothing to say.
 pub struct Nothing;
@@ -43,11 +44,6 @@ impl Fact for Named {
     ];
 }
 
-/// The cautions of a design, of one page or all.
-pub(super) fn cautions_of<'a>(design: &Design, page: Option<&str>) -> Datum<'a> {
-    Datum::texts(cautions(design, &parts(design), page).into_iter())
-}
-
 /// The whole design.
 pub struct Sheet;
 
@@ -62,7 +58,9 @@ impl Fact for Sheet {
         .at(Level::Key),
         field::<Self>("style", Kind::Text, "the style that made it", |(_, style), _| Datum::maybe(*style, Datum::text))
             .optional(),
-        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |(design, _), _| cautions_of(design, None)),
+        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |(design, _), _| {
+            cautions(shop::cautions(design, &parts(design), SHEET).into())
+        }),
     ];
 }
 
@@ -157,7 +155,9 @@ impl Fact for Page {
         field::<Self>("checks", CHECKS, "what the checks report", |of, _| {
             checks(of.design.findings_of(of.page).into())
         }),
-        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |of, _| cautions_of(of.design, Some(of.page))),
+        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |of, _| {
+            cautions(shop::cautions(of.design, &parts(of.design), of.page).into())
+        }),
     ];
 }
 
@@ -210,13 +210,7 @@ impl Fact for Hung {
             if designs.len() == 1 {
                 return Datum::Nothing;
             }
-            let mut all = Vec::new();
-            for caution in designs.iter().flat_map(|design| cautions(design, &parts(design), Some("hang"))) {
-                if !all.contains(&caution) {
-                    all.push(caution);
-                }
-            }
-            Datum::texts(all.into_iter())
+            cautions(cautions_of_all(designs.iter(), "hang").into())
         })
         .optional(),
     ];

@@ -227,7 +227,7 @@ impl Fact for Labelled {
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("label", Kind::Text, "name and revision", |label, _| Datum::text(label.head.as_str())),
         field::<Self>("says", Kind::Named(&Kind::Text), "the lines of the label", |label, _| {
-            Datum::named(label.rows.iter().map(|(word, value)| (*word, Datum::text(value.as_str()))))
+            Datum::named(label.rows.iter().map(|(word, value)| (word.as_str(), Datum::text(value.as_str()))))
         }),
         field::<Self>("date", Kind::Text, "the day that it was kept", |label, _| Datum::text(label.date.as_str())),
     ];

@@ -8,8 +8,7 @@ mod shop;
 
 use super::booked::Booked;
 use super::reply::{Done, Help, Reply};
-use crate::fact::{Fact, Instance, Kind, Shape, fact};
-use crate::rules::facts::TEXTS;
+use crate::fact::{Fact, Instance, Shape, fact};
 use bench::{Drawn, Fixings, Hung, Movement, Named, Nothing, OwnFigures, Sheet, Tape, TolerancePage, Valued, Why};
 use book::{
     BackedUp, Compared, Exported, ImportedFile, Kept, Labelled, Listed, OpenedDesign, PickedUpBench, Revisions,
@@ -17,10 +16,7 @@ use book::{
 };
 use changed::{AimedAt, Cleared, Defined, Fresh, Redone, Scripted, Set, Undone};
 use help::Topic;
-use shop::{Checks, CutList, Planning, ShopSettings, Stock, Styles, WrittenFile};
-
-/// The kind of a field that lists cautions.
-const CAUTIONS: Kind = TEXTS;
+use shop::{Cautioned, Checks, CutList, Planning, ShopSettings, Stock, Styles, WrittenFile};
 
 /// Every kind of reply of a session.
 pub const REPLIES: &[&dyn Shape] = &[
@@ -43,6 +39,7 @@ pub const REPLIES: &[&dyn Shape] = &[
     Hung::SHAPE,
     TolerancePage::SHAPE,
     OwnFigures::SHAPE,
+    Cautioned::SHAPE,
     CutList::SHAPE,
     Planning::SHAPE,
     Stock::SHAPE,
@@ -89,7 +86,8 @@ impl Reply {
             Self::Hang { designs, places } => fact::<Hung>((designs, places.as_ref())),
             Self::Tolerance(design, about) => fact::<TolerancePage>((design, *about)),
             Self::Figures(design) => fact::<OwnFigures>(design),
-            Self::Parts(parts, stops) => fact::<CutList>((parts, stops)),
+            Self::Parts(parts, stops, cautions) => fact::<CutList>((parts, stops, cautions)),
+            Self::Cautions(cautions) => fact::<Cautioned>(cautions),
             Self::Plan(planned) => fact::<Planning>(planned),
             Self::Stock { rack, said } => fact::<Stock>((rack, said.as_deref())),
             Self::Written { what, file, stops } => fact::<WrittenFile>((what, file, stops)),

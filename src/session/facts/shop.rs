@@ -6,22 +6,35 @@ use crate::plan::{Item, Rack, Whole};
 use crate::rules::Finding;
 use crate::rules::facts::{CHECKS, checks};
 use crate::session::reply::{Checked, Planned, StyleRow};
-use crate::shop::{Part, Settings, usual_limit};
+use crate::shop::facts::{CAUTIONS, cautions};
+use crate::shop::{Caution, Part, Settings, usual_limit};
 
 /// The pieces of designs.
 pub struct CutList;
 
 impl Fact for CutList {
-    type Of<'a> = (&'a Vec<Part>, &'a Vec<Finding>);
+    type Of<'a> = (&'a Vec<Part>, &'a Vec<Finding>, &'a Vec<Caution>);
     const NAME: &'static str = "parts";
     const DOC: &'static str = "The cut list.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("parts", Kind::Each(&Kind::One(Part::SHAPE)), "the pieces", |(parts, _), _| {
+        field::<Self>("parts", Kind::Each(&Kind::One(Part::SHAPE)), "the pieces", |(parts, ..), _| {
             Datum::facts::<Part>(parts.iter())
         })
         .at(Level::Key),
-        field::<Self>("checks", CHECKS, "what stops the designs", |(_, stops), _| checks(stops.as_slice().into())),
+        field::<Self>("checks", CHECKS, "what stops the designs", |(_, stops, _), _| checks(stops.as_slice().into())),
+        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |(.., all), _| cautions(all.as_slice().into())),
     ];
+}
+
+/// The cautions of a design.
+pub struct Cautioned;
+
+impl Fact for Cautioned {
+    type Of<'a> = &'a Vec<Caution>;
+    const NAME: &'static str = "cautions";
+    const DOC: &'static str = "Every caution that applies to a design.";
+    const FIELDS: &'static [Field<Self>] =
+        &[field::<Self>("cautions", CAUTIONS, "the cautions", |all, _| cautions(all.as_slice().into())).at(Level::Key)];
 }
 
 /// A cutting plan.
@@ -47,6 +60,9 @@ impl Fact for Planning {
         )
         .optional(),
         field::<Self>("checks", CHECKS, "what stops the designs", |planned, _| checks(planned.stops.as_slice().into())),
+        field::<Self>("cautions", CAUTIONS, "the cautions that apply", |planned, _| {
+            cautions(planned.cautions.as_slice().into())
+        }),
     ];
 }
 

@@ -3,7 +3,7 @@
 use super::super::table::Cell;
 use super::super::text::{Label as Paint, Text};
 use super::super::{Page, spoken};
-use super::findings;
+use super::findings::findings;
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
 use crate::measure::write::Manner;
@@ -57,22 +57,8 @@ fn try_line(page: Page, line: &str) -> Page {
 
 /// Build, work and size over the edges, as far as they are known.
 fn in_short(design: &Design) -> String {
-    let size = |names: [&str; 3]| {
-        let values: Vec<String> = names.iter().filter_map(|name| design.shown(design.slot(name).ok()?)).collect();
-        values.join(" x ")
-    };
-    let mut parts = vec![design.build_name().to_string()];
-    for (word, names) in [
-        ("art", ["art.width", "art.height", "art.depth"]),
-        ("art across", ["art.across", "", ""]),
-        ("outside", ["outside.width", "outside.height", "depth"]),
-    ] {
-        let size = size(names);
-        if !size.is_empty() {
-            parts.push(format!("{word} {size}"));
-        }
-    }
-    parts.join(", ")
+    let lines = design.lines_of("bench").into_iter().map(|(word, values)| format!("{word} {values}"));
+    std::iter::once(design.build_name().to_string()).chain(lines).collect::<Vec<_>>().join(", ")
 }
 
 fn opened_page(opened: &Opened) -> Page {
@@ -248,7 +234,7 @@ fn label_page(label: &Label) -> Page {
     let page = label
         .rows
         .iter()
-        .fold(page, |page, (word, value)| page.row([Cell::of(Paint::Plain, *word), Cell::of(Paint::Value, value)]));
+        .fold(page, |page, (word, value)| page.row([Cell::of(Paint::Plain, word), Cell::of(Paint::Value, value)]));
     page.row([Cell::of(Paint::Plain, "date"), Cell::of(Paint::Value, &label.date)])
 }
 

@@ -3,7 +3,8 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::{findings, of_answer, shown};
+use super::findings::findings;
+use super::value::{of_answer, shown};
 use crate::diag::Fault;
 use crate::measure::Real;
 use crate::rules::{Absent, Aimed, Datum, Design, Known, Refusal, Slot, Way};

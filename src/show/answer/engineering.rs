@@ -4,14 +4,16 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
+use super::cautions::cautioned;
+use super::findings::findings;
 use super::sheet::{Stands, lines, row};
-use super::{cautioned, findings, shown};
+use super::value::shown;
 use crate::diag::Fault;
 use crate::measure::write::{Manner, ROUGHLY};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Group;
 use crate::rules::{Datum, Design, Slot, Tolerance};
-use crate::shop::{Places, cautions, parts};
+use crate::shop::{Places, cautions, cautions_of_all, parts};
 use crate::show::spoken;
 
 /// The page of that name.
@@ -21,7 +23,7 @@ pub(super) fn page(design: &Design, name: &str) -> Page {
     if page.is_empty() {
         return page.said(Label::Note, "nothing to tell yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
     }
-    cautioned(page, &cautions(design, &parts(design), Some(name)))
+    cautioned(page, &cautions(design, &parts(design), name))
 }
 
 /// How a design hangs and its places on the wall; of several the places alone.
@@ -58,13 +60,7 @@ pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner)
     );
     let found = alone.map(|design| design.findings_of("hang")).unwrap_or_default();
     let page = findings(table.text(Text::of(Label::Dim, told)), &found);
-    let mut said = Vec::new();
-    for caution in designs.iter().flat_map(|design| cautions(design, &parts(design), Some("hang"))) {
-        if !said.contains(&caution) {
-            said.push(caution);
-        }
-    }
-    cautioned(page, &said)
+    cautioned(page, &cautions_of_all(designs.iter(), "hang"))
 }
 
 fn headings(mut page: Page, design: &Design, name: &str) -> Page {

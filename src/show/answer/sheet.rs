@@ -3,9 +3,13 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::{cautioned, findings, lists, of_answer, shown};
+use super::cautions::cautioned_in_full;
+use super::findings::findings;
+use super::lists;
+use super::value::{of_answer, shown};
 use crate::rules::book::Rule;
 use crate::rules::{Answer, Design, Level, Slot, Type, Way};
+use crate::shop::caution::SHEET;
 use crate::shop::{cautions, parts};
 
 /// The sheet of a design, made by the style of that name if by one.
@@ -37,7 +41,7 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     if !others.is_empty() {
         page = findings(page.heading("Checks"), &others);
     }
-    cautioned(page, &cautions(design, &parts, None))
+    cautioned_in_full(page, &cautions(design, &parts, SHEET))
 }
 
 /// One line that says what it is.

@@ -3,7 +3,8 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::findings;
+use super::cautions::cautioned;
+use super::findings::findings;
 use super::plan::{Asked, length, money, plan, unplanned};
 use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
@@ -34,6 +35,7 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
             page = page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line));
         }
     }
+    page = cautioned(page, &planned.cautions);
     if !planned.stops.is_empty() {
         page = findings(page.blank(), &planned.stops);
     }

@@ -2,7 +2,7 @@
 
 use super::super::Page;
 use super::super::text::{Label, Text};
-use super::shown;
+use super::value::shown;
 use crate::rules::{Cause, Design, Step};
 
 pub(super) fn page(design: &Design, steps: &[Step]) -> Page {

@@ -21,6 +21,8 @@ const BLANK: &[(&str, &str, &str, &str)] = &[
     ("kinds", "paper", "density", "a sheet is told by its area"),
     ("kinds", "textile", "density", "a cloth is told by its area"),
     ("kinds", "object", "", "an object is weighed"),
+    ("woods", "", "dust", "most woods do nothing that the dust of every wood does not"),
+    ("boards", "", "dust", "paper boards are cut with a knife"),
     ("screws", "", "design", "the design tables begin at no. 6 and leave out 11"),
     ("screws", "", "shortest", "the handbook names no length for no. 0 and 24"),
     ("screws", "", "longest", "the handbook names no length for no. 0 and 24"),

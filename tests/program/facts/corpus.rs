@@ -94,7 +94,7 @@ const SESSIONS: &[&[&str]] = &[
         "book",
         "open alder",
         "restore alder",
-        "label moth",
+        "label moth", "cautions",
         "book export book.jsonl",
         "book import book.jsonl",
         "book backup copy.db",

@@ -15,7 +15,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "sin",
         params: &[param("angle", ANGLE, "")],
         returns: Want::NUMBER,
-        brief: "The sine: exact at 0°, 30°, 90° and their like, approximate elsewhere.",
+        brief: "The sine: exact at 0°, 30° and 90°, and at the same angles in the other quarters.",
         examples: &[("sin(30deg)", "1/2")],
         run: |call| turn(call, Turn::Sine),
         ..PLAIN
@@ -24,7 +24,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "cos",
         params: &[param("angle", ANGLE, "")],
         returns: Want::NUMBER,
-        brief: "The cosine: exact at 0°, 60°, 90° and their like, approximate elsewhere.",
+        brief: "The cosine: exact at 0°, 60° and 90°, and at the same angles in the other quarters.",
         examples: &[("cos(60deg)", "1/2")],
         run: |call| turn(call, Turn::Cosine),
         ..PLAIN
@@ -33,7 +33,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "tan",
         params: &[param("angle", ANGLE, "")],
         returns: Want::NUMBER,
-        brief: "The tangent: exact at 0°, 45° and their like, approximate elsewhere.",
+        brief: "The tangent: exact at 0° and 45°, and at the same angles in the other quarters.",
         examples: &[("tan(45deg)", "1")],
         run: |call| turn(call, Turn::Tangent),
         ..PLAIN
@@ -42,7 +42,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "asin",
         params: &[param("x", Want::NUMBER, "from -1 to 1")],
         returns: ANGLE,
-        brief: "The angle from -90° to 90° of which this is the sine.",
+        brief: "The angle from -90° to 90° with this sine.",
         examples: &[("asin(1/2)", "30°")],
         run: |call| turn_back(call, Turn::Sine),
         ..PLAIN
@@ -51,16 +51,16 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "acos",
         params: &[param("x", Want::NUMBER, "from -1 to 1")],
         returns: ANGLE,
-        brief: "The angle from 0° to 180° of which this is the cosine.",
+        brief: "The angle from 0° to 180° with this cosine.",
         examples: &[("acos(-1/2)", "120°")],
         run: |call| turn_back(call, Turn::Cosine),
         ..PLAIN
     },
     Builtin {
         name: "atan",
-        params: &[param("x", Want::NUMBER, "a rise over a run")],
+        params: &[param("x", Want::NUMBER, "rise divided by run")],
         returns: ANGLE,
-        brief: "The angle from -90° to 90° of which this is the tangent.",
+        brief: "The angle from -90° to 90° with this tangent.",
         examples: &[("atan(1)", "45°"), ("atan(3\" / 3\")", "45°")],
         run: |call| turn_back(call, Turn::Tangent),
         ..PLAIN

@@ -20,32 +20,32 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "keep",
         params: &[
             param("d", Want::Design, "the design"),
-            param("name", Want::Text, "what it is called in the design book"),
-            param("note", Want::Text, "a word to go with it"),
+            param("name", Want::Text, "name of the design in the book"),
+            param("note", Want::Text, "note to save with it"),
         ],
         least: 2,
         returns: Want::Text,
-        brief: "Puts a design into the design book and gives its name with the revision, once that is on disk.",
+        brief: "Saves a design in the book and returns its name and revision once it is on disk.",
         examples: &[],
         run: keep,
         ..PLAIN
     },
     Builtin {
         name: "open_design",
-        params: &[param("name", Want::Text, "its name, or one revision of it: moth-07@2")],
+        params: &[param("name", Want::Text, "name of the design, or one revision: moth-07@2")],
         returns: Want::Design,
-        brief: "A design of the book, to read or to change beside the one at the bench.",
+        brief: "Opens a design of the book, separate from the one at the bench.",
         examples: &[],
         run: open,
         ..PLAIN
     },
     Builtin {
         name: "book",
-        params: &[param("what", Want::Text, "words to find, or a condition behind if, as with `find`")],
+        params: &[param("what", Want::Text, "words to find, or if and a condition, as with `find`")],
         least: 0,
         returns: Want::List,
         shape: Some(Entry::SHAPE),
-        brief: "Lists designs of the book, newest first.",
+        brief: "Designs of the book, newest first, each a map.",
         examples: &[],
         run: book,
         ..PLAIN
@@ -58,7 +58,7 @@ struct NoBook;
 
 impl fmt::Display for NoBook {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("there is no design book here")
+        f.write_str("the design book is not available here")
     }
 }
 

@@ -183,7 +183,12 @@ struct Answer(&'static str, Sort);
 
 impl fmt::Display for Answer {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "the function given to {} must say yes or no, and it gives {}", self.0, self.1.with_article())
+        write!(
+            f,
+            "the function given to {} must return true or false, but it returns {}",
+            self.0,
+            self.1.with_article()
+        )
     }
 }
 

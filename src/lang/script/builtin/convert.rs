@@ -23,7 +23,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "text",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Text,
-        brief: "A value as it is shown: a length on the bench's tape.",
+        brief: "A value as text, as the bench shows it: a length on the tape.",
         examples: &[("text(11 3/8\")", "11 3/8\""), ("\"cut \" + text(5)", "cut 5")],
         run: text,
         ..PLAIN
@@ -32,7 +32,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "to_string",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Text,
-        brief: "The same as text(x), by the name that templates use.",
+        brief: "A value as text, like text(x); templates call it by this name.",
         examples: &[("to_string(5)", "5")],
         run: text,
         ..PLAIN
@@ -41,7 +41,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "exact",
         params: &[param("x", Want::Quantity, "")],
         returns: Want::Text,
-        brief: "A quantity as text that reads back as the very same value.",
+        brief: "A quantity as text that reads back as exactly the same value.",
         examples: &[("exact(1/3in)", "1/3in"), ("exact(400mm)", "400mm")],
         run: |call| Ok(exactly(&call.quantity(0)?).into()),
         ..PLAIN
@@ -50,16 +50,16 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "parse",
         params: &[TEXT],
         returns: Want::Anything,
-        brief: "The quantity or size that a text says.",
+        brief: "The quantity or size written in a text.",
         examples: &[("parse(\"11 3/8\\\"\")", "11 3/8\"")],
         run: |call| Ok(read(call)?.into_dynamic()),
         ..PLAIN
     },
     Builtin {
         name: "number",
-        params: &[param("x", Want::Either(&[Want::Text, Want::Quantity]), "text, or a number already")],
+        params: &[param("x", Want::Either(&[Want::Text, Want::Quantity]), "text, or a plain number")],
         returns: Want::NUMBER,
-        brief: "The plain number that a text says.",
+        brief: "The plain number written in a text.",
         examples: &[("number(\"3/4\")", "3/4"), ("number(5)", "5")],
         run: number,
         ..PLAIN
@@ -68,7 +68,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "kind",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Text,
-        brief: "What a value is: number, length, area, mass, angle, text, yes/no, list and so on.",
+        brief: "The kind of a value: number, length, area, mass, angle, text, yes/no, list and so on.",
         examples: &[("kind(5\")", "length"), ("kind(5\" * 2\")", "area"), ("kind([])", "list")],
         run: |call| Ok(Sort::of(call.value(0)?).to_string().into()),
         ..PLAIN
@@ -86,7 +86,7 @@ struct NotPlain(Sort, Option<String>);
 
 impl fmt::Display for NotPlain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} is no plain number: say in which unit", self.0.with_article())
+        write!(f, "{} is not a plain number: name the unit to count in", self.0.with_article())
     }
 }
 

@@ -25,7 +25,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "new_design",
         params: &[],
         returns: Want::Design,
-        brief: "A fresh design beside the one at the bench; in a style, with the work already on it.",
+        brief: "A new design, separate from the one at the bench; in a style, the work is already set.",
         examples: &[],
         run: new_design,
         ..PLAIN
@@ -33,22 +33,22 @@ pub(super) const ROWS: &[Builtin] = &[
     Builtin {
         name: "styled",
         params: &[
-            param("work", Want::Design, "the design that has the work on it"),
-            param("style", Want::Text, "the name of the house style"),
-            param("asks", Want::Map, "what the style is asked for, fields too"),
+            param("work", Want::Design, "design with the work to frame"),
+            param("style", Want::Text, "name of the house style"),
+            param("asks", Want::Map, "answers to the style's questions, and fields to set"),
         ],
         least: 2,
         returns: Want::Design,
-        brief: "The work of a design framed by a house style, as a design of its own.",
+        brief: "A new design: the work of this one, framed by a house style.",
         examples: &[],
         run: styled,
         ..PLAIN
     },
     Builtin {
         name: "made",
-        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "the figure or field")],
+        params: &[param("d", Want::Design, "the design"), param("name", Want::Text, "name of the figure or field")],
         returns: Want::Anything,
-        brief: "A size as it is made, on the marks of the tape; a figure by its name alone is as drawn.",
+        brief: "The made size of a figure, on the marks of the tape; d.NAME gives the size as drawn.",
         examples: &[],
         run: made,
         ..PLAIN
@@ -66,8 +66,8 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "parts",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
-        brief: "The parts of a design as maps: of each its name, quantity, material and sizes.",
         shape: Some(Part::SHAPE),
+        brief: "The parts of a design, each a map with name, quantity, material and sizes.",
         examples: &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
             ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
@@ -79,17 +79,17 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "checks",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
-        brief: "What the checks of a design say, the worst first, as maps; those of the house that framed it too.",
         shape: Some(Finding::SHAPE),
+        brief: "The findings of all checks of a design, the house's too, worst first; each is a map.",
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
         run: |call| listed(call, STEPS_OF_CHECKS, |workshop, design| workshop.checks(design)),
         ..PLAIN
     },
     Builtin {
         name: "plan",
-        params: &[param("designs", Want::List, "the designs to cut together")],
+        params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Text,
-        brief: "The cutting plan of several designs, from the shop's stock, as text.",
+        brief: "The cutting plan of several designs from the shop's stock, as text.",
         examples: &[],
         run: |call| {
             let text = plan_by(call, |workshop, designs, stop| workshop.plan(designs, stop))?;
@@ -100,10 +100,10 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "planned",
-        params: &[param("designs", Want::List, "the designs to cut together")],
+        params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Map,
-        brief: "The same cutting plan as a map, its lengths as they are cut.",
         shape: Some(Whole::SHAPE),
+        brief: "The cutting plan of several designs from the shop's stock, as a map of lengths as cut.",
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
         run: |call| Ok(plan_by(call, |workshop, designs, stop| workshop.planned(designs, stop))?.into_dynamic()),
         ..PLAIN
@@ -140,7 +140,7 @@ struct NoDesigns;
 
 impl fmt::Display for NoDesigns {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("there are no designs here")
+        f.write_str("designs are not available here")
     }
 }
 

@@ -16,24 +16,24 @@ use crate::lang::script::tables::{read_table, write_table};
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
 
-const PATH: Param = param("path", Want::Text, "the file, below a folder that was granted");
-const OPTIONS: Param = param("options", Want::Map, "#{replace: true} writes over a file that is there");
+const PATH: Param = param("path", Want::Text, "path of the file, below a granted folder");
+const OPTIONS: Param = param("options", Want::Map, "#{replace: true} replaces an existing file");
 
 pub(super) const ROWS: &[Builtin] = &[
     Builtin {
         name: "read_text",
         params: &[PATH],
         returns: Want::Text,
-        brief: "The text of a file in a folder that scripts may read: the current one, or those of --read.",
+        brief: "The text of a file below the current folder, or below those of --read.",
         run: |call| Ok(read(call)?.1.into()),
         ..PLAIN
     },
     Builtin {
         name: "write_text",
-        params: &[PATH, param("text", Want::Text, "what goes into it"), OPTIONS],
+        params: &[PATH, param("text", Want::Text, "what to write"), OPTIONS],
         least: 2,
         returns: Want::Nothing,
-        brief: "Puts a text in a file in a folder of --write or --out, whole or not at all.",
+        brief: "Writes a text file below a folder of --write or --out, whole or not at all.",
         run: |call| {
             let text = call.text(1)?;
             write(call, &text, &["replace"])
@@ -44,7 +44,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "read_table",
         params: &[PATH],
         returns: Want::List,
-        brief: "The rows of a table with comma, semicolon or tab, each a map by column: quantities, numbers, text.",
+        brief: "The rows of a table (commas, semicolons or tabs), each a map from column to quantity, number or text.",
         run: table,
         ..PLAIN
     },
@@ -52,12 +52,16 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "write_table",
         params: &[
             PATH,
-            param("rows", Want::List, "maps by column"),
-            param("options", Want::Map, "replace as above; #{columns: [\"name\"]} picks columns and their order"),
+            param("rows", Want::List, "rows, each a map from column to value"),
+            param(
+                "options",
+                Want::Map,
+                "#{replace: true} replaces an existing file; #{columns: [\"name\"]} picks the columns in order",
+            ),
         ],
         least: 2,
         returns: Want::Nothing,
-        brief: "Puts rows in a table with commas; no cell runs as a formula in a spreadsheet.",
+        brief: "Writes rows to a table with commas; no cell runs as a formula in a spreadsheet.",
         run: put_table,
         ..PLAIN
     },
@@ -65,7 +69,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "read_json",
         params: &[PATH],
         returns: Want::Anything,
-        brief: "What a JSON file holds: maps, lists, exact numbers, text.",
+        brief: "The value in a JSON file: maps, lists, exact numbers, text.",
         run: |call| {
             let (path, text) = read(call)?;
             held(call, text.len())?;
@@ -75,10 +79,10 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "write_json",
-        params: &[PATH, param("value", Want::Anything, "what goes into it"), OPTIONS],
+        params: &[PATH, param("value", Want::Anything, "what to write"), OPTIONS],
         least: 2,
         returns: Want::Nothing,
-        brief: "Puts a value in a file as JSON; a quantity is text that parse reads back.",
+        brief: "Writes a value to a JSON file; a quantity becomes text that parse() reads back.",
         run: |call| {
             let text = write_json(&Value::try_from(call.value(1)?)?)?;
             write(call, &text, &["replace"])
@@ -93,7 +97,7 @@ struct NoFiles;
 
 impl fmt::Display for NoFiles {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("there are no files here: a house style reaches none")
+        f.write_str("a house style cannot reach files")
     }
 }
 
@@ -139,7 +143,7 @@ fn table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
 fn put_table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let Value::List(rows) = Value::try_from(call.value(1)?)? else { return Err(NoFiles.into()) };
     let row = |(at, row): (usize, Value)| {
-        let wrong = format!("row {} is {}, and a row is a map by column", at + 1, row.what());
+        let wrong = format!("row {} is {}, but a row is a map from column to value", at + 1, row.what());
         if let Value::Map(row) = row { Ok(row) } else { Err(Diagnostic::new(wrong)) }
     };
     let rows = rows.into_iter().enumerate().map(row).collect::<Result<Vec<_>, _>>()?;
@@ -147,9 +151,11 @@ fn put_table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
         None => None,
         Some(Value::List(columns)) => {
             let names: Option<Vec<String>> = columns.iter().map(|column| column.text().map(Into::into)).collect();
-            Some(names.ok_or_else(|| Diagnostic::new("columns is a list of names"))?)
+            Some(names.ok_or_else(|| Diagnostic::new("columns takes a list of names"))?)
         }
-        Some(other) => return Err(Diagnostic::new(format!("columns is a list of names, not {}", other.what())).into()),
+        Some(other) => {
+            return Err(Diagnostic::new(format!("columns takes a list of names, not {}", other.what())).into());
+        }
     };
     let text = write_table(&rows, columns)?;
     write(call, &text, &["columns", "replace"])
@@ -168,14 +174,14 @@ fn write(call: &Call<'_, '_, '_>, text: &str, known: &[&str]) -> Result<Dynamic,
     if call.count() > 2 {
         let other = call.with_map(2, |map| Ok(map.keys().find(|key| !known.contains(&key.as_str())).cloned()))?;
         if let Some(other) = other {
-            let message = format!("there is no option `{other}`; there is {}", list(known, "and"));
+            let message = format!("there is no option `{other}`; choose from {}", list(known, "and"));
             return Err(Diagnostic::new(message).into());
         }
     }
     let replace = match option(call, 2, "replace")? {
         None => false,
         Some(Value::Truth(replace)) => replace,
-        Some(other) => return Err(Diagnostic::new(format!("replace is yes or no, not {}", other.what())).into()),
+        Some(other) => return Err(Diagnostic::new(format!("replace takes true or false, not {}", other.what())).into()),
     };
     call.spend(text.len() / BYTES_A_STEP)?;
     call.bench(|bench| bench.watch.write(text.len()))??;

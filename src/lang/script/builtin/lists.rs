@@ -14,7 +14,7 @@ use crate::lang::script::value::{to_quantity, to_text};
 use crate::measure::Kind;
 
 const LIST: Param = param("list", Want::List, "");
-const POSITION: Param = param("position", Want::Whole, "from 0; from the end if negative");
+const POSITION: Param = param("position", Want::Whole, "counted from 0; a negative one counts from the end");
 const HOLDER: Want = Want::Either(&[Want::List, Want::Text, Want::Map]);
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -22,7 +22,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "len",
         params: &[param("x", HOLDER, "")],
         returns: Want::Whole,
-        brief: "How many values a list or map holds, or letters a text.",
+        brief: "The number of values in a list or map, or of letters in a text.",
         examples: &[("len([1, 2])", "2"), ("\"oak\".len()", "3")],
         run: len,
         ..PLAIN
@@ -31,7 +31,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "is_empty",
         params: &[param("x", HOLDER, "")],
         returns: Want::Truth,
-        brief: "Whether a list, map or text holds nothing.",
+        brief: "Whether a list, map or text is empty.",
         examples: &[("is_empty([])", "true")],
         run: |call| Ok((size_of(call.value(0)?) == 0).into()),
         ..PLAIN
@@ -40,10 +40,10 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "contains",
         params: &[
             param("x", Want::Either(&[Want::List, Want::Text, Want::Map, Want::Range]), ""),
-            param("value", Want::Anything, "of the same kind as what is in the list"),
+            param("value", Want::Anything, "of the same kind as the values in the list"),
         ],
         returns: Want::Truth,
-        brief: "Whether a list holds a value, a text a part or a map a name; `value in list` asks the same.",
+        brief: "Whether a value is in a list, a part in a text or a name in a map; `value in list` does the same.",
         examples: &[("contains([1\", 2\"], 2\")", "true"), ("\"a\" in \"oak\"", "true")],
         run: contains,
         ..PLAIN
@@ -52,10 +52,10 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "index_of",
         params: &[
             param("x", Want::Either(&[Want::List, Want::Text]), ""),
-            param("value", Want::Anything, "of the same kind as what is in the list"),
+            param("value", Want::Anything, "of the same kind as the values in the list"),
         ],
         returns: Want::Whole,
-        brief: "Where a value first stands in a list, or a part in a text, from 0; -1 if nowhere.",
+        brief: "The first position of a value in a list or of a part in a text, from 0; -1 if it is not there.",
         examples: &[("index_of([1\", 2\"], 2\")", "1")],
         run: index_of,
         ..PLAIN
@@ -65,7 +65,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[LIST, param("value", Want::Anything, "")],
         changes: true,
         returns: Want::Nothing,
-        brief: "Puts a value at the end of a list.",
+        brief: "Adds a value to the end of a list.",
         examples: &[("let l = [1]; l.push(2); l", "[1, 2]")],
         run: push,
         ..PLAIN
@@ -75,7 +75,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[LIST],
         changes: true,
         returns: Want::Anything,
-        brief: "Takes the last value out of a list; nothing if there is none.",
+        brief: "Removes the last value of a list and returns it; nothing if the list is empty.",
         examples: &[("let l = [1, 2]; l.pop()", "2")],
         run: |call| call.change_list(0, |list| Ok(list.pop().unwrap_or(Dynamic::UNIT))),
         ..PLAIN
@@ -85,7 +85,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[LIST, POSITION, param("value", Want::Anything, "")],
         changes: true,
         returns: Want::Nothing,
-        brief: "Puts a value into a list, before the position.",
+        brief: "Inserts a value into a list before a position.",
         examples: &[("let l = [1, 3]; l.insert(1, 2); l", "[1, 2, 3]")],
         run: insert,
         ..PLAIN
@@ -95,7 +95,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[LIST],
         changes: true,
         returns: Want::Nothing,
-        brief: "Takes everything out of a list.",
+        brief: "Empties a list.",
         examples: &[("let l = [1]; l.clear(); l", "[]")],
         run: |call| {
             call.change_list(0, |list| {
@@ -110,7 +110,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", Want::Either(&[Want::List, Want::Text]), ""), POSITION, param("count", Want::Whole, "")],
         least: 2,
         returns: Want::Anything,
-        brief: "A part of a list or text, from a position on.",
+        brief: "Part of a list or text, starting at a position.",
         examples: &[("extract([1, 2, 3], 1)", "[2, 3]"), ("extract(\"rail\", 0, 2)", "ra")],
         run: extract,
         ..PLAIN

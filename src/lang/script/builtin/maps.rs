@@ -33,7 +33,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "values",
         params: &[MAP],
         returns: Want::List,
-        brief: "The values in a map, in the order of their names.",
+        brief: "The values in a map, ordered by name.",
         examples: &[("values(#{b: 1, a: 2})", "[2, 1]")],
         run: |call| {
             call.with_map(0, |map| {
@@ -47,11 +47,11 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "remove",
         params: &[
             param("x", Want::Either(&[Want::List, Want::Map]), ""),
-            param("which", Want::Either(&[Want::Whole, Want::Text]), "a position in a list, a name in a map"),
+            param("which", Want::Either(&[Want::Whole, Want::Text]), "position in a list, or name in a map"),
         ],
         changes: true,
         returns: Want::Anything,
-        brief: "Takes a value out of a list or map and gives it; nothing if it is not there.",
+        brief: "Removes a value from a list or map and returns it; nothing if it is not there.",
         examples: &[("let l = [1, 2]; l.remove(0)", "1")],
         run: remove,
         ..PLAIN

@@ -10,7 +10,7 @@ use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{to_dynamic, to_quantity};
 use crate::measure::{Quantity, Real, Toward};
 
-const X: Param = param("x", Want::Quantity, "a plain number, or any quantity with a step");
+const X: Param = param("x", Want::Quantity, "a plain number; with a step, any quantity");
 const STEP: Param = param("step", Want::Quantity, "of the same kind, above zero");
 
 pub(super) const ROWS: &[Builtin] = &[
@@ -18,7 +18,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "abs",
         params: &[param("x", Want::Quantity, "")],
         returns: Want::Quantity,
-        brief: "Without its sign.",
+        brief: "A quantity without its sign.",
         examples: &[("abs(-3/8\")", "3/8\""), ("abs(2)", "2")],
         run: |call| Ok(to_dynamic(call.quantity(0)?.absolute()?)),
         ..PLAIN
@@ -27,7 +27,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "sum",
         params: &[param("list", Want::List, "quantities of one kind")],
         returns: Want::Quantity,
-        brief: "All of a list added up; 0 if it is empty.",
+        brief: "The sum of a list; 0 if it is empty.",
         examples: &[("sum([5\", 3 1/2\"])", "8 1/2\""), ("sum([])", "0")],
         run: sum,
         ..PLAIN
@@ -37,7 +37,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[X, STEP],
         least: 1,
         returns: Want::Quantity,
-        brief: "The nearest whole number, or the nearest multiple of a step; halves go up.",
+        brief: "The nearest whole number, or the nearest multiple of a step; halves round up.",
         examples: &[("round(7/2)", "4"), ("round(11 13/32\", 1/16\")", "11 7/16\"")],
         run: |call| stepped(call, Toward::Nearest, "round"),
         ..PLAIN
@@ -46,7 +46,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "nearest",
         params: &[X, STEP],
         returns: Want::Quantity,
-        brief: "The nearest multiple of a step; halves go up.",
+        brief: "The nearest multiple of a step; halves round up.",
         examples: &[("nearest(11.37in, 1/16\")", "11 3/8\"")],
         run: |call| stepped(call, Toward::Nearest, "nearest"),
         ..PLAIN
@@ -55,7 +55,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "up",
         params: &[X, STEP],
         returns: Want::Quantity,
-        brief: "The next multiple of a step at or above.",
+        brief: "The smallest multiple of a step that is not below x.",
         examples: &[("up(16 49/64\", 1/16\")", "16 13/16\"")],
         run: |call| stepped(call, Toward::Up, "up"),
         ..PLAIN
@@ -64,7 +64,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "down",
         params: &[X, STEP],
         returns: Want::Quantity,
-        brief: "The next multiple of a step at or below.",
+        brief: "The largest multiple of a step that is not above x.",
         examples: &[("down(16 49/64\", 1/16\")", "16 3/4\"")],
         run: |call| stepped(call, Toward::Down, "down"),
         ..PLAIN
@@ -73,7 +73,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "floor",
         params: &[param("x", Want::Quantity, "a plain number")],
         returns: Want::NUMBER,
-        brief: "The whole number at or below.",
+        brief: "The largest whole number that is not above x.",
         examples: &[("floor(7/2)", "3"), ("floor(-1/2)", "-1")],
         run: |call| whole(call, Toward::Down, "floor"),
         ..PLAIN
@@ -82,7 +82,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "ceil",
         params: &[param("x", Want::Quantity, "a plain number")],
         returns: Want::NUMBER,
-        brief: "The whole number at or above.",
+        brief: "The smallest whole number that is not below x.",
         examples: &[("ceil(7/2)", "4")],
         run: |call| whole(call, Toward::Up, "ceil"),
         ..PLAIN
@@ -91,7 +91,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "sqrt",
         params: &[param("x", Want::Quantity, "a number or an area")],
         returns: Want::Quantity,
-        brief: "The square root: exact where it comes out even, approximate elsewhere.",
+        brief: "The square root: exact where it is a fraction, approximate elsewhere.",
         examples: &[("sqrt(9/16)", "3/4"), ("sqrt(144in2)", "12\"")],
         run: |call| Ok(to_dynamic(call.quantity(0)?.root()?)),
         ..PLAIN

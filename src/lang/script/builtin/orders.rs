@@ -21,7 +21,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", ORDERED, "several values of one kind, or a list of them")],
         many: true,
         returns: Want::Anything,
-        brief: "The least of several values or of a list.",
+        brief: "The smallest of several values or of a list.",
         examples: &[("min(11 3/8\", 300mm)", "11 3/8\""), ("min([3, 1, 2])", "1")],
         run: |call| most(call, Ordering::Less),
         ..PLAIN
@@ -31,18 +31,18 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", ORDERED, "several values of one kind, or a list of them")],
         many: true,
         returns: Want::Anything,
-        brief: "The greatest of several values or of a list.",
+        brief: "The largest of several values or of a list.",
         examples: &[("max(1/2\", 3/8\")", "1/2\""), ("max([3, 1, 2])", "3")],
         run: |call| most(call, Ordering::Greater),
         ..PLAIN
     },
     Builtin {
         name: "sort",
-        params: &[LIST, param("less", Want::Function, "says whether the first of two values comes first")],
+        params: &[LIST, param("less", Want::Function, "returns true if its first value comes before its second")],
         least: 1,
         changes: true,
         returns: Want::List,
-        brief: "Puts a list in order, least first, and gives it; all must be of one kind.",
+        brief: "Sorts a list, smallest first, and returns it; all values must be of one kind.",
         examples: &[("sort([3\", 1\", 2\"])", "[1\", 2\", 3\"]"), ("sort([1, 2], |a, b| a > b)", "[2, 1]")],
         run: sort,
         ..PLAIN
@@ -52,7 +52,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[LIST],
         changes: true,
         returns: Want::List,
-        brief: "Turns a list around, and gives it.",
+        brief: "Reverses a list and returns it.",
         examples: &[("reverse([1, 2])", "[2, 1]")],
         run: |call| {
             call.change_list(0, |list| {

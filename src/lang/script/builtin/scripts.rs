@@ -25,7 +25,7 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("x", Want::Anything, "")],
         least: 0,
         returns: Want::Nothing,
-        brief: "Shows a value on a line of its own, for looking into a script.",
+        brief: "Shows a value in full on a line of its own, to find faults in a script.",
         examples: &[("debug([1, 2])", "")],
         run: print,
         ..PLAIN
@@ -34,7 +34,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "log",
         params: &[param("x", Want::Anything, "")],
         returns: Want::Nothing,
-        brief: "Says a value to whoever watches, on standard error, apart from what the script answers.",
+        brief: "Writes a value to standard error, apart from the script's answers.",
         examples: &[("log(\"three of twelve\")", "")],
         run: |call| {
             let text = call.bench(|bench| shown(call.value(0)?, &bench.manner.borrow()).map_err(Trouble::from))??;
@@ -44,9 +44,9 @@ pub(super) const ROWS: &[Builtin] = &[
     },
     Builtin {
         name: "progress",
-        params: &[param("done", Want::Whole, "how much is done"), param("of", Want::Whole, "of how much")],
+        params: &[param("done", Want::Whole, "how many are done"), param("of", Want::Whole, "how many there are")],
         returns: Want::Nothing,
-        brief: "Shows how far a long script is, where someone watches at a terminal.",
+        brief: "Shows the progress of a long script at a terminal.",
         examples: &[("progress(3, 12)", "")],
         run: |call| {
             let count = |argument| Ok::<_, Trouble>(u64::try_from(call.whole(argument)?).unwrap_or(0));

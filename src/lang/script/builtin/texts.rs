@@ -15,7 +15,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "to_upper",
         params: &[TEXT],
         returns: Want::Text,
-        brief: "A text in capitals.",
+        brief: "A text in capital letters.",
         examples: &[("to_upper(\"oak\")", "OAK")],
         run: |call| made(call, call.text(0)?.to_uppercase()),
         ..PLAIN
@@ -42,7 +42,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "starts_with",
         params: &[TEXT, param("start", Want::Text, "")],
         returns: Want::Truth,
-        brief: "Whether a text begins with another.",
+        brief: "Whether a text begins with another text.",
         examples: &[("starts_with(\"rail\", \"ra\")", "true")],
         run: |call| Ok(call.text(0)?.starts_with(call.text(1)?.as_str()).into()),
         ..PLAIN
@@ -51,7 +51,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "ends_with",
         params: &[TEXT, param("end", Want::Text, "")],
         returns: Want::Truth,
-        brief: "Whether a text ends with another.",
+        brief: "Whether a text ends with another text.",
         examples: &[("ends_with(\"rail\", \"il\")", "true")],
         run: |call| Ok(call.text(0)?.ends_with(call.text(1)?.as_str()).into()),
         ..PLAIN
@@ -60,27 +60,27 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "replace",
         params: &[TEXT, param("old", Want::Text, ""), param("new", Want::Text, "")],
         returns: Want::Text,
-        brief: "A text with every occurrence of one part replaced by another; the text itself stays as it is.",
+        brief: "A copy of a text with each occurrence of one part replaced by another.",
         examples: &[("replace(\"oak rail\", \"oak\", \"ash\")", "ash rail")],
         run: replace,
         ..PLAIN
     },
     Builtin {
         name: "split",
-        params: &[TEXT, param("at", Want::Text, "where to part it; at blanks if left out")],
+        params: &[TEXT, param("at", Want::Text, "text to split at; blanks by default")],
         least: 1,
         returns: Want::List,
-        brief: "The parts of a text.",
+        brief: "A list of the parts of a text.",
         examples: &[("split(\"a,b\", \",\")", "[\"a\", \"b\"]"), ("split(\"a  b\")", "[\"a\", \"b\"]")],
         run: split,
         ..PLAIN
     },
     Builtin {
         name: "join",
-        params: &[param("list", Want::List, ""), param("between", Want::Text, "what to put between")],
+        params: &[param("list", Want::List, ""), param("between", Want::Text, "text to put between the values")],
         least: 1,
         returns: Want::Text,
-        brief: "The values of a list as one text.",
+        brief: "The values of a list joined into one text.",
         examples: &[("join([1, 2\"], \", \")", "1, 2\"")],
         run: join,
         ..PLAIN
@@ -89,7 +89,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "pad",
         params: &[TEXT, param("width", Want::Whole, "in characters, at most 1000")],
         returns: Want::Text,
-        brief: "A text filled up with blanks to a width, for columns.",
+        brief: "A text padded with blanks to a width, for columns.",
         examples: &[("pad(\"oak\", 5) + \"|\"", "oak  |")],
         run: pad,
         ..PLAIN

@@ -10,14 +10,14 @@ use crate::lang::script::value::to_dynamic;
 use crate::measure::{Quantity, Real, Toward};
 
 const LIST: Param = param("list", Want::List, "");
-const TEST: Param = param("test", Want::Function, "says yes or no to a value");
+const TEST: Param = param("test", Want::Function, "returns true or false for a value");
 
 pub(super) const ROWS: &[Builtin] = &[
     Builtin {
         name: "map",
-        params: &[LIST, param("change", Want::Function, "makes the new value of an old one")],
+        params: &[LIST, param("change", Want::Function, "returns the new value for an old one")],
         returns: Want::List,
-        brief: "A list of what a function makes of each value.",
+        brief: "A list of the results of a function for each value.",
         examples: &[("map([1\", 2\"], |x| x * 2)", "[2\", 4\"]")],
         run: map,
         ..PLAIN
@@ -26,7 +26,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "filter",
         params: &[LIST, TEST],
         returns: Want::List,
-        brief: "The values of a list to which a function says yes.",
+        brief: "The values of a list for which a function returns true.",
         examples: &[("filter([1, 2, 3], |x| x > 1)", "[2, 3]")],
         run: filter,
         ..PLAIN
@@ -35,7 +35,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "find",
         params: &[LIST, TEST],
         returns: Want::Anything,
-        brief: "The first value of a list to which a function says yes; nothing if there is none.",
+        brief: "The first value of a list for which a function returns true; nothing if there is none.",
         examples: &[("find([1, 2, 3], |x| x > 1)", "2")],
         run: |call| first(call, true, |found| found.cloned().unwrap_or(Dynamic::UNIT)),
         ..PLAIN
@@ -44,7 +44,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "some",
         params: &[LIST, TEST],
         returns: Want::Truth,
-        brief: "Whether a function says yes to any value of a list.",
+        brief: "Whether a function returns true for any value of a list.",
         examples: &[("some([1, 2], |x| x > 1)", "true")],
         run: |call| first(call, true, |found| found.is_some().into()),
         ..PLAIN
@@ -53,7 +53,7 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "all",
         params: &[LIST, TEST],
         returns: Want::Truth,
-        brief: "Whether a function says yes to every value of a list.",
+        brief: "Whether a function returns true for every value of a list.",
         examples: &[("all([1, 2], |x| x > 1)", "false")],
         run: |call| first(call, false, |found| found.is_none().into()),
         ..PLAIN
@@ -62,12 +62,12 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "reduce",
         params: &[
             LIST,
-            param("join", Want::Function, "makes one of what is there and the next value"),
-            param("start", Want::Anything, "what is there at first; nothing if left out"),
+            param("join", Want::Function, "combines the result so far with the next value"),
+            param("start", Want::Anything, "first result; nothing by default"),
         ],
         least: 2,
         returns: Want::Anything,
-        brief: "One value of a whole list, joined value by value.",
+        brief: "One result from a whole list, combined value by value.",
         examples: &[("reduce([1, 2, 3], |a, b| a + b, 0)", "6")],
         run: reduce,
         ..PLAIN
@@ -76,12 +76,12 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "range",
         params: &[
             param("from", Want::Quantity, ""),
-            param("to", Want::Quantity, "left out itself"),
-            param("step", Want::Quantity, "above zero; 1 if left out"),
+            param("to", Want::Quantity, "end of the range, not included"),
+            param("step", Want::Quantity, "step above zero; 1 by default"),
         ],
         least: 2,
         returns: Want::List,
-        brief: "A list of quantities from one on, up to another but without it.",
+        brief: "A list of quantities from one up to another, without the last.",
         examples: &[("range(1\", 2\", 1/2\")", "[1\", 1 1/2\"]"), ("range(0, 3)", "[0, 1, 2]")],
         run: range,
         ..PLAIN

@@ -54,7 +54,7 @@ impl Want {
 
     /// The article or the words before the names of entries.
     pub const fn of_each(self) -> &'static str {
-        if matches!(self, Self::List) { "Gives, of each:" } else { "Gives:" }
+        if matches!(self, Self::List) { "Returns a list, each with:" } else { "Returns:" }
     }
 
     /// Whether `value` is of this sort.

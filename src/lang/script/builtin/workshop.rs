@@ -30,12 +30,12 @@ fn row(native: &'static Native) -> Builtin {
     let taken = |(name, of, brief): &Thing| match want(*of) {
         kind if native.may_lack.contains(name) => {
             let kind = Want::Either(vec![kind, Want::Nothing].leak());
-            param(name, kind, format!("{brief}; () where it was not measured").leak())
+            param(name, kind, format!("{brief}; () if it was not measured").leak())
         }
         kind => param(name, kind, brief),
     };
     let given = |(name, of, brief): &Thing| param(name, want(*of), brief);
-    let reasons = param(REASONS, Want::List, "why it is so, in sentences");
+    let reasons = param(REASONS, Want::List, "the reasons, in sentences");
     Builtin {
         name: native.name,
         params: native.takes.iter().map(taken).collect::<Vec<Param>>().leak(),
@@ -68,7 +68,7 @@ struct Gone;
 
 impl fmt::Display for Gone {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("this function is not there any more")
+        f.write_str("this function no longer exists")
     }
 }
 

@@ -94,7 +94,7 @@ fn another_design_is_another() {
     check_at("let d = new_design(); d == design", "false");
     check_at("design == design", "true");
     check_at("kind(design)", "design");
-    assert_eq!(run("new_design()").unwrap_err().message(), "there are no designs here");
+    assert_eq!(run("new_design()").unwrap_err().message(), "designs are not available here");
 }
 
 #[test]
