@@ -170,7 +170,7 @@ fn parts_agree_in_every_format() {
                 part.get(name).into_iter().for_each(|size| on_page(&page, size));
             }
         }
-        let Reply::Parts(list, _) = reply else { panic!("{lines:?}") };
+        let Reply::Parts(list, ..) = reply else { panic!("{lines:?}") };
         let manner = bench.session.manner();
         let rows: Vec<Vec<String>> = rows::table::<Part>(list.iter(), &manner).collect();
         let (head, rows) = rows.split_first().unwrap();
