@@ -3,7 +3,6 @@
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use super::fresh::fresh;
 use super::handle::{design_of, stand_of};
@@ -17,7 +16,7 @@ use crate::diag::Diagnostic;
 use crate::fact::fact;
 use crate::lang::{self, Aside, DesignHandle, Mode, Prepared, Value, prepass};
 use crate::plan::Whole;
-use crate::rules::{Book, Design, Finding};
+use crate::rules::{Design, Finding, Rules};
 use crate::shop::Part;
 
 impl Workshop {
@@ -41,12 +40,12 @@ impl Workshop {
 impl lang::Workshop for Workshop {
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
         // At the prompt the design's own figures have names too.
-        let book = match mode {
+        let rules = match mode {
             Mode::Prompt => self.bench.look(|design| design.book().clone()),
             Mode::Script => self.settings.borrow().rules.clone(),
         };
         let variables = self.variables.borrow();
-        let names = Known { book: &book, variables: &variables };
+        let names = Known { rules: &rules, variables: &variables };
         let rewritten = prepass(text, mode, &names)?;
         Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
     }
@@ -65,7 +64,7 @@ impl lang::Workshop for Workshop {
         }
     }
 
-    fn rules(&self) -> Arc<Book> {
+    fn rules(&self) -> Rules {
         self.settings.borrow().rules.clone()
     }
 
