@@ -188,9 +188,9 @@ impl Fact for Exported {
 }
 
 /// A file was imported.
-pub struct ImportedFile;
+pub struct ImportedFrom;
 
-impl Fact for ImportedFile {
+impl Fact for ImportedFrom {
     type Of<'a> = (&'a String, &'a Imported);
     const NAME: &'static str = "imported";
     const DOC: &'static str = "The designs of a file are in the book.";

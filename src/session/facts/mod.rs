@@ -11,12 +11,12 @@ use super::reply::{Done, Help, Reply};
 use crate::fact::{Fact, Instance, Shape, fact};
 use bench::{Drawn, Fixings, Hung, Movement, Named, Nothing, OwnFigures, Sheet, Tape, TolerancePage, Valued, Why};
 use book::{
-    BackedUp, Compared, Exported, ImportedFile, Kept, Labelled, Listed, OpenedDesign, PickedUpBench, Revisions,
+    BackedUp, Compared, Exported, ImportedFrom, Kept, Labelled, Listed, OpenedDesign, PickedUpBench, Revisions,
     Undoable,
 };
 use changed::{AimedAt, Cleared, Defined, Fresh, Redone, Scripted, Set, Undone};
 use help::Topic;
-use shop::{Cautioned, Checks, CutList, Planning, ShopSettings, Stock, Styles, WrittenFile};
+use shop::{Cautioned, Checks, CutList, Planning, ShopSettings, Stock, Styles, WrittenTo};
 
 /// Every kind of reply of a session.
 pub const REPLIES: &[&dyn Shape] = &[
@@ -43,7 +43,7 @@ pub const REPLIES: &[&dyn Shape] = &[
     CutList::SHAPE,
     Planning::SHAPE,
     Stock::SHAPE,
-    WrittenFile::SHAPE,
+    WrittenTo::SHAPE,
     Checks::SHAPE,
     Styles::SHAPE,
     ShopSettings::SHAPE,
@@ -54,7 +54,7 @@ pub const REPLIES: &[&dyn Shape] = &[
     Compared::SHAPE,
     Undoable::SHAPE,
     Exported::SHAPE,
-    ImportedFile::SHAPE,
+    ImportedFrom::SHAPE,
     BackedUp::SHAPE,
     Labelled::SHAPE,
     PickedUpBench::SHAPE,
@@ -90,7 +90,7 @@ impl Reply {
             Self::Cautions(cautions) => fact::<Cautioned>(cautions),
             Self::Plan(planned) => fact::<Planning>(planned),
             Self::Stock { rack, said } => fact::<Stock>((rack, said.as_deref())),
-            Self::Written { what, file, stops } => fact::<WrittenFile>((what, file, stops)),
+            Self::Written { what, file, stops } => fact::<WrittenTo>((what, file, stops)),
             Self::Checked(checked) => fact::<Checks>(checked),
             Self::Styles(styles) => fact::<Styles>(styles),
             Self::Shop { settings, file, .. } => fact::<ShopSettings>((settings, file.as_deref())),
@@ -109,7 +109,7 @@ fn of_booked(booked: &Booked) -> Box<dyn Instance<'_> + '_> {
         Booked::Compared { names, rows } => fact::<Compared>((names, rows)),
         Booked::Done { said, back } => fact::<Undoable>((said, back)),
         Booked::Exported { file, counts } => fact::<Exported>((file, *counts)),
-        Booked::Imported(file, imported) => fact::<ImportedFile>((file, imported)),
+        Booked::Imported(file, imported) => fact::<ImportedFrom>((file, imported)),
         Booked::BackedUp(file) => fact::<BackedUp>(file),
         Booked::Label(label) => fact::<Labelled>(label),
         Booked::PickedUp(picked_up) => fact::<PickedUpBench>(picked_up),

@@ -84,9 +84,9 @@ impl Fact for Stock {
 }
 
 /// A file was written.
-pub struct WrittenFile;
+pub struct WrittenTo;
 
-impl Fact for WrittenFile {
+impl Fact for WrittenTo {
     type Of<'a> = (&'a String, &'a String, &'a Vec<Finding>);
     const NAME: &'static str = "written";
     const DOC: &'static str = "A file was written.";
