@@ -194,7 +194,7 @@ fn says(help: &Help) -> String {
 
 fn usage<'a>(help: &'a Help) -> Datum<'a> {
     match help {
-        Help::Word(word) => Datum::text(word.usage),
+        Help::Word(word) => Datum::text(word.usage()),
         Help::Function(name) => Datum::maybe(function(name).map(Builtin::signature), Datum::text),
         _ => Datum::Nothing,
     }
