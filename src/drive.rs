@@ -8,7 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::session::{Outcome, Planned, Reply, Session};
 use crate::show::answer::Asked;
-use crate::show::{Page, answer, finding, json, plain_text};
+use crate::show::{Label, Page, answer, finding, json, plain_text};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -165,18 +165,26 @@ impl<'a> Driver<'a> {
     ///
     /// # Errors
     /// It cannot be written.
-    pub fn plan(&mut self, planned: Planned, asked: Asked, manner: &Manner) -> io::Result<()> {
-        self.failed |= !planned.found.is_empty() || planned.whole.lacking().next().is_some();
+    pub fn plan(&mut self, planned: &Planned, asked: Asked, manner: &Manner) -> io::Result<()> {
+        let whole = &planned.whole;
+        self.failed |= !planned.found.is_empty() || whole.lacking().next().is_some();
         if self.manners.json {
-            return json::write(self.out, &*Reply::Plan(Box::new(planned)).fact(), &[], manner);
+            return json::write(self.out, &*json::plan(planned), &[], manner);
         }
-        let cutting = &planned.whole.sticks;
-        for page in answer::plan_pages(cutting, manner, self.manners.width) {
+        if whole.pieces() == 0 && whole.sheets.is_empty() {
+            self.page(&Page::new().text("nothing to cut"))?;
+        }
+        for page in answer::plan_pages(whole, manner, self.manners.width) {
             self.page(&page)?;
         }
+        if !planned.cautions.is_empty() {
+            self.page(&Page::new().blank())?;
+        }
+        let page = planned.notes.iter().fold(Page::new(), |page, note| page.said(Label::Note, note));
+        self.page(&answer::unsaid(answer::cautioned(page, &planned.cautions), whole, manner))?;
         self.out.flush()?;
         planned.found.iter().try_for_each(|one| self.complain(one, ""))?;
-        answer::unplanned(cutting, asked, manner).iter().try_for_each(|one| self.complain(one, ""))
+        answer::unplanned(whole, asked, manner).iter().try_for_each(|one| self.complain(one, ""))
     }
 
     /// Writes what kept a cutting plan from being made.

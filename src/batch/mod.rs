@@ -10,7 +10,6 @@ pub mod facts;
 mod journal;
 mod json;
 mod keys;
-mod lines;
 mod made;
 mod row;
 mod run;

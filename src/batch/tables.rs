@@ -4,13 +4,13 @@ use super::made::Made;
 use super::state::State;
 use super::summary::SummaryLine;
 use crate::fact::{fact, rows};
-use crate::lang::cells::{spoken, table};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Purchase, Stick, Whole, parts_csv, purchases};
 use crate::shop::Part;
 use crate::show::Page;
 use crate::show::fact::page as facts_page;
+use crate::table::table;
 
 /// How wide a page is that is written to a file.
 pub const COLUMNS: usize = 80;
@@ -61,7 +61,7 @@ impl Tables {
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
     pub fn parts_csv(&self) -> String {
         let named = self.parts.iter().flat_map(|(name, parts)| {
-            parts.iter().map(move |part| Part { name: spoken(&format!("{name}/{}", part.name)), ..part.clone() })
+            parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
         });
         parts_csv(&named.collect::<Vec<_>>())
     }

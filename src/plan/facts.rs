@@ -2,7 +2,6 @@
 
 use super::boards::{Block, Board, Cut};
 use super::buy::{Purchase, purchases};
-use super::design::WantedSheet;
 use super::job::{Cutting, Left, Piece, Stick};
 use super::material::Material;
 use super::price::Pricing;
@@ -10,6 +9,7 @@ use super::rack::{Item, WHATS};
 use super::sheets::Sheeting;
 use super::whole::Whole;
 use super::why::because;
+use super::work::WantedSheet;
 use crate::cut::sheet::Placed;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::measure::Real;

@@ -64,6 +64,8 @@ pub enum Reply {
     Cautions(Vec<Caution>),
     /// A cutting plan.
     Plan(Box<Planned>),
+    /// Rows of stock whose lengths have no unit, each in inches and in millimeters.
+    BareStock(Vec<[Vec<String>; 2]>),
     /// What the shop has to cut from, and what was done with it.
     Stock {
         /// All of it.
@@ -124,6 +126,7 @@ impl Reply {
             Self::Hang { designs, .. } => designs.iter().any(|design| stops(&design.findings_of("hang"))),
             Self::Tolerance(design, None) => stops(&design.findings_of("tolerance")),
             Self::Parts(_, found, _) | Self::Written { stops: found, .. } => stops(found),
+            Self::BareStock(_) => true,
             Self::Plan(planned) => stops(&planned.stops) || planned.whole.lacking().next().is_some(),
             Self::Book(booked) => matches!(&**booked, Booked::Opened(opened) if stops(&opened.findings)),
             Self::Nothing
@@ -155,6 +158,8 @@ pub struct Planned {
     pub seconds: f64,
     /// Rows of the stock that cannot be read.
     pub found: Vec<Diagnostic>,
+    /// What was read in another way than it stands in a table.
+    pub notes: Vec<String>,
     /// What stops the designs from being made as they are.
     pub stops: Vec<Finding>,
     /// What to take care of while the parts are cut.

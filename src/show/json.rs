@@ -8,7 +8,8 @@ use super::fact::json::{Manners, Reply as Written};
 use crate::diag::Diagnostic;
 use crate::fact::{Fact, Instance, Shape, fact};
 use crate::measure::write::Manner;
-use crate::session::{Outcome, REPLIES, Reply};
+use crate::session::facts::Planning;
+use crate::session::{Outcome, Planned, REPLIES, Reply};
 
 /// Writes an answer as an object in one line.
 ///
@@ -40,6 +41,11 @@ pub fn outcome<'a>(outcome: &'a Outcome, typed: &'a str) -> Box<dyn Instance<'a>
         Ok(reply) => reply.fact(),
         Err(found) => failure(found, typed),
     }
+}
+
+/// A plan as a fact.
+pub fn plan(planned: &Planned) -> Box<dyn Instance<'_> + '_> {
+    fact::<Planning>(planned)
 }
 
 /// A line that failed as a fact.

@@ -16,7 +16,8 @@ use book::{
 };
 use changed::{AimedAt, Cleared, Defined, Fresh, Redone, Scripted, Set, Undone};
 use help::Topic;
-use shop::{Cautioned, Checks, CutList, Planning, ShopSettings, Stock, Styles, WrittenTo};
+pub use shop::Planning;
+use shop::{BareStock, Cautioned, Checks, CutList, ShopSettings, Stock, Styles, WrittenTo};
 
 /// Every kind of reply of a session.
 pub const REPLIES: &[&dyn Shape] = &[
@@ -42,6 +43,7 @@ pub const REPLIES: &[&dyn Shape] = &[
     Cautioned::SHAPE,
     CutList::SHAPE,
     Planning::SHAPE,
+    BareStock::SHAPE,
     Stock::SHAPE,
     WrittenTo::SHAPE,
     Checks::SHAPE,
@@ -89,6 +91,7 @@ impl Reply {
             Self::Parts(parts, stops, cautions) => fact::<CutList>((parts, stops, cautions)),
             Self::Cautions(cautions) => fact::<Cautioned>(cautions),
             Self::Plan(planned) => fact::<Planning>(planned),
+            Self::BareStock(rows) => fact::<BareStock>(rows),
             Self::Stock { rack, said } => fact::<Stock>((rack, said.as_deref())),
             Self::Written { what, file, stops } => fact::<WrittenTo>((what, file, stops)),
             Self::Checked(checked) => fact::<Checks>(checked),

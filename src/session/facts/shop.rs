@@ -4,7 +4,7 @@ use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::plan::{Item, Rack, Whole};
 use crate::rules::Finding;
-use crate::rules::facts::{CHECKS, checks};
+use crate::rules::facts::{CHECKS, TEXTS, checks};
 use crate::session::reply::{Checked, Planned, StyleRow};
 use crate::shop::facts::{CAUTIONS, cautions};
 use crate::shop::{Caution, Part, Settings, usual_limit};
@@ -59,10 +59,42 @@ impl Fact for Planning {
             },
         )
         .optional(),
+        field::<Self>("notes", TEXTS, "what was read in another way than it is written", |planned, _| {
+            match planned.notes.as_slice() {
+                [] => Datum::Nothing,
+                notes => Datum::texts(notes.iter().map(String::as_str)),
+            }
+        })
+        .optional(),
         field::<Self>("checks", CHECKS, "what stops the designs", |planned, _| checks(planned.stops.as_slice().into())),
         field::<Self>("cautions", CAUTIONS, "the cautions that apply", |planned, _| {
             cautions(planned.cautions.as_slice().into())
         }),
+    ];
+}
+
+/// Stock whose lengths have no unit.
+pub struct BareStock;
+
+/// The rows of the stock read one way.
+fn reading(rows: &[[Vec<String>; 2]], nth: usize) -> Datum<'_> {
+    Datum::Each(Box::new(rows.iter().map(move |row| Datum::texts(row[nth].iter().map(String::as_str)))))
+}
+
+impl Fact for BareStock {
+    type Of<'a> = &'a Vec<[Vec<String>; 2]>;
+    const NAME: &'static str = "bare_stock";
+    const DOC: &'static str = "Stock whose lengths have no unit, in both readings.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("stock_in", Kind::Each(&TEXTS), "the cells of each row, read in inches", |rows, _| {
+            reading(rows, 0)
+        })
+        .at(Level::Key),
+        field::<Self>("stock_mm", Kind::Each(&TEXTS), "the cells of each row, read in millimeters", |rows, _| {
+            reading(rows, 1)
+        })
+        .at(Level::Key),
+        field::<Self>("hint", Kind::Text, "a line that sets the unit", |_, _| Datum::text("stock unit in")),
     ];
 }
 
