@@ -5,7 +5,6 @@ use std::time::Instant;
 
 use super::book::{on_bench, revision};
 use super::command::BookDeed;
-use super::fresh::fresh;
 use super::reply::{Planned, Reply};
 use super::session::Session;
 use super::shelf::Shelf;
@@ -50,7 +49,7 @@ impl Session {
             .into_iter()
             .map(|name| {
                 let revision = revision(&self.shelf, &name).map_err(told)?;
-                let (design, _) = on_bench(&revision, fresh(&self.settings));
+                let (design, _) = on_bench(&revision, self.blank());
                 Ok((Address::read(&name).map_or(name.clone(), |address| address.name), design))
             })
             .collect()

@@ -25,7 +25,7 @@ use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_l
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
-use crate::rules::{Design, Finding, Input, Refusal, Type};
+use crate::rules::{Design, Finding, Input, Refusal, Type, Wall};
 use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
@@ -106,6 +106,18 @@ impl Session {
     /// A fresh bench with the settings of the shop.
     pub fn fresh_bench(&self) -> Design {
         fresh(&self.settings)
+    }
+
+    /// The wall of the bench, which outlives its designs.
+    pub(super) fn wall(&self) -> Wall {
+        self.bench.look(Wall::of)
+    }
+
+    /// An empty design with the settings of the shop and the wall of the bench.
+    pub(super) fn blank(&self) -> Design {
+        let mut design = fresh(&self.settings);
+        self.wall().put_behind(&mut design);
+        design
     }
 
     /// A flag that stops a running script when it is raised.
@@ -275,7 +287,7 @@ impl Session {
     }
 
     fn new_design(&mut self, build: &str) -> Result<Reply, Diagnostic> {
-        let mut design = fresh(&self.settings);
+        let mut design = self.blank();
         if !build.is_empty() {
             design.set("build", Input::Text(build.into())).map_err(|refusal| {
                 let mut found = Diagnostic::from(refusal);
