@@ -30,12 +30,19 @@ mod rules {
     pub mod term;
 }
 
+use std::fmt::Write;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::path::Path;
 
 fn main() {
-    for watched in ["build.rs", "grammar", "src/diag", "src/data", "src/measure", "src/rules"] {
-        println!("cargo::rerun-if-changed={watched}");
+    let watched = ["build.rs", "grammar", "src/diag", "src/data", "src/measure", "src/rules"];
+    for place in watched {
+        println!("cargo::rerun-if-changed={place}");
     }
+    println!(
+        "cargo::rustc-env=BENCHRULE_RULES_READER={:016x}",
+        watched.iter().fold(0, |mark, place| marked(mark, place.as_ref()))
+    );
     let book = match rules::sheets::read_book(rules::sheets::SHIPPED) {
         Ok(book) => book,
         Err(fault) => {
@@ -54,5 +61,30 @@ fn main() {
     };
     let packed = postcard::to_stdvec(&book).expect("every part of a book can be packed");
     let out = std::env::var("OUT_DIR").expect("set for build scripts");
-    std::fs::write(Path::new(&out).join("rules.bin"), packed).expect("the build folder can be written");
+    let write = |name: &str, bytes: &[u8]| {
+        std::fs::write(Path::new(&out).join(name), bytes).expect("the build folder can be written");
+    };
+    write("rules.bin", &packed);
+    write("names.rs", names(&book).as_bytes());
+}
+
+/// A mark of the files at a place, and of a mark before: what reads rules is another where it is another.
+fn marked(before: u64, place: &Path) -> u64 {
+    let mut inside: Vec<_> = std::fs::read_dir(place).into_iter().flatten().flatten().map(|one| one.path()).collect();
+    inside.sort();
+    let bytes = std::fs::read(place).unwrap_or_default();
+    let mut hasher = DefaultHasher::new();
+    (before, bytes).hash(&mut hasher);
+    inside.iter().fold(hasher.finish(), |mark, place| marked(mark, place))
+}
+
+/// Every name of the book with its kind, as a list in Rust.
+fn names(book: &rules::book::Book) -> String {
+    let mut list = String::from("&[\n");
+    for slot in &book.sorted {
+        let name = &book.name(*slot).text;
+        let kind = book.kind(name).expect("a name of the book");
+        writeln!(list, "    ({name:?}, NameKind::{kind:?}),").expect("texts take what is written");
+    }
+    list + "]\n"
 }

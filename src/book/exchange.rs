@@ -6,7 +6,6 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, BufRead, Read};
 use std::path::Path;
-use std::sync::Arc;
 
 use rusqlite::params;
 use serde_json::{Map, Value as Json, json};
@@ -19,7 +18,7 @@ use super::store::DesignBook;
 use super::text;
 use crate::diag::{Says, list, says};
 use crate::host::{Host, Trouble as FileTrouble};
-use crate::rules::Book;
+use crate::rules::Rules;
 
 /// What the first line of an export calls the file.
 pub const FORMAT: (&str, i64) = ("benchrule design book", 1);
@@ -92,7 +91,7 @@ impl DesignBook {
     ///
     /// # Errors
     /// The file cannot be read or is damaged, with the line; the database.
-    pub fn import(&mut self, host: &dyn Host, file: &Path, rules: &Arc<Book>) -> Result<Imported, BookFault> {
+    pub fn import(&mut self, host: &dyn Host, file: &Path, rules: &Rules) -> Result<Imported, BookFault> {
         let reader = host.reading(file)?;
         self.change(|change| {
             let mut taking = Taking { change, done: Imported::default(), seen: BTreeMap::new() };

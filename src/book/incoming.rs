@@ -1,7 +1,6 @@
 //! A line of an export on its way in: looked at before anything of it is taken.
 
 use std::ops::Range;
-use std::sync::Arc;
 
 use serde_json::{Map, Value as Json};
 
@@ -12,7 +11,7 @@ use super::text;
 use crate::diag::{Fault, Says, list, says};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::rules::{Book, Design, FIGURE, Type};
+use crate::rules::{Design, FIGURE, Rules, Type};
 
 /// A line of an export.
 #[derive(Debug)]
@@ -39,7 +38,7 @@ pub(super) struct Incoming {
 
 impl Line {
     /// Reads a line; the first says what the file is.
-    pub(super) fn read(line: &str, first: bool, rules: &Arc<Book>) -> Result<Self, Says> {
+    pub(super) fn read(line: &str, first: bool, rules: &Rules) -> Result<Self, Says> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
             return Err(if line.is_empty() { "it is empty".into() } else { "it is no JSON object".into() });
         };
@@ -79,7 +78,7 @@ fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), Says> {
     }
 }
 
-fn incoming(object: &Map<String, Json>, rules: &Arc<Book>) -> Result<Incoming, Says> {
+fn incoming(object: &Map<String, Json>, rules: &Rules) -> Result<Incoming, Says> {
     only(object, KEYS)?;
     let text = |key: &str| object.get(key).and_then(Json::as_str).map(str::to_string);
     let wanted = |key: &str| text(key).ok_or_else(|| format!("{key} is missing"));
@@ -141,7 +140,7 @@ fn days(year: u32, month: u32) -> u32 {
 }
 
 /// What was given, as it is kept: the build first, then names in their order; and the names that the rules do not know.
-fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<String>), Says> {
+fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<String>), Says> {
     let all = values(object, "fields")?;
     let build = text::value(&all, text::BUILD).ok_or("fields has no build")?;
     if book.build(build).is_none() {
@@ -170,7 +169,7 @@ fn fields(object: &Map<String, Json>, book: &Arc<Book>) -> Result<(String, Vec<S
 }
 
 /// Refuses what is below zero and may not be: ranges narrow from one program to the next, but no rules ever took that.
-fn below_zero(fields: &str, book: &Arc<Book>) -> Result<(), Says> {
+fn below_zero(fields: &str, book: &Rules) -> Result<(), Says> {
     let is_below = |value: &str| value.starts_with('-');
     if !text::lines(fields).any(|(_, value)| is_below(value)) {
         return Ok(());

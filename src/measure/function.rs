@@ -1,4 +1,4 @@
-//! What the functions of the bench make of quantities: rounding, units, sums.
+//! The functions of the bench on quantities: rounding, units, absolute values.
 
 use std::fmt;
 
@@ -6,16 +6,16 @@ use super::write::exactly;
 use super::{Kind, Quantity, Real, Toward, Unit, Unlike, to_step};
 use crate::diag::Fault;
 
-/// What a function of the bench cannot do.
+/// The fault of a function of the bench.
 #[derive(Clone, Debug)]
 pub enum FunctionFault {
-    /// The function, what was to be rounded without a step.
+    /// A quantity with a unit was to be rounded without a step: the function, the quantity.
     NoStep(&'static str, Quantity),
-    /// The function, what was to be rounded, a step of another kind.
+    /// The step is of another kind: the function, the quantity, the step.
     OtherStep(&'static str, Quantity, Quantity),
-    /// A step of zero or below.
+    /// The step is zero or below.
     EmptyStep(Quantity),
-    /// The function, the kind of its unit, what it was given.
+    /// The quantity is of another kind than the unit: the function, the kind of the unit, the quantity.
     OtherUnit(&'static str, Kind, Quantity),
     /// The arithmetic itself.
     Unlike(Unlike),
@@ -72,7 +72,7 @@ impl Fault for FunctionFault {
     }
 }
 
-/// The function that rounds to a step where `name` rounds to whole numbers.
+/// The function that rounds to a step as `name` rounds to whole numbers.
 fn to_a_step(name: &str) -> &str {
     match name {
         "floor" => "down",
@@ -88,10 +88,10 @@ impl From<Unlike> for FunctionFault {
 }
 
 impl Quantity {
-    /// Without its sign.
+    /// The absolute value.
     ///
     /// # Errors
-    /// A reading has no sign to take away.
+    /// A temperature has no absolute value.
     pub fn absolute(&self) -> Result<Self, Unlike> {
         if self.kind == Kind::TEMPERATURE {
             return Err(Unlike::Reading("take the size of", self.kind));
@@ -99,10 +99,11 @@ impl Quantity {
         Ok(Self::new(self.amount.abs(), self.kind))
     }
 
-    /// On a multiple of `step` in the direction given; without a step to a whole number. `name` is the function's.
+    /// The nearest multiple of `step` in the direction given; without a step, the whole number. Faults quote `name`,
+    /// the function.
     ///
     /// # Errors
-    /// A quantity other than a plain number without a step; a step of another kind or not above zero.
+    /// There is no step and the quantity is not a plain number; the step is of another kind, or not above zero.
     pub fn stepped(&self, step: Option<&Self>, toward: Toward, name: &'static str) -> Result<Self, FunctionFault> {
         let one = Self::number(Real::ONE);
         let step = match step {
@@ -120,7 +121,7 @@ impl Quantity {
         Ok(Self::new(amount.check().map_err(Unlike::from)?, self.kind))
     }
 
-    /// How many of `unit` it is, a plain number. `name` is the function's.
+    /// The quantity counted in `unit`, a plain number. Faults quote `name`, the function.
     ///
     /// # Errors
     /// The unit is of another kind.

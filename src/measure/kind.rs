@@ -1,26 +1,26 @@
-//! Kinds of quantity: what may be added to what, and what comes of multiplying.
+//! Kinds of quantity: which may be added, and the kinds of products.
 
 use std::fmt;
 use std::ops::{Div, Mul};
 
 use serde::{Deserialize, Serialize};
 
-/// The kind of a quantity, as the powers of what it is made of: length, mass, angle, time, force, temperature, money.
+/// The kind of a quantity, as the powers of its base kinds: length, mass, angle, time, force, temperature, money.
 ///
-/// Kinds multiply and divide as their quantities do; only like kinds are added or compared.
+/// Kinds multiply and divide as their quantities do; only equal kinds can be added or compared.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 pub struct Kind([i8; BASES]);
 
 const BASES: usize = 7;
 
-/// What each base is called in a kind that has no name of its own.
+/// The name of each base in a kind without a name of its own.
 const BASE_NAMES: [&str; BASES] = ["length", "mass", "angle", "time", "force", "temperature", "money"];
 
-/// The unit that each base is stored in.
+/// The storage unit of each base.
 const BASE_UNITS: [&str; BASES] = ["in", "lb", "deg", "min", "lbf", "degF", "$"];
 
 impl Kind {
-    /// A plain number; percent too.
+    /// A plain number, or percent.
     pub const NUMBER: Self = Self([0; BASES]);
     /// Stored in inches.
     pub const LENGTH: Self = Self([1, 0, 0, 0, 0, 0, 0]);
@@ -44,9 +44,9 @@ impl Kind {
     pub const PRESSURE: Self = Self([-2, 0, 0, 0, 1, 0, 0]);
     /// Area covered by a volume, stored in one over inches.
     pub const SPREAD: Self = Self([-1, 0, 0, 0, 0, 0, 0]);
-    /// A reading of a thermometer, stored in degrees Fahrenheit.
+    /// A temperature, stored in degrees Fahrenheit.
     pub const TEMPERATURE: Self = Self([0, 0, 0, 0, 0, 1, 0]);
-    /// Stored in whole currency.
+    /// Money, stored in whole units of the currency.
     pub const MONEY: Self = Self([0, 0, 0, 0, 0, 0, 1]);
 
     /// The kind of the square root, if the kind is a square.
@@ -54,7 +54,7 @@ impl Kind {
         self.0.iter().all(|power| power % 2 == 0).then(|| Self(self.0.map(|power| power / 2)))
     }
 
-    /// The kind of the `exponent`-th power, if it is of a size to be written.
+    /// The kind of the `exponent`-th power, if its powers stay in range.
     pub fn power(self, exponent: i64) -> Option<Self> {
         if self == Self::NUMBER {
             return Some(self);
@@ -67,12 +67,12 @@ impl Kind {
         Some(Self(powers))
     }
 
-    /// The kind of these powers of length, mass, angle, time, force, temperature, money.
+    /// The kind with these powers of length, mass, angle, time, force, temperature, money.
     pub(crate) const fn of_powers(powers: [i8; BASES]) -> Self {
         Self(powers)
     }
 
-    /// The kind called `name` in the table, if there is one.
+    /// The kind called `name`, if the table has one.
     pub fn named(name: &str) -> Option<Self> {
         KINDS.iter().find(|row| row.name == name).map(|row| row.kind)
     }
@@ -82,7 +82,7 @@ impl Kind {
         KINDS.iter().find(|row| row.kind == self)
     }
 
-    /// The unit of storage, as JSON writes it: `in`, `in2`, `lb`, `deg`.
+    /// The storage unit in JSON: `in`, `in2`, `lb`, `deg`.
     pub fn unit(self) -> String {
         if let Some(row) = self.row() {
             return row.unit.to_string();
@@ -90,7 +90,7 @@ impl Kind {
         self.spell(&BASE_UNITS, "", "/")
     }
 
-    /// The kind whose unit of storage is written `text`: what [`Kind::unit`] gives, read back.
+    /// The kind whose storage unit is written `text`, as [`Kind::unit`] writes it.
     pub fn of_unit(text: &str) -> Option<Self> {
         let (above, below) = text.split_once('/').unwrap_or((text, ""));
         let mut powers = [0; BASES];
@@ -126,7 +126,7 @@ impl Kind {
         }
     }
 
-    /// With its article, for messages: `a length`, `an area`.
+    /// The name with its article, for messages: `a length`, `an area`.
     pub fn with_article(self) -> String {
         let name = self.to_string();
         let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
@@ -137,15 +137,15 @@ impl Kind {
 /// A kind that has a name.
 #[derive(Debug)]
 pub struct KindRow {
-    /// As messages, rules files and JSON write it.
+    /// The name in messages, rules files and JSON.
     pub name: &'static str,
     /// The kind.
     pub kind: Kind,
-    /// The unit of storage, as JSON writes it.
+    /// The storage unit in JSON.
     pub unit: &'static str,
 }
 
-/// Every kind that has a name.
+/// All kinds with names.
 pub const KINDS: &[KindRow] = &[
     KindRow { name: "number", kind: Kind::NUMBER, unit: "" },
     KindRow { name: "length", kind: Kind::LENGTH, unit: "in" },

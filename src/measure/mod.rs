@@ -1,4 +1,4 @@
-//! Exact quantities: how they are stored, read, written, rounded, and what may be done with them.
+//! Exact quantities: storage, reading, writing, rounding, arithmetic.
 //!
 //! Invariant: knows no frame and no script; no exact length passes through a float.
 

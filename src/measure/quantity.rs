@@ -9,22 +9,22 @@ use crate::diag::Fault;
 /// An amount in the storage unit of its kind: inches, square inches, pounds, degrees, minutes.
 #[derive(Clone, Debug)]
 pub struct Quantity {
-    /// How much, in the kind's storage unit.
+    /// The amount, in the storage unit of the kind.
     pub amount: Real,
-    /// What of.
+    /// The kind.
     pub kind: Kind,
 }
 
-/// Two quantities that do not go together, or a result that is no number.
+/// The fault of arithmetic on quantities.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Unlike {
-    /// The verb (`add`, `compare`), and the two kinds in the order written.
+    /// The kinds differ: the verb (`add`, `compare`), and both kinds in the order written.
     Kinds(&'static str, Kind, Kind),
-    /// A reading such as a temperature, which is neither added nor multiplied.
+    /// A temperature was to be added or multiplied.
     Reading(&'static str, Kind),
-    /// A function that wants another kind.
+    /// A function takes another kind.
     Wants(&'static str, &'static str, Kind),
-    /// A kind with powers past all use.
+    /// The powers of the kind are out of range.
     Powers,
     /// The arithmetic itself failed.
     Broken(Broken),
@@ -69,7 +69,7 @@ impl Quantity {
         Self::new(amount, Kind::NUMBER)
     }
 
-    /// A length of so many inches.
+    /// A length in inches.
     pub const fn inches(amount: Real) -> Self {
         Self::new(amount, Kind::LENGTH)
     }
@@ -89,7 +89,7 @@ impl Quantity {
     /// The sum of two like quantities.
     ///
     /// # Errors
-    /// Unlike kinds, a reading, too large a number.
+    /// The kinds differ, one is a temperature, or the number is too large.
     pub fn add(&self, other: &Self) -> Result<Self, Unlike> {
         self.like(other, "add")?;
         self.amounts("add")?;
@@ -99,17 +99,17 @@ impl Quantity {
     /// The difference of two like quantities.
     ///
     /// # Errors
-    /// Unlike kinds, a reading, too large a number.
+    /// The kinds differ, one is a temperature, or the number is too large.
     pub fn subtract(&self, other: &Self) -> Result<Self, Unlike> {
         self.like(other, "subtract")?;
         self.amounts("subtract")?;
         Self::sound(self.amount.clone() - other.amount.clone(), self.kind)
     }
 
-    /// The product, of the product of the kinds.
+    /// The product, whose kind is the product of the kinds.
     ///
     /// # Errors
-    /// A reading, too large a number, powers past all use.
+    /// One is a temperature, the number is too large, or powers are out of range.
     pub fn multiply(&self, other: &Self) -> Result<Self, Unlike> {
         self.amounts("multiply")?;
         other.amounts("multiply")?;
@@ -117,10 +117,10 @@ impl Quantity {
         Self::sound(self.amount.clone() * other.amount.clone(), kind)
     }
 
-    /// The ratio, of the ratio of the kinds.
+    /// The ratio, whose kind is the ratio of the kinds.
     ///
     /// # Errors
-    /// By zero, a reading, too large a number.
+    /// The divisor is zero, one is a temperature, or the number is too large.
     pub fn divide(&self, other: &Self) -> Result<Self, Unlike> {
         self.amounts("divide")?;
         other.amounts("divide")?;
@@ -128,10 +128,10 @@ impl Quantity {
         Self::sound(self.amount.clone() / other.amount.clone(), kind)
     }
 
-    /// What is left of `self` after whole multiples of a like quantity.
+    /// The remainder after whole multiples of a like quantity.
     ///
     /// # Errors
-    /// Unlike kinds, by zero, a reading.
+    /// The kinds differ, the divisor is zero, or one is a temperature.
     pub fn remainder(&self, other: &Self) -> Result<Self, Unlike> {
         self.like(other, "divide")?;
         self.amounts("divide")?;
@@ -141,17 +141,17 @@ impl Quantity {
     /// To a whole power.
     ///
     /// # Errors
-    /// Too large a number, powers past all use, zero to a negative power.
+    /// The number is too large, powers are out of range, or zero has a negative power.
     pub fn power(&self, exponent: i64) -> Result<Self, Unlike> {
         self.amounts("multiply")?;
         let kind = self.kind.power(exponent).ok_or(Unlike::Powers)?;
         Self::sound(self.amount.power(exponent), kind)
     }
 
-    /// With the other sign.
+    /// The quantity with the opposite sign.
     ///
     /// # Errors
-    /// A reading: the other sign of its storage would be another reading (−5 °C is 23 °F, not −41 °F).
+    /// A temperature: the opposite sign in storage is another temperature (−5 °C is 23 °F, not −41 °F).
     pub fn negate(&self) -> Result<Self, Unlike> {
         self.amounts("negate")?;
         Self::sound(-self.amount.clone(), self.kind)
@@ -160,7 +160,7 @@ impl Quantity {
     /// The order of two like quantities.
     ///
     /// # Errors
-    /// Unlike kinds.
+    /// The kinds differ.
     pub fn compare(&self, other: &Self) -> Result<Ordering, Unlike> {
         self.like(other, "compare")?;
         self.amount.partial_cmp(&other.amount).ok_or(Unlike::Broken(Broken::NotReal))
@@ -169,7 +169,7 @@ impl Quantity {
     /// The square root.
     ///
     /// # Errors
-    /// A negative, a kind that is no square.
+    /// The quantity is negative, or its kind is not a square.
     pub fn root(&self) -> Result<Self, Unlike> {
         let kind = self.kind.root().ok_or(Unlike::Wants("sqrt", "a number or an area", self.kind))?;
         Self::sound(self.amount.sqrt(), kind)
@@ -178,7 +178,7 @@ impl Quantity {
     /// Sine, cosine or tangent of an angle: exact at the tabled angles, approximate elsewhere.
     ///
     /// # Errors
-    /// Not an angle; the tangent of a right angle.
+    /// The quantity is not an angle, or the tangent is of a right angle.
     pub fn turn(&self, function: Turn) -> Result<Self, Unlike> {
         if self.kind != Kind::ANGLE {
             return Err(Unlike::Wants(function.name(), "an angle", self.kind));
@@ -189,7 +189,7 @@ impl Quantity {
     /// The angle whose sine, cosine or tangent this number is.
     ///
     /// # Errors
-    /// Not a number, or one that no angle has.
+    /// The quantity is not a plain number, or no angle has this value.
     pub fn turn_back(&self, function: Turn) -> Result<Self, Unlike> {
         if self.kind != Kind::NUMBER {
             return Err(Unlike::Wants(function.back_name(), "a number", self.kind));
@@ -212,7 +212,7 @@ pub enum Turn {
     Tangent,
 }
 
-/// Where a function of an angle is a fraction: whole degrees within a right angle, the function, its value.
+/// The whole degrees within a right angle at which a function is a fraction: degrees, function, value.
 /// By Niven's theorem there are no others at a whole number of degrees.
 const TABLED: &[(i64, Turn, (i64, i64))] = &[
     (0, Turn::Sine, (0, 1)),
@@ -226,7 +226,7 @@ const TABLED: &[(i64, Turn, (i64, i64))] = &[
 ];
 
 impl Turn {
-    /// As it is called in a formula.
+    /// The name in a formula.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Sine => "sin",
@@ -235,7 +235,7 @@ impl Turn {
         }
     }
 
-    /// As its inverse is called in a formula.
+    /// The name of the inverse in a formula.
     pub const fn back_name(self) -> &'static str {
         match self {
             Self::Sine => "asin",
@@ -244,12 +244,12 @@ impl Turn {
         }
     }
 
-    /// The function of so many degrees.
+    /// The function at an angle in degrees.
     pub fn of_degrees(self, degrees: &Real) -> Real {
         let turn = degrees.clone() % Real::whole(360);
         let turn = if turn.is_negative() { turn + Real::whole(360) } else { turn };
         let past_half = turn > Real::whole(180);
-        // Into the first quarter, with the sign that the function has where it came from.
+        // Fold into the first quarter, with the sign of the function in its own quarter.
         let (within, sign) = match self {
             Self::Sine if past_half => (fold(turn.clone() - Real::whole(180)), -1),
             Self::Sine => (fold(turn.clone()), 1),
@@ -268,7 +268,7 @@ impl Turn {
                 return Real::ratio(sign * n, *d);
             }
         }
-        // Whole turns are taken off while the angle is exact: a float has no digits left for both.
+        // Take off whole turns while the angle is exact: a float lacks the digits for both.
         turn.roughly(|degrees| match self {
             Self::Sine => degrees.to_radians().sin(),
             Self::Cosine => degrees.to_radians().cos(),
@@ -276,7 +276,7 @@ impl Turn {
         })
     }
 
-    /// The degrees whose function is `value`: −90 to 90, for the cosine 0 to 180.
+    /// The degrees at which the function is `value`: −90 to 90, for the cosine 0 to 180.
     pub fn back_to_degrees(self, value: &Real) -> Real {
         for (degrees, function, (n, d)) in TABLED {
             if *function == self && !value.is_approximate() {

@@ -1,7 +1,7 @@
-//! Text as values: the trade's notation, exactly.
+//! Text to values: the notation of the trade, exactly.
 //!
-//! A value is read where a field, a word or a table's column holds one; the stretches of notation inside a script
-//! are found by [`stretch`]. Nothing here rounds, and what could be read two ways is refused.
+//! Fields, words and table cells hold one value; [`stretch`] finds the notation inside a script. Nothing here rounds,
+//! and a text with two readings is refused.
 
 mod extent;
 mod misread;
@@ -20,7 +20,7 @@ pub use stretch::{Stretch, stretch};
 use super::{Kind, Quantity, UNITS, Unit};
 use crate::diag::{Diagnostic, Span, codes, says};
 
-/// What a piece of notation says.
+/// The meaning of a piece of notation.
 #[derive(Clone, Debug)]
 pub enum Reading {
     /// One value.
@@ -29,20 +29,20 @@ pub enum Reading {
     Size(Size),
 }
 
-/// One value, nothing else around it but blanks, with an optional minus.
+/// Reads one value, with an optional minus and blanks around it.
 ///
-/// `bare` is the unit that a number without one takes; without it the number stays a number.
+/// `bare` is the unit of a number without one; if there is none, the number stays a plain number.
 ///
 /// # Errors
-/// Anything else, and what could be read two ways, with the readings offered.
+/// The text is not a value, or has two readings, which the finding offers.
 pub fn read(text: &str, bare: Option<&Unit>) -> Result<Reading, Diagnostic> {
     value(text, bare).map_err(|misread| misread.found())
 }
 
-/// One value that is no size.
+/// Reads one value that is not a size.
 ///
 /// # Errors
-/// As [`read`]; a size is refused as well.
+/// As [`read`]; also refuses a size.
 pub fn quantity(text: &str, bare: Option<&Unit>) -> Result<Quantity, Diagnostic> {
     match read(text, bare)? {
         Reading::Quantity(quantity) => Ok(quantity),
@@ -53,7 +53,7 @@ pub fn quantity(text: &str, bare: Option<&Unit>) -> Result<Quantity, Diagnostic>
     }
 }
 
-/// As [`read`], with a fault that can be told of the longer text that `text` was a part of.
+/// As [`read`], with a fault that can be placed in a longer text around `text`.
 ///
 /// # Errors
 /// As [`read`].
@@ -73,7 +73,7 @@ pub fn value(text: &str, bare: Option<&Unit>) -> Result<Reading, Misread> {
     }
 }
 
-/// The whole of `text`, which has no blanks around it and no sign.
+/// Reads all of `text`, which has no blanks around it and no sign.
 fn whole(text: &str, bare: Option<&Unit>) -> Result<Reading, Misread> {
     if text.is_empty() {
         return Err(Misread::new(0..0, "a value is missing here"));
@@ -87,16 +87,16 @@ fn whole(text: &str, bare: Option<&Unit>) -> Result<Reading, Misread> {
     kept(text).map_or_else(|| Err(remainder(text, &found)), Ok)
 }
 
-/// A quantity in the unit of storage of its kind, as [`super::write::exactly`] spells one that has no unit of its own.
+/// Reads a quantity in the storage unit of its kind, as [`super::write::exactly`] writes a kind without a unit.
 fn kept(text: &str) -> Option<Reading> {
     let (amount, unit) = number::leading(text)?;
     let kind = Kind::of_unit(unit.trim())?;
     Some(Reading::Quantity(Quantity::new(amount, kind)))
 }
 
-/// The reading that `text` has with a minus before it, where without one it reads as `quantity`.
+/// The value of `text` with a minus before it; without one it is `quantity`.
 ///
-/// A thermometer's degrees count from their own zero: -5 °C is not the negative of 5 °C in the degrees of storage.
+/// Degrees of temperature count from their own zero: -5 °C is not the negative of 5 °C in storage.
 pub fn below_zero(quantity: Quantity, text: &str, bare: Option<&Unit>) -> Quantity {
     let shifted = UNITS.iter().filter(|unit| unit.zero.0 != 0);
     let written = shifted.clone().find(|unit| unit.names.iter().any(|name| text.trim_end().ends_with(name)));
@@ -110,7 +110,7 @@ pub fn below_zero(quantity: Quantity, text: &str, bare: Option<&Unit>) -> Quanti
     }
 }
 
-/// What is said of a text that goes on behind its value.
+/// The fault of text after a value.
 fn remainder(text: &str, found: &Stretch) -> Misread {
     if let Err(misread) = &found.reading {
         return misread.clone();
@@ -132,7 +132,7 @@ fn remainder(text: &str, found: &Stretch) -> Misread {
     Misread::new(span, format!("{} behind {} cannot be read", shortened(rest), shortened(first)))
 }
 
-/// A value with something behind it and nothing between the two. A sum is offered where both are of one kind.
+/// The fault of two values without an operator; it offers a sum if both are of one kind.
 pub fn beside(span: Span, first: &str, second: &str) -> Misread {
     let kind = |text: &str| quantity(text, None).ok().map(|quantity| quantity.kind);
     let found = extent::beside(span, first, second);
@@ -140,7 +140,7 @@ pub fn beside(span: Span, first: &str, second: &str) -> Misread {
     if alike { found.or(format!("{first} + {second}")) } else { found }
 }
 
-/// A text short enough for a message.
+/// The text, shortened for a message.
 fn shortened(text: &str) -> String {
     const MOST: usize = 32;
     if text.chars().count() <= MOST { text.to_string() } else { text.chars().take(MOST).chain(['…']).collect() }

@@ -1,4 +1,4 @@
-//! The storage of every quantity: an exact fraction while it can be, and marked when it is not.
+//! The storage of all quantities: an exact fraction where possible, and marked where not.
 
 mod format;
 
@@ -15,21 +15,21 @@ use num_integer::Integer;
 use num_rational::BigRational;
 use num_traits::{CheckedAdd, CheckedMul, FromPrimitive, Num, One, Signed, ToPrimitive, Zero};
 
-/// A number as the bench uses it: an exact fraction, an approximation, or the reason why there is none.
+/// A number of the bench: an exact fraction, an approximation, or the reason why there is no number.
 ///
-/// A fraction whose parts fit 64 bits is kept in place; a longer one spills to a big fraction and comes back when
-/// it can. A root or a sine gives an approximation, and what is computed with one stays one (times an exact zero
-/// excepted). Nothing wraps and nothing panics: what goes wrong is carried along and asked for with [`Real::check`].
+/// A fraction whose parts fit 64 bits is stored in place; a longer one spills to a big fraction, and returns when it
+/// fits again. A root or a sine gives an approximation, and so does arithmetic with one (except times an exact zero).
+/// Nothing wraps and nothing panics: faults are carried along, and [`Real::check`] reports them.
 #[derive(Clone, Debug)]
 pub struct Real(Repr);
 
-// A tag of one byte makes copies of what holds a number go in odd bits; whole words are twice as quick.
+// With a tag of one byte, copies move odd bits; whole words are twice as fast.
 #[derive(Clone, Debug)]
 #[repr(u64)]
 enum Repr {
     /// Numerator and denominator in lowest terms, denominator above 0.
     Small(i64, i64),
-    /// In lowest terms, and not of a size for `Small`.
+    /// In lowest terms, and too large for `Small`.
     Big(Arc<BigRational>),
     /// Finite.
     Approximate(f64),
@@ -39,7 +39,7 @@ enum Repr {
 /// Why there is no number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Broken {
-    /// More than 4096 bits, or past what an approximation can hold.
+    /// More than 4096 bits, or beyond the range of an approximation.
     TooLarge,
     /// Divided by zero.
     ByZero,
@@ -66,7 +66,7 @@ impl crate::diag::Fault for Broken {
 /// The most bits that a numerator or a denominator may have.
 pub const MOST_BITS: u64 = 4096;
 
-/// Up to here every whole number is a float.
+/// Every whole number up to here is exact as a float.
 const WHOLE_IN_F64: u64 = 1 << 53;
 
 impl Real {
@@ -96,15 +96,15 @@ impl Real {
         }
     }
 
-    /// No number, and why.
+    /// The reason why there is no number.
     pub const fn broken(why: Broken) -> Self {
         Self(Repr::Broken(why))
     }
 
-    /// The number itself, or why there is none.
+    /// The number, or the reason why there is none.
     ///
     /// # Errors
-    /// The first thing that went wrong on the way here.
+    /// The first fault of the arithmetic.
     pub fn check(self) -> Result<Self, Broken> {
         match self.0 {
             Repr::Broken(why) => Err(why),
@@ -112,7 +112,7 @@ impl Real {
         }
     }
 
-    /// Whether a root or a sine was in it.
+    /// Whether the number comes from a root or a sine.
     pub fn is_approximate(&self) -> bool {
         matches!(self.0, Repr::Approximate(_))
     }
@@ -122,7 +122,7 @@ impl Real {
         matches!(self.0, Repr::Small(0, _))
     }
 
-    /// Equal in value and in its mark: nothing about it changed.
+    /// Whether both value and mark are equal.
     pub fn same(&self, other: &Self) -> bool {
         match (&self.0, &other.0) {
             (Repr::Small(a, b), Repr::Small(c, d)) => a == c && b == d,
@@ -167,7 +167,7 @@ impl Real {
         }
     }
 
-    /// The exact fraction, where there is one.
+    /// The exact fraction, if there is one.
     pub fn to_big(&self) -> Option<BigRational> {
         match &self.0 {
             Repr::Small(n, d) => Some(BigRational::new_raw((*n).into(), (*d).into())),
@@ -176,7 +176,7 @@ impl Real {
         }
     }
 
-    /// Numerator and denominator where both fit 128 bits; room enough for weights, and much quicker than any size.
+    /// Numerator and denominator, if both fit 128 bits: enough for weights, and much faster than big fractions.
     fn wide(&self) -> Option<(i128, i128)> {
         match &self.0 {
             Repr::Small(n, d) => Some((i128::from(*n), i128::from(*d))),
@@ -185,7 +185,7 @@ impl Real {
         }
     }
 
-    /// Numerator and denominator where both fit 64 bits.
+    /// Numerator and denominator, if both fit 64 bits.
     pub fn to_parts(&self) -> Option<(i64, i64)> {
         match self.0 {
             Repr::Small(n, d) => Some((n, d)),
@@ -193,7 +193,7 @@ impl Real {
         }
     }
 
-    /// The whole number it is, where it is one of 64 bits.
+    /// The whole number, if it is one and fits 64 bits.
     pub fn to_whole(&self) -> Option<i64> {
         match self.0 {
             Repr::Small(n, 1) => Some(n),
@@ -204,7 +204,7 @@ impl Real {
     /// The nearest floating-point number; for drawing, roots and sines only, never for a length on its way to the saw.
     pub fn to_f64(&self) -> f64 {
         match &self.0 {
-            // Within these bounds both parts are floats without loss, and one division rounds once.
+            // Within these bounds both parts are exact as floats, so the division rounds once.
             Repr::Small(n, d) if n.unsigned_abs() <= WHOLE_IN_F64 && d.unsigned_abs() <= WHOLE_IN_F64 => {
                 n.to_f64().zip(d.to_f64()).map_or(f64::NAN, |(n, d)| n / d)
             }
@@ -215,7 +215,7 @@ impl Real {
         }
     }
 
-    /// The fraction nearest to an approximate number that a person would write, or the number itself.
+    /// The decimal that a person would write for an approximate number, or the exact number.
     fn exactly(&self) -> Option<BigRational> {
         match &self.0 {
             Repr::Approximate(value) => BigRational::from_f64(*value),
@@ -241,12 +241,12 @@ impl Real {
         -(-self.clone()).floor()
     }
 
-    /// Without its sign.
+    /// The absolute value.
     pub fn abs(&self) -> Self {
         if self.is_negative() { -self.clone() } else { self.clone() }
     }
 
-    /// Below zero.
+    /// Whether the number is below zero.
     pub fn is_negative(&self) -> bool {
         match &self.0 {
             Repr::Small(n, _) => *n < 0,
@@ -256,7 +256,7 @@ impl Real {
         }
     }
 
-    /// Above zero.
+    /// Whether the number is above zero.
     pub fn is_positive(&self) -> bool {
         !self.is_negative() && !self.is_zero() && !matches!(self.0, Repr::Broken(_))
     }
@@ -283,7 +283,7 @@ impl Real {
         }
     }
 
-    /// To the power of a whole number, negative ones as well.
+    /// The number to a whole power, which may be negative.
     pub fn power(&self, exponent: i64) -> Self {
         if matches!(self.0, Repr::Broken(_)) {
             return self.clone();
@@ -307,7 +307,7 @@ impl Real {
     }
 }
 
-/// Whole numbers of a fixed width, in which fractions are added and multiplied as long as all of it fits.
+/// Integers of a fixed width, for fractions whose sums and products fit.
 trait Width: Copy + Integer + CheckedAdd + CheckedMul {
     /// The greatest common divisor of a number and a positive one.
     fn shared(self, other: Self) -> Self;
@@ -315,7 +315,7 @@ trait Width: Copy + Integer + CheckedAdd + CheckedMul {
 
 impl Width for i64 {
     fn shared(self, other: Self) -> Self {
-        // On a tape both are mostly powers of two.
+        // On a tape, both are mostly powers of two.
         if other & (other - 1) == 0 {
             return if self == 0 { other } else { other.min(1 << self.trailing_zeros().min(62)) };
         }
@@ -332,7 +332,7 @@ impl Width for i128 {
     }
 }
 
-/// The sum of two fractions in lowest terms, in lowest terms, where all of it fits.
+/// The sum of two fractions, all in lowest terms, if it fits.
 fn sum<W: Width>((a, b): (W, W), (c, d): (W, W)) -> Option<(W, W)> {
     if b == d {
         let sum = a.checked_add(&c)?;
@@ -341,12 +341,12 @@ fn sum<W: Width>((a, b): (W, W), (c, d): (W, W)) -> Option<(W, W)> {
     }
     let g = b.shared(d);
     let sum = a.checked_mul(&(d / g))?.checked_add(&c.checked_mul(&(b / g))?)?;
-    // What is left to cancel divides g alone.
+    // What remains to cancel divides g.
     let cancel = sum.shared(g);
     Some((sum / cancel, (b / g).checked_mul(&(d / cancel))?))
 }
 
-/// The product of two fractions in lowest terms, in lowest terms, where all of it fits.
+/// The product of two fractions, all in lowest terms, if it fits.
 fn product<W: Width>((a, b): (W, W), (c, d): (W, W)) -> Option<(W, W)> {
     let (left, right) = (a.shared(d), c.shared(b));
     Some(((a / left).checked_mul(&(c / right))?, (b / right).checked_mul(&(d / left))?))
@@ -433,7 +433,7 @@ impl Div for Real {
     }
 }
 
-/// What is left after taking away as many whole multiples as fit, with the sign of what was divided.
+/// The remainder after whole multiples, with the sign of the dividend.
 impl Rem for Real {
     type Output = Self;
     fn rem(self, other: Self) -> Self {
@@ -444,7 +444,7 @@ impl Rem for Real {
 }
 
 impl Real {
-    /// The slow road: big fractions while both are exact, floating point once one is not.
+    /// The slow path: big fractions while both are exact, floating point otherwise.
     fn spill(
         &self,
         other: &Self,
@@ -481,7 +481,7 @@ impl PartialOrd for Real {
             }
             (Repr::Broken(_), _) | (_, Repr::Broken(_)) => None,
             (Repr::Approximate(_), _) | (_, Repr::Approximate(_)) => self.to_f64().partial_cmp(&other.to_f64()),
-            // Signs alone tell most comparisons of long fractions, which are against nought.
+            // Most comparisons of long fractions are with zero, so the signs decide.
             (Repr::Big(a), Repr::Small(0, _)) => Some(a.numer().sign().cmp(&Sign::NoSign)),
             _ => match (self.to_big(), other.to_big()) {
                 (Some(a), Some(b)) => Some(a.cmp(&b)),
@@ -510,7 +510,7 @@ impl One for Real {
     }
 }
 
-/// Required by the quantity library of its storage; whole numbers in any base, decimals in base ten.
+/// The quantity library requires this of its storage; whole numbers in any base, decimals in base ten.
 impl Num for Real {
     type FromStrRadixErr = Broken;
     fn from_str_radix(text: &str, radix: u32) -> Result<Self, Broken> {

@@ -5,7 +5,7 @@ use std::fmt;
 use super::{Kind, Quantity, Real, Unlike};
 use crate::diag::Fault;
 
-/// Width and height, and depth where it was given.
+/// Width and height, and depth if given.
 #[derive(Clone, Debug)]
 pub struct Size {
     /// Across.
@@ -16,12 +16,12 @@ pub struct Size {
     pub depth: Option<Quantity>,
 }
 
-/// What a size cannot be asked for.
+/// The fault of a size.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Sizing {
-    /// A volume was asked for, and only width and height are given.
+    /// The volume needs a depth, and only width and height are given.
     Flat,
-    /// The sides do not go together.
+    /// The sides are of different kinds.
     Unlike(Unlike),
 }
 
@@ -50,7 +50,7 @@ impl Size {
     /// Face area: `width × height`.
     ///
     /// # Errors
-    /// Too large a number.
+    /// The number is too large.
     pub fn area(&self) -> Result<Quantity, Unlike> {
         self.width.multiply(&self.height)
     }
@@ -58,16 +58,16 @@ impl Size {
     /// `width × height × depth`.
     ///
     /// # Errors
-    /// No depth, too large a number.
+    /// There is no depth, or the number is too large.
     pub fn volume(&self) -> Result<Quantity, Sizing> {
         let depth = self.depth.as_ref().ok_or(Sizing::Flat)?;
         Ok(self.area()?.multiply(depth)?)
     }
 
-    /// Corner to corner over the face: `√(width² + height²)`, exact where it comes out even.
+    /// The diagonal of the face: `√(width² + height²)`, exact where the root is.
     ///
     /// # Errors
-    /// Width and height of two kinds, too large a number.
+    /// Width and height are of different kinds, or the number is too large.
     pub fn diagonal(&self) -> Result<Quantity, Unlike> {
         self.width.power(2)?.add(&self.height.power(2)?)?.root()
     }
@@ -75,7 +75,7 @@ impl Size {
     /// The volume in board feet, a plain number: `volume / 144 in³`.
     ///
     /// # Errors
-    /// Sides that are no lengths, no depth, too large a number.
+    /// The sides are not lengths, there is no depth, or the number is too large.
     pub fn board_feet(&self) -> Result<Quantity, Sizing> {
         let foot = Quantity::new(Real::whole(144), Kind::VOLUME);
         let feet = self.volume()?.divide(&foot)?;

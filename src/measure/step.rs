@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Length, Real, inches};
 
-/// Which way a size is rounded when it is made.
+/// The direction in which a made size is rounded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Toward {
     /// To the next greater mark: an opening must not be too small.
@@ -27,10 +27,10 @@ impl fmt::Display for Toward {
     }
 }
 
-/// An approximate value this near to a mark, counted in steps, is on it: a root's last digits do not move a cut.
+/// An approximate value this near to a mark, in steps, is on it: the last digits of a root do not move a cut.
 const ON_THE_MARK: f64 = 1e-9;
 
-/// `value` on a multiple of `step` in the direction given, and whether it lay on one.
+/// The multiple of `step` for `value` in the direction given, and whether the value was on it.
 ///
 /// The result is within one step of `value`, on the right side, and exact: a mark is a mark, whatever led to it.
 pub fn to_step(value: &Real, step: &Real, toward: Toward) -> (Real, bool) {
@@ -48,14 +48,14 @@ pub fn to_step(value: &Real, step: &Real, toward: Toward) -> (Real, bool) {
     (whole * step.clone(), exact)
 }
 
-/// How finely the bench measures: the distance between the marks of its tape.
+/// The graduation of the bench: the distance between the marks of its tape.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Graduation {
-    /// As the settings write it: `1/16 in`, `0.5 mm`.
+    /// The name in settings: `1/16 in`, `0.5 mm`.
     pub name: &'static str,
     /// The distance between two marks.
     pub step: Length,
-    /// Whether the marks are millimetres.
+    /// Whether the marks are in millimeters.
     pub metric: bool,
 }
 
@@ -70,7 +70,7 @@ const GRADUATIONS: &[(&str, (i64, i64), bool)] = &[
 ];
 
 impl Graduation {
-    /// Every graduation that a bench can have.
+    /// All graduations of tapes.
     pub fn all() -> impl Iterator<Item = Self> {
         GRADUATIONS.iter().map(|(name, (n, d), metric)| Self {
             name,
@@ -84,7 +84,7 @@ impl Graduation {
         Self { name: "1/16 in", step: inches(Real::ratio(1, 16)), metric: false }
     }
 
-    /// Whole millimetres.
+    /// Whole millimeters.
     pub fn millimetres() -> Self {
         Self { name: "1 mm", step: inches(Real::ratio(5, 127)), metric: true }
     }

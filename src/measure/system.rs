@@ -1,4 +1,4 @@
-//! The bench's own system of quantities for `uom`: what the compiler checks in our formulas.
+//! The system of quantities for `uom`, by which the compiler checks the formulas of the program.
 //!
 //! Base units are what the trade stores: inch, pound, degree, minute, pound-force. The stock units of the library
 //! hold their factors as floating-point numbers, so that 12 in is not 1 ft; here only the base units are declared,
@@ -129,7 +129,7 @@ fn kind_of<D: bench::Dimension + ?Sized>() -> Kind {
     Kind::of_powers([D::L::to_i8(), D::M::to_i8(), D::A::to_i8(), D::T::to_i8(), D::F::to_i8(), 0, 0])
 }
 
-/// A checked quantity becomes one whose kind is looked at while running.
+/// A quantity checked by the compiler becomes one that is checked at run time.
 impl<D: bench::Dimension + ?Sized> From<bench::Quantity<D, Units, Real>> for Quantity {
     fn from(typed: bench::Quantity<D, Units, Real>) -> Self {
         Self::new(typed.value, kind_of::<D>())
@@ -137,7 +137,7 @@ impl<D: bench::Dimension + ?Sized> From<bench::Quantity<D, Units, Real>> for Qua
 }
 
 impl Quantity {
-    /// The length it is, if it is one.
+    /// The length, if the quantity is one.
     pub fn to_length(&self) -> Option<Length> {
         (self.kind == kind_of::<bench::length::Dimension>()).then(|| inches(self.amount.clone()))
     }

@@ -2,18 +2,18 @@
 
 use super::{Kind, Real};
 
-/// A unit: how it is written, of what kind, and how many storage units it is.
+/// A unit: its names, its kind, and its factor.
 #[derive(Debug)]
 pub struct Unit {
-    /// How it is written after a number, the usual way first. Words may stand after a blank, marks not.
+    /// The names after a number, the usual one first. Words may follow a blank, marks may not.
     pub names: &'static [&'static str],
-    /// What it measures.
+    /// The kind that it measures.
     pub kind: Kind,
     /// Storage units in one of it, as a fraction: inches for lengths, pounds for masses.
     pub factor: (i64, i64),
-    /// What is added before the factor: only thermometers have it.
+    /// The offset added before the factor; only units of temperature have one.
     pub zero: (i64, i64),
-    /// What it is, in a few words.
+    /// A few words for help.
     pub brief: &'static str,
 }
 
@@ -21,7 +21,7 @@ const fn unit(names: &'static [&'static str], kind: Kind, factor: (i64, i64), br
     Unit { names, kind, factor, zero: (0, 1), brief }
 }
 
-/// Every unit. Factors follow the definitions of NIST Special Publication 811, Appendix B.8, and NIST Handbook 44,
+/// All units. Factors follow the definitions of NIST Special Publication 811, Appendix B.8, and NIST Handbook 44,
 /// Appendix C: 1 in = 25.4 mm, 1 lb = 0.453 592 37 kg, 1 lbf = 4.448 221 615 260 5 N, 1 US gal = 231 in³.
 pub const UNITS: &[Unit] = &[
     unit(&["in", "\"", "″", "”", "inch", "inches"], Kind::LENGTH, (1, 1), "inch"),
@@ -95,7 +95,7 @@ impl Unit {
         (value + Real::ratio(self.zero.0, self.zero.1)) * Real::ratio(self.factor.0, self.factor.1)
     }
 
-    /// So many storage units, in this unit.
+    /// An amount in storage units, converted to this unit.
     pub fn in_units(&self, value: Real) -> Real {
         value / Real::ratio(self.factor.0, self.factor.1) - Real::ratio(self.zero.0, self.zero.1)
     }

@@ -1,4 +1,4 @@
-//! Values as text: to the marks of the tape for the bench, and exactly for what is kept.
+//! Values to text: on the marks of the tape for the bench, and exactly for storage.
 
 use num_integer::Integer;
 
@@ -17,10 +17,10 @@ impl Default for Manner {
     }
 }
 
-/// Mark that a root or a sine was in a value.
+/// The mark of a value that comes from a root or a sine.
 pub const ROUGHLY: &str = "~";
 
-/// A share in percent: `50%` of 1/2. Tenths of a percent are as fine as any of them is known.
+/// A share in percent: `50%` for 1/2. No share is known more finely than to a tenth of a percent.
 pub fn percent(share: &Real) -> String {
     let about = if share.is_approximate() { ROUGHLY } else { "" };
     format!("{about}{}%", (share.clone() * Real::whole(100)).to_decimal(1))
@@ -36,7 +36,8 @@ impl Manner {
         }
     }
 
-    /// In one unit: lengths as read off the tape, what is left over behind the mark; everything else in the trade's unit.
+    /// In one unit: lengths as read off the tape, with the rest after the mark; everything else in the unit of the
+    /// trade.
     pub fn short(&self, quantity: &Quantity) -> String {
         let rough = if quantity.amount.is_approximate() { ROUGHLY } else { "" };
         let amount = &quantity.amount;
@@ -64,7 +65,7 @@ impl Manner {
         }
     }
 
-    /// A length in the unit that is not the bench's: millimetres to a tenth, inches to a thousandth.
+    /// A length in the other unit: millimeters to a tenth, inches to a thousandth.
     pub fn other(&self, quantity: &Quantity) -> String {
         if self.graduation.metric {
             format!("{}\"", quantity.amount.to_decimal(3))
@@ -73,8 +74,8 @@ impl Manner {
         }
     }
 
-    /// As in a sentence: a length that is known roughly is told to the nearest mark where that is near enough, a twentieth
-    /// of it, and in decimals where it is not.
+    /// As in a sentence: a rough length is given to the nearest mark if that is within a twentieth of it, and in
+    /// decimals otherwise.
     pub fn about(&self, quantity: &Quantity) -> String {
         let amount = &quantity.amount;
         if quantity.kind != Kind::LENGTH || !amount.is_approximate() {
@@ -97,7 +98,7 @@ impl Manner {
         if exact || dust {
             return self.mark(&mark);
         }
-        // Halfway between two marks one reads on from the lower; the nearest is then the upper.
+        // Halfway between two marks a person reads on from the lower; the nearest is then the upper.
         let halfway = (mark.clone() - inches.clone()) * Real::whole(2) == *step;
         let mark = if halfway { mark - step.clone() } else { mark };
         let shown = self.mark(&mark);
@@ -120,12 +121,12 @@ impl Manner {
         }
     }
 
-    /// A short length that need not lie on a mark: how far something is off.
+    /// A short length that need not be on a mark, such as an error.
     pub fn fine(&self, inches: &Real) -> String {
         if inches.abs() < Real::ONE { self.gap(inches) } else { self.short(&Quantity::inches(inches.clone())) }
     }
 
-    /// What lies between a value and a mark: a finer fraction where it is one, decimals where it is not.
+    /// The rest between a value and a mark: a finer fraction if it is one, or else decimals.
     pub fn gap(&self, inches: &Real) -> String {
         if self.graduation.metric {
             let rest = millimetres(inches);
@@ -143,7 +144,7 @@ impl Manner {
     }
 }
 
-/// So many inches in millimetres.
+/// Inches in millimeters.
 pub fn millimetres(inches: &Real) -> Real {
     inches.clone() * Real::ratio(127, 5)
 }
@@ -175,7 +176,7 @@ fn mixed(value: &Real) -> String {
     }
 }
 
-/// The sign of what is shown: nothing is left of it where the figures are all noughts.
+/// The sign of a shown value: dropped if all digits are zero.
 fn sign(value: &Real, shown: &Real) -> &'static str {
     if value.is_negative() && !shown.is_exact_zero() { "-" } else { "" }
 }
@@ -203,7 +204,7 @@ fn metric_mass(pounds: &Real) -> String {
     }
 }
 
-/// So many pounds of force in newtons; one is 4.4482216152605 N by definition.
+/// Pounds of force in newtons; one is 4.4482216152605 N by definition.
 fn newtons(pounds: &Real) -> Real {
     pounds.clone() * Real::ratio(8_896_443_230_521, 2_000_000_000_000)
 }
@@ -221,7 +222,7 @@ fn time(minutes: &Real) -> String {
     }
 }
 
-/// The unit that the trade shows a kind in, and how many storage units it is.
+/// The unit in which the trade shows a kind, and its factor.
 fn trade_unit(kind: Kind) -> (String, Real) {
     match kind {
         Kind::DENSITY => ("lb/ft3".into(), Real::ratio(1, 1728)),
@@ -231,9 +232,9 @@ fn trade_unit(kind: Kind) -> (String, Real) {
     }
 }
 
-/// A quantity as text that reads back as the very same value, for what is kept or handed on.
+/// A quantity as text that reads back exactly, for storage and for scripts.
 ///
-/// An approximate value is written as the shortest decimal, and reads back exact.
+/// An approximate value is written as its shortest decimal, and reads back as exact.
 pub fn exactly(quantity: &Quantity) -> String {
     let amount = &quantity.amount;
     match quantity.kind {
@@ -252,7 +253,7 @@ pub fn exactly(quantity: &Quantity) -> String {
                 format!("${}", with_unit(amount))
             }
         }
-        // A unit that is only below the line goes on from the number: 3/in4.
+        // A unit with only a denominator follows the number directly: 3/in4.
         kind => format!("{}{}", with_unit(amount), kind.unit().trim_start_matches('1')),
     }
 }
@@ -261,7 +262,7 @@ fn plain(value: &Real) -> String {
     if value.ends_within(6) { value.to_decimal(6) } else { value.to_text() }
 }
 
-/// A number before its unit; past 64 bits always as a fraction, since a longer whole number is refused as a slip.
+/// A number before its unit; beyond 64 bits always a fraction, because a longer whole number is refused as a slip.
 fn with_unit(value: &Real) -> String {
     match value.to_big() {
         Some(big) if value.abs().to_parts().is_none() => format!("{}/{}", big.numer(), big.denom()),
@@ -327,7 +328,7 @@ mod tests {
         assert_eq!(about(Real::approximate(-0.089)), "~-0.089\"");
         assert_eq!(about(Real::approximate(0.25099)), "~1/4\"");
         assert_eq!(about(Real::ratio(1073, 64)), "16 3/4\" + 1/64\"");
-        // Dust is not told at all.
+        // Rounding dust is not shown.
         assert_eq!(Manner::default().short(&Quantity::inches(Real::approximate(16.500_001))), "~16 1/2\"");
     }
 

@@ -1,8 +1,8 @@
 //! Rails out of rough boards: boards are ripped and crosscut into blanks, and blanks are milled and cut to size.
 //!
-//! A board is a sheet whose pieces all lie along it, so that the planner of sheets plans boards as well. Parts are of one
-//! class where the same boards are thick enough for them. Each class is planned by itself, and together with thicker ones,
-//! whose boards may have room; the cheapest is taken.
+//! A board is a sheet whose pieces all lie along it, so the planner of sheets plans boards too. A class is the parts
+//! for which the same boards are thick enough. Each class is planned alone, and together with thicker ones, whose
+//! boards may have room; the cheapest plan wins.
 
 mod class;
 mod cuts;
@@ -23,25 +23,25 @@ use super::read::Wanted;
 use super::yard::Yard;
 use crate::measure::{Real, Unit};
 
-/// What came of parts and boards.
+/// The plan of parts and boards.
 #[derive(Clone, Debug, Default)]
 pub struct Boarding {
-    /// The parts asked for.
+    /// The parts wanted.
     pub parts: Vec<Wanted>,
-    /// Every board.
+    /// All boards.
     pub boards: Vec<Board>,
-    /// What is not planned.
+    /// The parts that are not planned.
     pub left: Vec<Left>,
     /// Whether cost is money, or else a count of boards.
     pub pricing: Pricing,
-    /// What the boards cost, in cents, or how many there are.
+    /// The cost of the boards, in cents, or their count.
     pub cost: u64,
-    /// No plan of the same parts costs less.
+    /// A bound: no plan of the same parts costs less.
     pub bound: u64,
 }
 
 impl Boarding {
-    /// Every block that boards are cut into.
+    /// All blocks that the boards are cut into.
     pub fn blocks(&self) -> impl Iterator<Item = &Block> {
         self.boards.iter().flat_map(|board| board.block.each())
     }
@@ -57,7 +57,7 @@ impl Boarding {
         self.blocks().filter_map(volume).fold(Real::ZERO, |sum, one| sum + one)
     }
 
-    /// Board feet of some boards, of the rack's rows, by their rough thickness.
+    /// Board feet of the boards, by their rough thickness.
     pub fn feet(&self, items: &[Item]) -> Real {
         let foot = |board: &Board| {
             let item = items.get(board.item)?;
@@ -104,7 +104,7 @@ fn kind<'a>(at: usize, item: &Item, pricing: Pricing, yard: &Yard<'a>) -> Option
     })
 }
 
-/// Parts by the boards that they may come from, the thinnest first; a part that none gives is left.
+/// Parts by the boards that they may come from, the thinnest first; a part without boards is left.
 fn classes(parts: &[Wanted], rows: &[usize], kinds: &[Kind], yard: &Yard, left: &mut Vec<Left>) -> Vec<Class> {
     let Yard { saw, ripping, bare, .. } = *yard;
     let mut classes: Vec<Class> = Vec::new();
@@ -129,7 +129,7 @@ fn classes(parts: &[Wanted], rows: &[usize], kinds: &[Kind], yard: &Yard, left: 
             },
         }
     }
-    // What is thick enough for more is thick enough for less: the sets of boards lie one within the other.
+    // A board thick enough for one class is thick enough for thinner ones, so the sets of boards are nested.
     classes.sort_by_key(|class| std::cmp::Reverse(class.kinds.len()));
     classes
 }

@@ -104,6 +104,19 @@ pub enum Role {
     Gather,
 }
 
+/// What a name stands for where a line is read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NameKind {
+    /// It is worked out.
+    Figure,
+    /// A person sets it, to a value.
+    Value,
+    /// A person sets it, to a word.
+    Word,
+    /// A person sets it, to any text.
+    Text,
+}
+
 /// A list of words.
 #[derive(Debug, Serialize, Deserialize)]
 pub struct Table {
@@ -264,6 +277,28 @@ impl Book {
     pub fn slot(&self, name: &str) -> Option<Slot> {
         let place = self.sorted.binary_search_by(|slot| self.name(*slot).text.as_str().cmp(name)).ok()?;
         self.sorted.get(place).copied()
+    }
+
+    /// What a name stands for; a person who sets it in one build sets it.
+    pub fn kind(&self, name: &str) -> Option<NameKind> {
+        let slot = self.slot(name)?;
+        let is_set = |build: &Build| {
+            let rule = build.rules.get(usize::from(slot)).copied().flatten();
+            rule.and_then(|rule| self.rules.get(usize::from(rule))).is_some_and(|rule| rule.given)
+        };
+        Some(match self.name(slot).of {
+            _ if !self.builds.iter().any(is_set) => NameKind::Figure,
+            Type::Text => NameKind::Text,
+            Type::Word => NameKind::Word,
+            Type::Quantity(_)
+            | Type::Whole
+            | Type::Share
+            | Type::Truth
+            | Type::Size
+            | Type::List(_)
+            | Type::Record(_)
+            | Type::Nothing => NameKind::Value,
+        })
     }
 
     /// What is known of a slot.

@@ -3,10 +3,11 @@
 use std::cell::RefCell;
 use std::sync::Arc;
 
-use super::book::{Book, Role, Rule, Slot, Type};
+use super::book::{Role, Rule, Slot, Type};
 use super::datum::Datum;
 use super::evaluate::{Absent, Cell, Evaluator, Known, Pass};
 use super::finding::Finding;
+use super::packed::Rules;
 use super::refusal::Refusal;
 use super::sentence::sentence;
 use super::term::Way;
@@ -20,10 +21,12 @@ use crate::measure::{Kind, Quantity, Real, UNITS, Unit};
 /// Figures are worked out when asked for and kept until a field they read changes.
 #[derive(Clone, Debug)]
 pub struct Design {
-    book: Arc<Book>,
+    book: Rules,
     build: u8,
     manner: Manner,
+    /// By slot, as far as the last that was given.
     given: Vec<Option<Datum>>,
+    /// By slot; nothing until one is asked for.
     cells: RefCell<Vec<Cell>>,
     /// What the house that framed it says of it as it is; nothing once something else is given.
     house: Option<Arc<[Finding]>>,
@@ -64,7 +67,7 @@ pub enum Answer {
 /// What was given to a design, without anything that follows from it: a step to go back to.
 #[derive(Clone, Debug)]
 pub struct Kept {
-    book: Arc<Book>,
+    book: Rules,
     manner: Manner,
     build: u8,
     given: Vec<(Slot, Datum)>,
@@ -76,7 +79,7 @@ impl Kept {
         let mut design = Design::new(self.book.clone(), self.manner.clone());
         design.build = self.build;
         for (slot, given) in &self.given {
-            design.given[usize::from(*slot)] = Some(given.clone());
+            design.give_slot(*slot, Some(given.clone()));
         }
         design
     }
@@ -90,15 +93,13 @@ impl Design {
     }
 
     /// An empty design of the first build.
-    pub fn new(book: Arc<Book>, manner: Manner) -> Self {
-        let count = book.names.len();
-        let cells = RefCell::new(vec![Cell::Unknown; count]);
+    pub fn new(book: Rules, manner: Manner) -> Self {
         Self {
             book,
             build: 0,
             manner,
-            given: vec![None; count],
-            cells,
+            given: Vec::new(),
+            cells: RefCell::default(),
             house: None,
             #[cfg(test)]
             _copies: Copies,
@@ -106,7 +107,7 @@ impl Design {
     }
 
     /// The rules it follows.
-    pub fn book(&self) -> &Arc<Book> {
+    pub fn book(&self) -> &Rules {
         &self.book
     }
 
@@ -164,6 +165,9 @@ impl Design {
     /// Runs `work` with the evaluator of this design.
     pub fn evaluate<R>(&self, work: impl FnOnce(&mut Evaluator) -> R) -> R {
         let mut cells = self.cells.borrow_mut();
+        if cells.is_empty() {
+            cells.resize(self.book.names.len(), Cell::Unknown);
+        }
         let mut evaluator = Evaluator {
             book: &self.book,
             build: self.build,
@@ -465,10 +469,21 @@ impl Design {
         Ok(())
     }
 
+    fn give_slot(&mut self, slot: Slot, value: Option<Datum>) {
+        let place = usize::from(slot);
+        if place >= self.given.len() {
+            self.given.resize(place + 1, None);
+        }
+        self.given[place] = value;
+    }
+
     pub(super) fn put(&mut self, slot: Slot, value: Option<Datum>) {
-        self.given[usize::from(slot)] = value;
+        self.give_slot(slot, value);
         self.house = None;
         let cells = self.cells.get_mut();
+        if cells.is_empty() {
+            return;
+        }
         let readers = self.book.readers(self.build);
         let mut stale = vec![slot];
         cells[usize::from(slot)] = Cell::Unknown;
@@ -544,7 +559,7 @@ impl Design {
 
     /// The slot that a name of this design has in another, which may have figures of its own.
     fn slot_in(&self, other: &Self, slot: Slot) -> Option<Slot> {
-        if Arc::ptr_eq(&self.book, &other.book) { Some(slot) } else { other.book.slot(&self.book.name(slot).text) }
+        if self.book.is(&other.book) { Some(slot) } else { other.book.slot(&self.book.name(slot).text) }
     }
 
     /// The names that stand on a page of their own, in the order of the sheet.
@@ -565,11 +580,20 @@ impl Design {
     /// Whether the same was given, for the same build.
     pub fn same_givens(&self, other: &Self) -> bool {
         self.build == other.build
-            && self.book.added == other.book.added
-            && self.given.iter().zip(&other.given).all(|pair| match pair {
-                (Some(one), Some(other)) => one.same(other),
-                (one, other) => one.is_none() && other.is_none(),
+            && (self.book.is(&other.book) || self.book.added == other.book.added)
+            && (0..self.given.len().max(other.given.len())).all(|place| {
+                match (self.given.get(place).and_then(Option::as_ref), other.given.get(place).and_then(Option::as_ref))
+                {
+                    (Some(one), Some(other)) => one.same(other),
+                    (one, other) => one.is_none() && other.is_none(),
+                }
             })
+    }
+
+    /// The names that something was given to.
+    pub fn given_names(&self) -> impl Iterator<Item = &str> {
+        let given = (0..).zip(&self.given).filter(|(_, given)| given.is_some());
+        given.map(|(slot, _)| self.book.name(slot).text.as_str())
     }
 
     /// Whether a person sets the name, in this build.

@@ -84,7 +84,7 @@ pub struct Evaluator<'a> {
     pub book: &'a Book,
     /// Which build.
     pub build: u8,
-    /// What was given, by slot.
+    /// What was given, by slot, as far as the last that was.
     pub given: &'a [Option<Datum>],
     /// What is known, by slot.
     pub cells: &'a mut [Cell],
@@ -93,6 +93,11 @@ pub struct Evaluator<'a> {
 }
 
 impl Evaluator<'_> {
+    /// What was given to a slot, whether it is in use or not.
+    pub fn given_to(&self, slot: Slot) -> Option<&Datum> {
+        self.given.get(usize::from(slot))?.as_ref()
+    }
+
     /// Makes sure that a slot is worked out.
     pub fn ensure(&mut self, slot: Slot) {
         let place = usize::from(slot);
@@ -126,7 +131,7 @@ impl Evaluator<'_> {
         }
         if rule.given
             && rule.gather.is_none()
-            && let Some(given) = &self.given[usize::from(slot)]
+            && let Some(given) = self.given_to(slot)
         {
             return Ok(Known { drawn: given.clone(), cut: None });
         }
@@ -339,7 +344,7 @@ impl Evaluator<'_> {
 
     /// Whether a field is given and in use.
     pub fn is_given(&mut self, slot: Slot) -> bool {
-        self.given[usize::from(slot)].is_some() && self.known(slot).is_ok()
+        self.given_to(slot).is_some() && self.known(slot).is_ok()
     }
 
     fn common(&mut self, slots: &[Slot], pass: Pass) -> Result<Datum, Absent> {

@@ -28,6 +28,7 @@ pub mod native;
 mod natives;
 pub mod node;
 mod own;
+mod packed;
 mod piece;
 pub mod reader;
 pub mod refusal;
@@ -39,10 +40,8 @@ pub mod term;
 pub mod tolerance;
 mod wall;
 
-use std::sync::{Arc, OnceLock};
-
 pub use aim::Aimed;
-pub use book::{Added, Book, Role, Slot, Type};
+pub use book::{Added, Book, NameKind, Role, Slot, Type};
 pub use condition::Condition;
 pub use datum::{Datum, Fault as NotFound, Record};
 pub use design::{Answer, Design, Input, Kept, answer};
@@ -51,6 +50,7 @@ pub use explain::{Cause, Step};
 pub use finding::Finding;
 pub use native::{NATIVES, Native};
 pub use own::FIGURE;
+pub use packed::{READER, Rules, shipped, shipped_kind, unpack};
 pub use refusal::Refusal;
 pub use sentence::{in_unit, sentence};
 pub use sheets::{SHIPPED, read_book};
@@ -60,15 +60,3 @@ pub use wall::Wall;
 
 #[cfg(test)]
 pub(crate) mod tests;
-
-/// The shipped rules, unpacked when first asked for.
-pub fn shipped() -> Arc<Book> {
-    static BOOK: OnceLock<Arc<Book>> = OnceLock::new();
-    BOOK.get_or_init(|| Arc::new(unpack())).clone()
-}
-
-/// The shipped rules, unpacked afresh.
-pub fn unpack() -> Book {
-    let packed = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
-    postcard::from_bytes(packed).expect("packed from the same shapes when the program was built")
-}

@@ -2,10 +2,10 @@
 
 use std::cell::RefCell;
 use std::collections::{BTreeMap, VecDeque};
-use std::sync::Arc;
 
 use super::book::Book;
 use super::design::Design;
+use super::packed::Rules;
 use super::refusal::Refusal;
 use crate::diag::{Diagnostic, Says, codes};
 
@@ -15,7 +15,7 @@ pub const FIGURE: &str = "figure.";
 impl Design {
     /// The same design by other rules: all that was given is given again, as far as they have a name for it.
     #[must_use]
-    pub fn by(&self, book: Arc<Book>) -> Self {
+    pub fn by(&self, book: Rules) -> Self {
         let mut design = Self::new(book, self.manner().clone());
         design.take_build(self.build_name());
         for (slot, name) in (0..).zip(&self.book().names) {
@@ -121,17 +121,17 @@ const AT_HAND: usize = 8;
 thread_local! {
     /// Books that were read lately: the designs of a show have the same figures, and to read a book takes a hundredth of
     /// a second.
-    static LATELY: RefCell<VecDeque<Arc<Book>>> = const { RefCell::new(VecDeque::new()) };
+    static LATELY: RefCell<VecDeque<Rules>> = const { RefCell::new(VecDeque::new()) };
 }
 
 /// The book with other figures of one design alone.
-fn with_figures(book: &Book, figures: BTreeMap<String, String>) -> Result<Arc<Book>, Diagnostic> {
+fn with_figures(book: &Book, figures: BTreeMap<String, String>) -> Result<Rules, Diagnostic> {
     LATELY.with_borrow_mut(|lately| {
-        let same = |one: &Arc<Book>| one.added.files == book.added.files && one.added.figures == figures;
+        let same = |one: &Rules| one.added.files == book.added.files && one.added.figures == figures;
         if let Some(book) = lately.iter().find(|one| same(one)) {
             return Ok(book.clone());
         }
-        let book = Arc::new(book.with_figures(figures)?);
+        let book = Rules::from(book.with_figures(figures)?);
         lately.push_front(book.clone());
         lately.truncate(AT_HAND);
         Ok(book)

@@ -122,7 +122,7 @@ impl Slopes<'_, '_> {
         }
         let book = self.evaluator.book;
         let rule = book.rule(self.evaluator.build, slot).ok_or(Absent::Idle)?;
-        let given = rule.given && rule.gather.is_none() && self.evaluator.given[usize::from(slot)].is_some();
+        let given = rule.given && rule.gather.is_none() && self.evaluator.given_to(slot).is_some();
         let moves = match &rule.value {
             Some(value) if !given => self.of_node(value)?,
             _ => Moves::default(),

@@ -162,7 +162,7 @@ for all
 rail.cost = perimeter / 12in * $3                        -- what the rails cost by the foot
 ";
     let book = read_book(&[SHIPPED, &[("own.rules", own)]].concat()).unwrap();
-    let mut design = Design::new(std::sync::Arc::new(book), Manner::default());
+    let mut design = Design::new(book.into(), Manner::default());
     set(&mut design, "art", "16 x 20 x 1");
     check(&design, "opening.width", "67/4", "67/4");
     // 2 × (16 3/4 + 1 1/2 + 20 3/4 + 1 1/2) = 81 in, 6 3/4 ft, $20.25

@@ -3,7 +3,6 @@
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use super::book;
 use super::command::BookDeed;
@@ -21,13 +20,13 @@ use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::rules::{Book, Design, Input};
+use crate::rules::{Book, Design, Input, Rules};
 use crate::shop::{Cut, Part, Settings, cautions_for};
 
 /// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
 pub struct Framer {
     settings: Settings,
-    book: Arc<Book>,
+    book: Rules,
     scripts: Scripts,
     shelf: Rc<Shelf>,
     /// A fresh design of each build that was asked for, with all that holds of any.
@@ -42,7 +41,7 @@ impl Framer {
     pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>, style: Option<(&str, &str)>) -> Self {
         let shelf = Rc::new(Shelf::new(host.clone()));
         let bench = fresh(&settings);
-        let book = Arc::clone(bench.book());
+        let book = bench.book().clone();
         let bench = Rc::new(Handle::new(bench));
         let scripts = Scripts::new(host, paper, bench, shelf.clone(), &settings);
         if let Some((name, text)) = style {

@@ -4,32 +4,19 @@ use crate::diag::Diagnostic;
 use crate::lang::{Names, Takes};
 use crate::measure::Kind;
 use crate::measure::read::quantity;
-use crate::rules::{Answer, Book, Design, Type};
+use crate::rules::{Answer, Design, NameKind, Rules};
 
 /// What a field takes at the prompt, if the name is a field in any build.
-pub fn field(book: &Book, name: &str) -> Option<Takes> {
+pub fn field(rules: &Rules, name: &str) -> Option<Takes> {
     if name == "build" {
         return Some(Takes::Name);
     }
-    let slot = book.slot(name)?;
-    let is_set = (0..book.builds.len())
-        .filter_map(|build| u8::try_from(build).ok())
-        .any(|build| book.rule(build, slot).is_some_and(|rule| rule.given));
-    if !is_set {
-        return None;
+    match rules.kind(name)? {
+        NameKind::Figure => None,
+        NameKind::Value => Some(Takes::Value),
+        NameKind::Word => Some(Takes::Name),
+        NameKind::Text => Some(Takes::Text),
     }
-    Some(match book.name(slot).of {
-        Type::Text => Takes::Text,
-        Type::Word => Takes::Name,
-        Type::Quantity(_)
-        | Type::Whole
-        | Type::Share
-        | Type::Truth
-        | Type::Size
-        | Type::List(_)
-        | Type::Record(_)
-        | Type::Nothing => Takes::Value,
-    })
 }
 
 /// What `field -amount` may have been meant as, each line tried: the field set below zero, the amount taken from what it
@@ -65,7 +52,7 @@ pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
 #[derive(Debug)]
 pub struct Known<'a> {
     /// The rules.
-    pub book: &'a Book,
+    pub rules: &'a Rules,
     /// The variables of the prompt.
     pub variables: &'a [String],
 }
@@ -76,11 +63,11 @@ impl Names for Known<'_> {
     }
 
     fn field(&self, name: &str) -> Option<Takes> {
-        field(self.book, name)
+        field(self.rules, name)
     }
 
     fn is_figure(&self, name: &str) -> bool {
-        self.book.slot(name).is_some() && self.field(name).is_none()
+        self.rules.kind(name) == Some(NameKind::Figure)
     }
 
     fn is_variable(&self, name: &str) -> bool {
@@ -88,6 +75,6 @@ impl Names for Known<'_> {
     }
 
     fn all(&self) -> Vec<String> {
-        self.book.all_names().map(Into::into).collect()
+        self.rules.all_names().map(Into::into).collect()
     }
 }

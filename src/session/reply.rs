@@ -200,7 +200,7 @@ pub struct StyleRow {
 #[derive(Clone, Debug)]
 pub enum Help {
     /// The one screen of help.
-    Screen(std::sync::Arc<crate::rules::Book>),
+    Screen(crate::rules::Rules),
     /// A word of the prompt.
     Word(&'static Word),
     /// A field or a figure, explained for the design at the bench.

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use super::fresh::fresh;
 use super::handle::{design_of, stand_of};
@@ -15,7 +14,7 @@ use super::workshop::Workshop;
 use super::{planning, stock};
 use crate::diag::Diagnostic;
 use crate::lang::{self, Aside, DesignHandle, Mode, Prepared, Value, prepass};
-use crate::rules::{Book, Design};
+use crate::rules::{Design, Rules};
 
 impl Workshop {
     /// A plan for designs of a script, within a fixed number of steps.
@@ -38,12 +37,12 @@ impl Workshop {
 impl lang::Workshop for Workshop {
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
         // At the prompt the design's own figures have names too.
-        let book = match mode {
+        let rules = match mode {
             Mode::Prompt => self.bench.look(|design| design.book().clone()),
             Mode::Script => self.settings.borrow().rules.clone(),
         };
         let variables = self.variables.borrow();
-        let names = Known { book: &book, variables: &variables };
+        let names = Known { rules: &rules, variables: &variables };
         let rewritten = prepass(text, mode, &names)?;
         Ok(Prepared { script: rewritten.script, places: Rc::new(rewritten.map) })
     }
@@ -62,7 +61,7 @@ impl lang::Workshop for Workshop {
         }
     }
 
-    fn rules(&self) -> Arc<Book> {
+    fn rules(&self) -> Rules {
         self.settings.borrow().rules.clone()
     }
 

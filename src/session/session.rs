@@ -25,7 +25,7 @@ use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_l
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
-use crate::rules::{Design, Finding, Input, Refusal, Type, Wall};
+use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type, Wall};
 use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
@@ -417,7 +417,7 @@ impl Names for Session {
     }
 
     fn is_figure(&self, name: &str) -> bool {
-        self.bench.look(|design| design.book().slot(name).is_some()) && self.field(name).is_none()
+        self.bench.look(|design| design.book().kind(name)) == Some(NameKind::Figure)
     }
 
     fn is_variable(&self, name: &str) -> bool {

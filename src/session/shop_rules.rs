@@ -1,14 +1,14 @@
 //! The rules of a shop: those that ship, and files of its own in its config folder on top.
 
 use std::path::PathBuf;
-use std::sync::Arc;
 
 use super::command::word;
+use super::packed_rules::{keep, kept};
 use crate::diag::Diagnostic;
 use crate::host::Host;
 use crate::lang::builtins;
 use crate::measure::Unit;
-use crate::rules::{Book, shipped};
+use crate::rules::{Book, Rules, shipped, shipped_kind};
 
 /// The folder of rules files, in the folder of settings.
 pub const FOLDER: &str = "rules";
@@ -16,20 +16,41 @@ pub const FOLDER: &str = "rules";
 /// The ending of a rules file.
 pub const ENDING: &str = ".rules";
 
-/// The rules of the shop, its files read in the order of their names. A file with a fault in it is told and left out; the
-/// shipped rules and the other files hold.
-pub fn rules(host: &dyn Host) -> (Arc<Book>, Vec<Diagnostic>) {
+/// The rules of the shop, its files read in the order of their names. A file with a fault in it is reported and left out;
+/// the shipped rules and the other files hold.
+///
+/// What was read without a fault is kept packed, so that it is read once and not at every start.
+pub fn rules(host: &dyn Host) -> (Rules, Vec<Diagnostic>) {
+    let files: Vec<(String, Result<String, Diagnostic>)> = files(host)
+        .into_iter()
+        .map(|file| (file.display().to_string(), host.read(&file).map_err(Diagnostic::from)))
+        .collect();
+    if files.is_empty() {
+        return (shipped(), Vec::new());
+    }
+    let texts: Option<Vec<(String, String)>> =
+        files.iter().map(|(name, text)| Some((name.clone(), text.as_ref().ok()?.clone()))).collect();
+    if let Some(book) = texts.as_ref().and_then(|texts| kept(host, texts)).filter(|book| taken(book).is_none()) {
+        return (book.into(), Vec::new());
+    }
+    let (rules, found) = read(files);
+    if let Some(texts) = texts.filter(|_| found.is_empty()) {
+        keep(host, &texts, &rules);
+    }
+    (rules, found)
+}
+
+/// Reads the files, each on top of those before it.
+fn read(files: Vec<(String, Result<String, Diagnostic>)>) -> (Rules, Vec<Diagnostic>) {
     let (mut rules, mut found) = (shipped(), Vec::new());
-    for file in files(host) {
-        let name = file.display().to_string();
-        let read = host.read(&file).map_err(Diagnostic::from);
-        let with = read.and_then(|text| {
+    for (name, text) in files {
+        let with = text.and_then(|text| {
             let book = rules.with_file(&name, &text)?;
-            no_word_of_the_bench(&rules, &book, &name, &text)?;
+            is_free(&book, &name, &text)?;
             Ok(book)
         });
         match with {
-            Ok(book) => rules = Arc::new(book),
+            Ok(book) => rules = book.into(),
             Err(fault) => {
                 let says = fault.says.and("; nothing of this file is used");
                 found.push(Diagnostic { says, ..fault });
@@ -48,10 +69,15 @@ fn files(host: &dyn Host) -> Vec<PathBuf> {
     files.into_iter().map(|file| folder.join(file)).collect()
 }
 
+/// The first name of the shop's own that means something else at the bench, and what it means.
+fn taken(book: &Book) -> Option<(&str, &'static str)> {
+    let own = book.all_names().filter(|name| shipped_kind(name).is_none());
+    own.filter_map(|name| Some((name, meaning(name)?))).next()
+}
+
 /// Refuses a name that could never be typed, since it means something else at the bench.
-fn no_word_of_the_bench(before: &Book, after: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
-    let added = after.all_names().filter(|name| before.slot(name).is_none());
-    match added.filter_map(|name| Some((name, meaning(name)?))).next() {
+fn is_free(book: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
+    match taken(book) {
         Some((name, what)) => {
             let start = text.find(name).unwrap_or(0);
             let message = format!("{name} is {what}, so it cannot be the name of a field or a figure");

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use super::fresh::fresh;
 use super::handle::{design_of, input, value};
@@ -289,7 +288,7 @@ pub(super) fn is_of_the_work(name: &str) -> bool {
 
 /// Puts the work of one design onto another.
 pub(super) fn carry_over(from: &Design, to: &mut Design) {
-    let book = Arc::clone(from.book());
+    let book = from.book().clone();
     for (place, name) in book.names.iter().enumerate() {
         let slot = u16::try_from(place).ok();
         let given = slot.and_then(|slot| from.given(slot));

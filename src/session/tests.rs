@@ -6,8 +6,8 @@ use super::*;
 use crate::host::Memory;
 use crate::lang::Value;
 use crate::measure::write::Manner;
-use crate::rules::Design;
 use crate::rules::design::copies_in;
+use crate::rules::{Design, Rules};
 use crate::shop::Settings;
 
 /// Nothing is put on paper here.
@@ -59,4 +59,17 @@ fn a_line_that_sets_a_field_copies_one() {
     }
     // A script's own design is its own: only what another still has is copied.
     assert_eq!(copies(&mut session, "let d = new_design(); d.art = 5\" x 7\"; d.reveal = 1/8\""), 0);
+}
+
+/// A sum, and lines of names that are no field, ask nothing of the rules but which names they have.
+#[test]
+fn a_sum_unpacks_no_rules() {
+    let rules = Rules::packed();
+    let mut session = Session::new(Rc::new(Memory::default()), Settings::by(rules.clone()), Rc::new(NoPaper));
+    for line in ["11 + 2*5/8", "let x = 3", "x * 2", "fn half(x) { x / 2 }", "half(11 3/8\")", "1 + "] {
+        let _ = session.line(line);
+        assert!(!rules.is_unpacked(), "{line}");
+    }
+    assert!(session.line("reveal").reply.is_ok());
+    assert!(rules.is_unpacked());
 }

@@ -265,7 +265,7 @@ piece \"cross bar\" stick  count 2  material \"poplar\"  width 1 1/2in  thicknes
 ";
         let book = crate::rules::read_book(&[crate::rules::SHIPPED, &[("own.rules", own)]].concat()).unwrap();
         let plain = designed(&[("art", "16 x 20 x 1")]);
-        let own = plain.by(Arc::new(book));
+        let own = plain.by(book.into());
         assert_eq!(sizes(&own, "cross bar"), Some((2, "poplar: short 18, long 18, mitre 0, tilt 0, 3/2 x 3/4".into())));
         let weight = |design: &Design| design.made("weight").unwrap().amount;
         let bars = Real::ratio(81, 2) * Real::ratio(2935, 100 * 1728);

@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 use toml_edit::{Document, DocumentMut, Item, Table, Value};
 
@@ -11,13 +10,13 @@ use crate::diag::{Code, Diagnostic, Fault, Says, Span, codes, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
-use crate::rules::{Book, Design, shipped};
+use crate::rules::{Design, Rules, shipped};
 
 /// The settings of one shop.
 #[derive(Clone, Debug)]
 pub struct Settings {
     /// The rules of the shop: those that ship, and its own on top.
-    pub rules: Arc<Book>,
+    pub rules: Rules,
     /// The tape on the bench; its marks decide the bench unit.
     pub graduation: Graduation,
     /// What the fields `shop.…` of the rules are in this shop, by the last word of their names, as text that reads back.
@@ -122,7 +121,7 @@ impl Fault for SettingFault {
 
 impl Settings {
     /// Those of a shop with these rules that says nothing else.
-    pub fn by(rules: Arc<Book>) -> Self {
+    pub fn by(rules: Rules) -> Self {
         Self { rules, graduation: Graduation::sixteenths(), fields: BTreeMap::new(), script: BTreeMap::new() }
     }
 
@@ -221,19 +220,18 @@ impl Settings {
 
     /// Gives a design what the fields `shop.…` are in this shop.
     pub fn fit(&self, design: &mut Design) {
-        for slot in 0..design.book().names.len() {
-            let Ok(slot) = u16::try_from(slot) else { return };
-            let Some(name) = design.book().name(slot).text.strip_prefix(SHOP).map(str::to_string) else { continue };
-            let full = format!("{SHOP}{name}");
+        let full = |name: &str| format!("{SHOP}{name}");
+        let is_usual = |name: &&str| !self.fields.contains_key(*name);
+        let old = design.given_names().filter_map(|name| name.strip_prefix(SHOP)).filter(is_usual).map(full);
+        for name in old.collect::<Vec<_>>() {
+            let _ = design.clear(&name);
+        }
+        for (name, text) in &self.fields {
+            let plain = |text: &str| Err(Diagnostic::of(&codes::setting::FILE, text));
             // Each was read when it was set, so it reads again.
-            let read = self.fields.get(&name).and_then(|text| {
-                let plain = |text: &str| Err(Diagnostic::of(&codes::setting::FILE, text));
-                design.read_input(&full, text, &mut { plain }).ok()
-            });
-            let _ = match read {
-                Some(input) => design.set(&full, input),
-                None => design.clear(&full),
-            };
+            if let Ok(input) = design.read_input(&full(name), text, &mut { plain }) {
+                let _ = design.set(&full(name), input);
+            }
         }
     }
 
@@ -252,7 +250,7 @@ impl Settings {
     ///
     /// # Errors
     /// Every finding, each with its place in the text.
-    pub fn read(text: &str, rules: Arc<Book>) -> Result<Self, Vec<Diagnostic>> {
+    pub fn read(text: &str, rules: Rules) -> Result<Self, Vec<Diagnostic>> {
         let inside = |found: Diagnostic| found.inside(FILE, text);
         let document = Document::parse(text).map_err(|error| {
             let message = Says::quoted(error.message().lines().next().unwrap_or("not readable"));

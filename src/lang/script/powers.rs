@@ -2,14 +2,13 @@
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use super::design::DesignHandle;
 use super::source::Prepared;
 use super::value::Value;
 use crate::diag::Diagnostic;
 use crate::lang::line::Mode;
-use crate::rules::{Book, shipped};
+use crate::rules::{Rules, shipped};
 
 /// What the scripts of one engine may reach. An engine by itself reaches nothing.
 pub trait Powers {
@@ -61,7 +60,7 @@ pub trait Workshop {
     fn hear(&self, _aside: &Aside) {}
 
     /// The rules in force.
-    fn rules(&self) -> Arc<Book> {
+    fn rules(&self) -> Rules {
         shipped()
     }
 

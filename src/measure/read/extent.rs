@@ -10,19 +10,19 @@ use crate::measure::{Quantity, Real, UNITS, Unit};
 pub(super) struct Extent<'i> {
     pub(super) quantity: Quantity,
     pub(super) mark: Mark<'i>,
-    /// How its first number is written.
+    /// The form of the first number.
     pub(super) form: Form,
     pub(super) span: Span,
     pub(super) text: &'i str,
 }
 
-/// What stands behind a number; the last of them where there are two.
+/// The mark after a number; the last one if there are two.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Mark<'i> {
     /// Nothing.
     Bare,
     Percent,
-    /// A unit, and the name that it was written by.
+    /// A unit, and its name as written.
     Unit(&'static Unit, &'i str),
 }
 
@@ -32,11 +32,11 @@ struct Part<'i> {
     span: Span,
 }
 
-/// Units that are written together: `5' 3"`, `12lb 4oz`, `2h 30min`.
+/// Units written together: `5' 3"`, `12lb 4oz`, `2h 30min`.
 const TOGETHER: &[(&str, &str)] = &[("ft", "in"), ("lb", "oz"), ("h", "min")];
 
 impl<'i> Extent<'i> {
-    /// The value of an `extent` node; `bare` is the unit that a number without one takes.
+    /// The value of an `extent` node; `bare` is the unit of a number without one.
     pub(super) fn of(pair: &Pair<'i>, bare: Option<&Unit>) -> Result<Self, Misread> {
         let parts = parts(pair)?;
         let span = pair.as_span().start()..pair.as_span().end();
@@ -77,7 +77,7 @@ fn mark<'i>(pair: &Pair<'i>) -> Result<Mark<'i>, Misread> {
     }
 }
 
-/// What is said of a word behind a number that is no unit, with the units it may have meant.
+/// The fault of an unknown unit, with the units that it may mean.
 pub fn unknown_unit(span: Span, name: &str) -> Misread {
     if name == "by" {
         return Misread::new(span, says!("write x between the sides of a size, not by")).or("x");
@@ -101,7 +101,7 @@ fn single(part: &Part, bare: Option<&Unit>) -> Result<Quantity, Misread> {
     }
 }
 
-/// Past 64 bits a number with a unit is taken for a slip; a plain fraction, as values are kept, may go on to 4096.
+/// Beyond 64 bits a number with a unit counts as a slip; a stored fraction may have up to 4096.
 fn in_unit(number: &Number, unit: &Unit) -> Result<Quantity, Misread> {
     let slip = number.form != Form::Fraction && number.value > Real::whole(i64::MAX);
     match unit.to_storage(number.value.clone()).check() {
@@ -133,7 +133,7 @@ fn double(first: &Part, second: &Part, both: &[Part]) -> Result<Quantity, Misrea
     }
 }
 
-/// What is said of `5' 3`: the lesser unit must be written too.
+/// The fault of `5' 3`: the smaller unit must be written too.
 fn no_mark(number: &Number, great_name: &str, small: &str) -> Misread {
     let text = number.text;
     let (what, mark) = match great_name {
@@ -153,7 +153,7 @@ fn side_by_side(parts: &[Part]) -> Misread {
 }
 
 impl Part<'_> {
-    /// The value without the blanks inside.
+    /// The value without inner blanks.
     fn shown(&self) -> String {
         match self.mark {
             Mark::Bare => self.number.text.to_string(),
@@ -163,7 +163,7 @@ impl Part<'_> {
     }
 }
 
-/// A value with something behind it and nothing between the two.
+/// The fault of two values without an operator.
 pub(super) fn beside(span: Span, first: &str, second: &str) -> Misread {
     Misread::new(span, says!("there is nothing between {} and {}", first, second))
 }

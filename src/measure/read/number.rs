@@ -1,4 +1,4 @@
-//! A number as it is written: whole, decimal, fraction, or both together.
+//! A number as written: whole, decimal, fraction, or mixed.
 
 use num_rational::BigRational;
 use num_traits::Zero;
@@ -9,7 +9,7 @@ use super::misread::Misread;
 use crate::diag::{Span, says};
 use crate::measure::{Broken, Real};
 
-/// Reads notation at the beginning of a text.
+/// The parser of notation at the start of a text.
 #[derive(Parser)]
 #[grammar = "../grammar/notation.pest"]
 pub(super) struct Notation;
@@ -26,7 +26,7 @@ pub(super) struct Number<'i> {
     pub(super) text: &'i str,
 }
 
-/// How a number is written.
+/// The form of a number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Form {
     /// `12`
@@ -49,7 +49,7 @@ const MOST_DIGITS: usize = 1240;
 /// What may join feet and inches, or a whole number and its fraction.
 pub(super) const HYPHENS: [char; 3] = ['-', '\u{2011}', '–'];
 
-/// The signs for fractions, with what they are.
+/// The signs for fractions, with their values.
 const VULGAR: &[(&str, i64, i64)] = &[
     ("½", 1, 2),
     ("¼", 1, 4),
@@ -80,7 +80,7 @@ impl<'i> Number<'i> {
     }
 }
 
-/// The number that a text begins with, and what follows it.
+/// The number at the start of a text, and the rest.
 pub(super) fn leading(text: &str) -> Option<(Real, &str)> {
     let value = Notation::parse(Rule::value, text).ok()?.next()?;
     let number = Number::of(&value).ok()?;
@@ -99,7 +99,7 @@ fn sound(value: Real, span: &Span, text: &str) -> Result<Real, Misread> {
     })
 }
 
-/// What is said of a number past all use, shortened where it is long.
+/// The fault of a number that is too large, shortened if it is long.
 pub(super) fn too_large(span: Span, text: &str) -> Misread {
     let shown: String = text.chars().take(24).collect();
     let dots = if shown.len() < text.len() { "…" } else { "" };
@@ -142,7 +142,7 @@ fn mixed(pair: &Pair) -> Result<(Real, Form), Misread> {
     }
 }
 
-/// What is said of `15 4/2`.
+/// The fault of `15 4/2`.
 pub(super) fn improper(span: Span, text: &str) -> Misread {
     let part = text.rsplit(|c: char| c.is_whitespace() || HYPHENS.contains(&c)).next().unwrap_or(text);
     Misread::new(span, says!("{} after a whole number is not a proper fraction", part))
@@ -167,7 +167,7 @@ fn fraction(pair: &Pair) -> Result<Real, Misread> {
     })
 }
 
-/// A whole number or decimal; short ones, which are nearly all, without a big integer.
+/// A whole number or decimal; short ones, which are the usual case, need no big integer.
 fn decimal(text: &str) -> (Real, Form) {
     let form = if text.contains(['.', 'e', 'E']) { Form::Decimal } else { Form::Whole };
     if text.len() > MOST_DIGITS && digits(text) > MOST_DIGITS {

@@ -32,7 +32,7 @@ impl Size {
     }
 }
 
-/// A side is a length, or a number where no unit is known.
+/// A side is a length, or a number if there is no unit.
 fn fits(extent: &Extent) -> Result<(), Misread> {
     let kind = extent.quantity.kind;
     match extent.mark {
@@ -46,7 +46,7 @@ fn fits(extent: &Extent) -> Result<(), Misread> {
     }
 }
 
-/// `450 x 600mm` on an inch bench is 450 in or 450 mm wide: nobody can tell, so it is asked.
+/// `450 x 600mm` on an inch bench may be 450 in or 450 mm wide, so it is refused with both readings.
 fn same_units(extents: &[Extent], bare: Option<&Unit>, span: &Span) -> Result<(), Misread> {
     let written = extents.iter().find_map(|extent| match extent.mark {
         Mark::Unit(unit, name) if bare.is_none_or(|bare| bare.names != unit.names) => Some(name),
@@ -69,7 +69,7 @@ fn same_units(extents: &[Extent], bare: Option<&Unit>, span: &Span) -> Result<()
     Err(whole)
 }
 
-/// The size with `name` behind every number that has no unit.
+/// The size with `name` after every number without a unit.
 fn spelled(extents: &[Extent], name: &str) -> String {
     let sides: Vec<String> = extents
         .iter()

@@ -1,4 +1,4 @@
-//! The notation at the beginning of a longer text: what a script's pass finds between its other words.
+//! The notation at the start of a longer text, as the notation pass finds it inside a script.
 
 use pest::Parser;
 
@@ -12,18 +12,18 @@ use crate::measure::{Kind, Quantity, Unit};
 /// One stretch of notation.
 #[derive(Clone, Debug)]
 pub struct Stretch {
-    /// How many bytes it takes.
+    /// The length in bytes.
     pub len: usize,
-    /// What it says, or what is wrong with it; ranges count from its beginning.
+    /// The value or the fault; ranges count from the start of the stretch.
     pub reading: Result<Reading, Misread>,
-    /// Whether a script reads the same in it: a whole number of 64 bits, or one divided by another.
+    /// Whether the script language reads the same value: a whole number of 64 bits, or one divided by another.
     pub plain: bool,
     /// Whether it begins with a fraction such as `3/4` that has a unit or is the side of a size: behind a division
     /// it could be read two ways.
     pub fraction: bool,
 }
 
-/// The notation that `text` begins with, if it begins with any; `bare` is the unit of a number without one.
+/// The notation at the start of `text`, if there is any; `bare` is the unit of a number without one.
 pub fn stretch(text: &str, bare: Option<&Unit>) -> Option<Stretch> {
     let written = Notation::parse(Rule::written, text).ok()?.next()?;
     let len = written.as_span().end();
@@ -69,7 +69,7 @@ fn no_side(cross: Span) -> Misread {
     Misread::new(cross, "a size wants a number on both sides of its x; to multiply, write *").or("*")
 }
 
-/// A single value, where a number without a unit may be meant for the script.
+/// A single value, whose number without a unit may belong to the script.
 fn alone(extent: &Extent, bare: Option<&Unit>, len: usize) -> Stretch {
     let reading = Ok(Reading::Quantity(extent.quantity.clone()));
     let stretch = Stretch { len, reading, plain: false, fraction: false };
@@ -84,12 +84,12 @@ fn alone(extent: &Extent, bare: Option<&Unit>, len: usize) -> Stretch {
     }
 }
 
-/// Whether a script's own whole numbers can hold what is written.
+/// Whether an integer of the script language can hold the number.
 fn fits(text: &str) -> bool {
     text.split('/').all(|number| number.replace('_', "").parse::<i64>().is_ok())
 }
 
-/// `10-4/2` is plain arithmetic: the number before the dash stands alone.
+/// `10-4/2` is plain arithmetic: the number before the dash is a value of its own.
 fn difference(extent: &Extent, bare: Option<&Unit>) -> Stretch {
     let first = extent.text.split(HYPHENS).next().unwrap_or(extent.text);
     stretch(first, bare).unwrap_or_else(|| {

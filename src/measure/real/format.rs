@@ -1,4 +1,4 @@
-//! Numbers as text: exact fractions, decimals in and out, and how they are kept.
+//! Numbers as text: exact fractions, decimals, and the stored form.
 
 use num_bigint::BigInt;
 use num_integer::Integer;
@@ -20,7 +20,7 @@ impl Real {
             return None;
         }
         let digits: BigInt = format!("{before}{after}").parse().ok()?;
-        // Past this many places no number stays within the bits allowed, so the power is not worth forming.
+        // With more places no number stays within the bits allowed, so the power is not formed.
         let places = i64::try_from(after.len()).ok()?.checked_sub(exponent)?;
         if places.abs() > 1300 {
             return Some(if digits.is_zero() { Self::ZERO } else { Self::broken(Broken::TooLarge) });
@@ -31,7 +31,7 @@ impl Real {
         Some(Self::from_big(value))
     }
 
-    /// Reads what [`Real::to_text`] wrote of an exact number.
+    /// Reads an exact number as [`Real::to_text`] writes it.
     pub fn from_text(text: &str) -> Option<Self> {
         let (n, d) = text.split_once('/').unwrap_or((text, "1"));
         if let (Ok(n), Ok(d)) = (n.parse::<i64>(), d.parse::<i64>()) {
@@ -41,7 +41,7 @@ impl Real {
         (!d.is_zero()).then(|| Self::from_big(BigRational::new(n, d)))
     }
 
-    /// The exact value as text: `91/8`, `-3`; of an approximate one its shortest decimal.
+    /// The exact value as text: `91/8`, `-3`; for an approximate one its shortest decimal.
     pub fn to_text(&self) -> String {
         match &self.0 {
             Repr::Small(n, 1) => n.to_string(),
@@ -73,7 +73,7 @@ impl Real {
         format!("{sign}{before}.{after:0>width$}")
     }
 
-    /// The quick road of [`Real::to_fixed`], for what fits wide integers.
+    /// The fast path of [`Real::to_fixed`], for values that fit wide integers.
     fn to_fixed_small(&self, places: u32) -> Option<String> {
         if let Repr::Approximate(value) = self.0 {
             let text = format!("{value:.*}", usize::try_from(places).ok()?);
@@ -101,7 +101,7 @@ impl Real {
     /// Whether its decimal form ends within `places` digits.
     pub fn ends_within(&self, places: u32) -> bool {
         match &self.0 {
-            // In lowest terms it ends where the denominator goes into a power of ten.
+            // In lowest terms it ends if the denominator divides a power of ten.
             Repr::Small(_, d) => match 10_i64.checked_pow(places) {
                 Some(power) => power % d == 0,
                 None => (BigInt::from(10).pow(places) % d).is_zero(),
@@ -112,7 +112,7 @@ impl Real {
     }
 }
 
-/// The text without the underscores between its digits; none where one stands elsewhere.
+/// The text without underscores between digits; none if one is elsewhere.
 fn joined(text: &str) -> Option<String> {
     let parts: Vec<&str> = text.split('_').collect();
     let digit = |letter: char| letter.is_ascii_digit();
@@ -121,7 +121,7 @@ fn joined(text: &str) -> Option<String> {
     between.then(|| parts.concat())
 }
 
-/// Kept as its exact text.
+/// Stored as its exact text.
 impl serde::Serialize for Real {
     fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         serializer.serialize_str(&self.to_text())

@@ -13,7 +13,7 @@ pub(super) struct Blank {
 
 /// Boards of one row between trims and edges, in ticks.
 pub(super) struct Kind<'a> {
-    /// Which row of the rack.
+    /// The row of the rack.
     pub(super) item: usize,
     pub(super) length: u32,
     pub(super) width: u32,

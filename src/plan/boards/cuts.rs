@@ -1,16 +1,16 @@
-//! How a board is cut, as a framer does it: ripped along, crosscut, each block again until it is a blank.
+//! The cuts of a board, in a framer's order: rip, crosscut, and again until each block is a blank.
 
 use super::strips::Strip;
 use crate::cut::sheet::{Instance, Layout, Line, Region};
 use crate::measure::Real;
 use crate::plan::yard::Yard;
 
-/// A board and how it is cut.
+/// A board and its cuts.
 #[derive(Clone, Debug)]
 pub struct Board {
-    /// Which row of the rack.
+    /// The row of the rack.
     pub item: usize,
-    /// What becomes of it between its trims and edges.
+    /// The board between its trims and edges.
     pub block: Block,
 }
 
@@ -21,27 +21,27 @@ pub struct Block {
     pub length: Real,
     /// Across it.
     pub width: Real,
-    /// What becomes of it.
+    /// What the block becomes.
     pub cut: Cut,
 }
 
-/// What becomes of a block.
+/// What a block becomes.
 #[derive(Clone, Debug)]
 pub enum Cut {
-    /// It is left over.
+    /// Waste.
     Rest,
-    /// It is left over and worth keeping: the part whose section it has, and its length once it is milled, in inches.
+    /// An offcut worth keeping: the part with the same section, and its milled length in inches.
     Offcut(usize, Real),
-    /// It is the blank of a part.
+    /// The blank of a part.
     Part(usize),
-    /// It is ripped into these, from one edge to the other.
+    /// Blocks, ripped from one edge to the other.
     Ripped(Vec<Block>),
-    /// It is crosscut into these, from one end to the other.
+    /// Blocks, crosscut from one end to the other.
     Crosscut(Vec<Block>),
 }
 
 impl Block {
-    /// Of a layout whose pieces are these strips.
+    /// The cuts of a layout whose pieces are these strips.
     pub(super) fn of(layout: &Layout, instance: &Instance, strips: &[Strip], yard: &Yard) -> Self {
         let sheet = &instance.sheets[layout.sheet];
         let whole = Cutter { layout, kerf: instance.kerf, strips, yard }.block(0, [sheet.width, sheet.height]);
@@ -49,8 +49,8 @@ impl Block {
         whole.ripped_first(&kerf).keeping(yard)
     }
 
-    /// The same blanks, ripped where it can be and then crosscut: blocks side by side that have a strip of one width give
-    /// it in one rip, all rests of a strip come to its end.
+    /// The same blanks, ripped where it can be and then crosscut: blocks side by side that have a strip of one width
+    /// give it in one rip, all rests of a strip come to its end.
     fn ripped_first(self, kerf: &Real) -> Self {
         let Self { length, width, cut } = self;
         let each = |blocks: Vec<Self>| blocks.into_iter().map(|block| block.ripped_first(kerf));

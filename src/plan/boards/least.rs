@@ -1,13 +1,13 @@
-//! The least that boards cost which meet every need.
+//! The least cost of boards that meet all needs.
 
-/// What some boards must give together: `Σ gives · boards ≥ need`, in whole numbers.
+/// A condition on a set of boards: `Σ gives · boards ≥ need`, in whole numbers.
 pub(super) struct Need {
-    /// What a board of each kind gives.
+    /// What a board of each kind gives to the need.
     pub(super) gives: Vec<u64>,
     pub(super) need: u64,
 }
 
-/// So many half-decided mixes of boards are looked at.
+/// The most half-decided mixes of boards to try.
 const MOST: u32 = 300_000;
 
 /// The least cost of whole boards of kinds with these costs and counts that meets all needs, or `below` if none costs
@@ -28,7 +28,8 @@ struct Search<'a> {
 }
 
 impl Search<'_> {
-    /// What the kinds from `kind` on cost at the least for what is still open, boards in part; none if it cannot be met.
+    /// What the kinds from `kind` on cost at the least for what is still open, boards in part; none if it cannot be
+    /// met.
     fn at_least(&self, kind: usize, open: &[i128]) -> Option<u64> {
         let mut dearest = 0;
         for (need, open) in self.needs.iter().zip(open).filter(|(_, open)| **open > 0) {
@@ -59,7 +60,7 @@ impl Search<'_> {
         let (mut cost, mut taken) = (cost, 0);
         loop {
             self.decide(kind + 1, cost, &open);
-            // More of a kind that none of the needs still ask for is only dearer.
+            // More of a kind that no open need asks for only costs more.
             let helps = self.needs.iter().zip(&open).any(|(need, open)| *open > 0 && need.gives[kind] > 0);
             if !helps || count == Some(taken) || cost >= self.best || self.looked >= MOST {
                 return;
@@ -84,8 +85,8 @@ mod tests {
     fn whole_boards_meet_every_need() {
         let kinds = [(5, None), (7, None)];
         assert_eq!(least(&kinds, &[need(&[0, 6], 10)], 100), 14);
-        // Two thick ones give 12, and the other 13 take four thin ones (34) or one thick and two thin (31), or three thick
-        // and one thin: 24 + ... 18 + 4 is 22, too little; so three thick and two thin.
+        // Two thick ones give 12, and the other 13 take four thin ones (34) or one thick and two thin (31), or three
+        // thick and one thin: 24 + ... 18 + 4 is 22, too little; so three thick and two thin.
         assert_eq!(least(&kinds, &[need(&[0, 6], 10), need(&[4, 6], 25)], 100), 31);
         assert_eq!(least(&kinds, &[need(&[0, 6], 10), need(&[4, 6], 25)], 31), 31);
         // One thick board is all there is, so that the need cannot be met: nothing costs less than what is known.

@@ -9,7 +9,7 @@ use crate::cut::sheet::{Instance, Piece, Sheet, solve, verify};
 use crate::plan::job::{Left, Why};
 use crate::plan::yard::Yard;
 
-/// What came of one wood.
+/// The plan of one wood.
 #[derive(Default)]
 pub(super) struct OfWood {
     pub(super) boards: Vec<Board>,
@@ -19,13 +19,13 @@ pub(super) struct OfWood {
 }
 
 impl OfWood {
-    /// How bad it is: first what it lacks, then what it costs.
+    /// The rank of the plan: first the parts left out, then the cost.
     fn rank(&self) -> (u32, u64) {
         (self.left.iter().map(|left| left.quantity).sum(), self.cost)
     }
 }
 
-/// The boards of one wood, and what is wanted of it.
+/// The boards of one wood, and the blanks wanted.
 pub(super) struct Stack<'a> {
     pub(super) kinds: &'a [Kind<'a>],
     pub(super) classes: &'a [Class],
@@ -37,16 +37,16 @@ pub(super) struct Stack<'a> {
 struct Way {
     /// Class `n + 1` is planned together with class `n` if bit `n` is set.
     joined: u32,
-    /// Blanks are laid end to end in full strips first.
+    /// Whether blanks are first laid end to end in full strips.
     is_full: bool,
 }
 
-/// Up to so many classes every way of joining them is tried.
+/// The most classes for which all ways of joining are tried.
 const MOST_JOINED: usize = 4;
-/// The steps in which a way of joining classes is tried, and in which the best way is planned: some tenths of a second.
+/// The steps for trying a way, and for planning the best one: some tenths of a second.
 const TRIED: u64 = 1_000_000;
 const PLANNED: u64 = 20_000_000;
-/// So many blanks are planned together at most: the time grows by their square.
+/// The most blanks to plan together: the time grows with their square.
 const MOST_BLANKS: u32 = 1500;
 
 impl Stack<'_> {

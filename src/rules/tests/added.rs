@@ -1,11 +1,10 @@
 //! Rules on top of the shipped ones: files of a shop, figures of one design.
 
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 use super::{bench, set};
 use crate::measure::{Quantity, Real, inches};
-use crate::rules::{Design, shipped};
+use crate::rules::{Design, Rules, shipped};
 
 const CRATE: &str =
     "for all\nfield crate.pad length = 2in -- padding\ncrate.width = outside.width + 2 * crate.pad up\n";
@@ -22,7 +21,7 @@ fn amount(design: &Design, name: &str) -> Real {
 
 #[test]
 fn a_file_of_the_shop_adds_to_what_ships() {
-    let book = Arc::new(shipped().with_file("crate.rules", CRATE).unwrap());
+    let book = Rules::from(shipped().with_file("crate.rules", CRATE).unwrap());
     let design = float().by(book);
     let outside = amount(&float(), "outside.width");
     assert_eq!(amount(&design, "outside.width"), outside);
@@ -45,7 +44,7 @@ fn a_fault_in_a_file_of_the_shop_has_its_place_there() {
 #[test]
 fn a_design_takes_what_was_given_to_other_rules() {
     let design = float();
-    let book = Arc::new(shipped().with_file("crate.rules", CRATE).unwrap());
+    let book = Rules::from(shipped().with_file("crate.rules", CRATE).unwrap());
     let there = design.by(book);
     for (slot, name) in (0..).zip(&design.book().names) {
         let other = there.book().slot(&name.text).unwrap();

@@ -9,7 +9,7 @@ use crate::rules::{Cause, Design, Slot, Step, Type, read_book};
 fn value(with: &str) -> Real {
     let text = format!("build float\nfor all\nx = {}\n", with.replace('~', "").replace("under 0.0001", "0.0001"));
     let book = read_book(&[("with", &text)]).unwrap_or_else(|found| panic!("{with}: {}", found.message()));
-    let design = Design::new(std::sync::Arc::new(book), bench().manner().clone());
+    let design = Design::new(book.into(), bench().manner().clone());
     let known = design.known(design.slot("x").unwrap()).unwrap();
     known.drawn.amount().unwrap().clone()
 }
