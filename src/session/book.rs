@@ -11,13 +11,8 @@ use super::reply::{Faults, Reply};
 use super::session::Session;
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};
-<<<<<<< HEAD
 use crate::book::text::{self, Difference, LeftOut};
-use crate::book::{self, Address, BookFault, Draft, Revision};
-=======
-use crate::book::text::{self, LeftOut};
 use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
->>>>>>> main
 use crate::diag::Diagnostic;
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
@@ -38,64 +33,12 @@ impl Session {
         Ok(booked(Booked::Kept { name: kept.name, number: kept.number, written: kept.written }))
     }
 
-<<<<<<< HEAD
-    fn book_deed(&mut self, deed: BookDeed, rest: &str) -> Result<Reply, Refused> {
-        let booked = match deed {
-            BookDeed::Keep => return self.keep_line(rest),
-            BookDeed::Open => return Ok(self.open(one(rest, deed)?)?),
-            BookDeed::Book => return self.list_line(rest),
-            BookDeed::Find => find(&self.shelf, rest, SHOWN, &self.settings)?,
-            BookDeed::Revisions => self.revisions(one(rest, deed)?)?,
-            BookDeed::Compare => self.compare(two(rest)?)?,
-            BookDeed::Retire | BookDeed::Restore => {
-                let (name, retired) = (one(rest, deed)?, deed == BookDeed::Retire);
-                self.shelf.change(|book| book.set_retired(name, retired))?;
-                let (said, back) = if retired { ("retired", "restore") } else { ("restored", "retire") };
-                Booked::Done { said: format!("{said} {name}"), back: format!("{back} {name}") }
-            }
-            BookDeed::Rename => {
-                let (from, to) = two(rest)?;
-                self.shelf.change(|book| book.rename(from, to))?;
-                Booked::Done { said: format!("{from} is {to} now"), back: format!("rename {to} {from}") }
-            }
-            BookDeed::Copy => {
-                let (from, to) = two(rest)?;
-                let now = self.shelf.host().now();
-                let copy = |book: &mut book::DesignBook| book.copy(&Address::read(from)?, to, now);
-                let kept = self.shelf.change(copy)?;
-                Booked::Kept { name: kept.name, number: kept.number, written: true }
-            }
-            BookDeed::Label => self.label(one(rest, deed)?)?,
-        };
-        Ok(Reply::Book(Box::new(booked)))
-    }
-
-    /// `NAME`, or `NAME "note"`.
-    fn keep_line(&self, rest: &str) -> Result<Reply, Refused> {
-        let (name, note) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
-        let note = note.trim();
-        let quoted = note.strip_prefix('"').and_then(|note| note.strip_suffix('"'));
-        if quoted.is_none() && !note.is_empty() {
-            let start = rest.len() - note.len();
-            let note = note.trim_matches('"');
-            let found = Diagnostic::new("a name has no blanks in it, and a note stands in quotes");
-            return Err(found.at(start..rest.len()).hint(format!("keep {name} \"{note}\"")).into());
-        }
-        let kept = keep(&self.shelf, &self.bench.stand().draft(), name, quoted)?;
-        Ok(Reply::Book(Box::new(Booked::Kept { name: kept.name, number: kept.number, written: kept.written })))
-    }
-
-    fn open(&mut self, text: &str) -> Result<Reply, BookFault> {
-        let revision = revision(&self.shelf, text)?;
+    pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let revision = self.revision(args)?;
         // What was saved is compared on the wall that it was saved for.
         let (mut as_kept, left_out) = text::design(&revision.draft.fields, fresh(&self.settings));
         let mut design = as_kept.clone();
         self.wall().put_behind(&mut design);
-=======
-    pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let revision = self.revision(args)?;
-        let (design, left_out) = on_bench(&revision, fresh(&self.settings));
->>>>>>> main
         let kept_by = tape(&revision).filter(|tape| *tape != design.manner().graduation);
         if let Some(graduation) = &kept_by {
             as_kept.set_manner(Manner { graduation: graduation.clone() });
@@ -190,11 +133,6 @@ impl Session {
         Ok(booked(Booked::Done { said, back }))
     }
 
-<<<<<<< HEAD
-    fn label(&self, text: &str) -> Result<Booked, BookFault> {
-        let revision = revision(&self.shelf, text)?;
-        let (design, _) = on_bench(&revision, self.blank());
-=======
     pub(super) fn copy(&mut self, args: &Args) -> Result<Reply, Faults> {
         let (Some(from), Some(to)) = (args.one(Kind::Revision), args.one(Kind::NewDesign)) else {
             return Ok(Reply::Nothing);
@@ -208,8 +146,7 @@ impl Session {
 
     pub(super) fn label(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
-        let (design, _) = on_bench(&revision, fresh(&self.settings));
->>>>>>> main
+        let (design, _) = on_bench(&revision, self.blank());
         let date = revision.when.split(' ').next().unwrap_or_default().to_string();
         let (head, rows) = (format!("{}@{}", revision.name, revision.number), design.lines_of(LABEL));
         Ok(booked(Booked::Label(Label { head, rows, date })))

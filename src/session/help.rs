@@ -1,21 +1,14 @@
 //! What is explained when help is asked for.
 
 use super::command::word;
-<<<<<<< HEAD
-use super::reply::{Help, HelpRow};
-=======
-use super::reply::{Faults, Help, Reply};
->>>>>>> main
+use super::reply::{Faults, Help, HelpRow, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, list, near};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
-<<<<<<< HEAD
 use crate::rules::book::{Cell, Column, Table};
 use crate::rules::{Datum, Design};
-=======
 use crate::word::{Args, Kind};
->>>>>>> main
 
 impl Session {
     pub(super) fn help(&mut self, _: &Args) -> Result<Reply, Faults> {

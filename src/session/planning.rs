@@ -4,15 +4,8 @@ use std::path::Path;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
-<<<<<<< HEAD
-use super::book::{on_bench, revision};
-use super::command::BookDeed;
-use super::reply::{Planned, Reply};
-=======
 use super::book::{on_bench, revision, typed};
-use super::fresh::fresh;
 use super::reply::{Faults, Planned, Reply};
->>>>>>> main
 use super::session::Session;
 use super::stock::{Made, STOCK, rack_of};
 use crate::book::BookFault;
@@ -42,18 +35,7 @@ impl Session {
             let found = self.design_of(given.text()).map_err(|fault| self.refused(fault, given, args))?;
             designs.push(found);
         }
-<<<<<<< HEAD
-        names
-            .into_iter()
-            .map(|name| {
-                let revision = revision(&self.shelf, &name).map_err(told)?;
-                let (design, _) = on_bench(&revision, self.blank());
-                Ok((Address::read(&name).map_or(name.clone(), |address| address.name), design))
-            })
-            .collect()
-=======
         if designs.is_empty() { self.designs_of(&Asked::Bench) } else { Ok(designs) }
->>>>>>> main
     }
 
     /// The same, asked for before.
@@ -77,7 +59,7 @@ impl Session {
 
     fn design_of(&self, name: &str) -> Result<(String, Design), BookFault> {
         let revision = revision(&self.shelf, name)?;
-        let (design, _) = on_bench(&revision, fresh(&self.settings));
+        let (design, _) = on_bench(&revision, self.blank());
         Ok((revision.name, design))
     }
 

@@ -258,13 +258,6 @@ impl Session {
             .map_err(|Faults(found)| found.into_iter().map(|one| style::place_at(one, place.clone())).collect())
     }
 
-<<<<<<< HEAD
-    fn new_design(&mut self, build: &str) -> Result<Reply, Diagnostic> {
-        let mut design = self.blank();
-        if !build.is_empty() {
-            design.set("build", Input::Text(build.into())).map_err(|refusal| {
-                let mut found = Diagnostic::from(refusal);
-=======
     pub(super) fn sheet(&mut self, _: &Args) -> Result<Reply, Faults> {
         Ok(Reply::Sheet(self.bench.design(), None))
     }
@@ -282,11 +275,10 @@ impl Session {
     }
 
     pub(super) fn new_design(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let mut design = fresh(&self.settings);
+        let mut design = self.blank();
         if let Some(build) = args.one(Kind::Build) {
             design.set("build", Input::Text(build.text().into())).map_err(|refusal| {
                 let mut found = Diagnostic::from(refusal).at(build.span.clone());
->>>>>>> main
                 for fix in &mut found.fixes {
                     if let Fix::Setting(_, build) = fix {
                         *fix = Fix::Value(std::mem::take(build));
