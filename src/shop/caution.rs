@@ -183,12 +183,11 @@ fn text(words: &Words, matter: &Matter, design: &Design) -> String {
 
 #[cfg(test)]
 mod tests {
-    use std::sync::Arc;
 
     use super::*;
     use crate::measure::write::Manner;
     use crate::rules::tests::designed;
-    use crate::rules::{SHIPPED, read_book, shipped};
+    use crate::rules::{Rules, SHIPPED, read_book, shipped};
     use crate::shop::parts;
 
     fn names(cautions: &[Caution]) -> Vec<&str> {
@@ -279,7 +278,7 @@ instead caution saws on plan
         full Ask before you use a saw.
         source house rule
 ";
-        let book = Arc::new(read_book(&[SHIPPED, &[("own.rules", own)]].concat()).unwrap());
+        let book = Rules::from(read_book(&[SHIPPED, &[("own.rules", own)]].concat()).unwrap());
         let design = designed(&[("art", "16 x 20 x 1"), ("wood", "cherry")]).by(book);
         assert!(names(&of(&design, "parts")).contains(&"shed"));
         assert!(!names(&of(&design, "parts")).contains(&"saws"));
