@@ -180,6 +180,9 @@ impl Fact for Step {
         field::<Self>("reasons", TEXTS, "why a function of the program found what it did", |(_, step), _| {
             Datum::texts(step.reasons.iter().map(String::as_str))
         }),
+        field::<Self>("sources", TEXTS, "where the values and formulas are published", |(_, step), _| {
+            Datum::texts(step.sources.iter().map(String::as_str))
+        }),
     ];
 }
 

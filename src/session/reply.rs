@@ -259,6 +259,21 @@ pub enum Help {
     Setting(crate::shop::Setting),
     /// The shape of what is answered.
     Shape(&'static dyn crate::fact::Shape),
+    /// A word of tables: what each of them has for it.
+    Rows(Vec<HelpRow>),
+}
+
+/// A row of a table of the rules, for help.
+#[derive(Clone, Debug)]
+pub struct HelpRow {
+    /// The word.
+    pub word: String,
+    /// What the table holds.
+    pub table: String,
+    /// Columns and their values.
+    pub values: Vec<(String, String)>,
+    /// Where the values are published.
+    pub source: String,
 }
 
 /// A style without a fault.

@@ -1,7 +1,7 @@
 //! Replies of the design book.
 
 use crate::book::facts::{CHANGES, changes};
-use crate::book::text::LeftOut;
+use crate::book::text::{Difference, LeftOut};
 use crate::book::{Entry, Imported};
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::rules::Design;
@@ -56,6 +56,12 @@ impl Fact for OpenedDesign {
             |opened, _| Datum::facts::<LeftOut>(opened.left_out.iter()),
         ),
         field::<Self>(
+            "wall",
+            Kind::Each(&Kind::One(WallChange::SHAPE)),
+            "what was saved about another wall",
+            |opened, _| Datum::facts::<WallChange>(opened.wall.iter()),
+        ),
+        field::<Self>(
             "tape",
             Kind::OrNothing(&Kind::Text),
             "the tape that it was kept by, where the bench has another",
@@ -102,6 +108,27 @@ impl Fact for Revisions {
         })
         .at(Level::Key),
         field::<Self>("design", Kind::Text, "name of the design", |(name, _), _| Datum::text(name.as_str())),
+    ];
+}
+
+/// What was saved about the wall, where the wall is another now.
+pub struct WallChange;
+
+impl Fact for WallChange {
+    type Of<'a> = &'a (Difference, String);
+    const NAME: &'static str = "wall change";
+    const DOC: &'static str = "A saved value of the wall, where the wall is another now.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("name", Kind::Text, "the field", |(one, _), _| Datum::text(one.name.as_str())),
+        field::<Self>("was", Kind::OrNothing(&Kind::Text), "the saved value", |(one, _), _| {
+            Datum::maybe(one.was.as_deref(), Datum::text)
+        }),
+        field::<Self>("is", Kind::OrNothing(&Kind::Text), "the value now", |(one, _), _| {
+            Datum::maybe(one.is.as_deref(), Datum::text)
+        }),
+        field::<Self>("line", Kind::Text, "a line that brings the saved value back", |(_, line), _| {
+            Datum::text(line.as_str())
+        }),
     ];
 }
 

@@ -8,7 +8,7 @@ use crate::rules::facts::TEXTS;
 use crate::rules::{Design, Role, Slot};
 use crate::session::command::WORDS;
 use crate::session::question::Question;
-use crate::session::reply::Help;
+use crate::session::reply::{Help, HelpRow};
 
 /// What kinds of thing help explains.
 const SORTS: &[&str] =
@@ -77,7 +77,30 @@ impl Fact for Topic {
             }
         })
         .optional(),
+        field::<Self>("rows", Kind::Each(&Kind::One(HelpRow::SHAPE)), "what the tables have for a word", |help, _| {
+            match help {
+                Help::Rows(rows) => Datum::facts::<HelpRow>(rows.iter()),
+                _ => Datum::Nothing,
+            }
+        })
+        .optional(),
         field::<Self>("examples", TEXTS, "lines to type", |help, _| examples(help)).optional(),
+    ];
+}
+
+impl Fact for HelpRow {
+    type Of<'a> = &'a Self;
+    const NAME: &'static str = "table row";
+    const DOC: &'static str = "What a table has for a word.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("word", Kind::Text, "the word", |row, _| Datum::text(row.word.as_str())).at(Level::Key),
+        field::<Self>("table", Kind::Text, "what the table holds", |row, _| Datum::text(row.table.as_str())),
+        field::<Self>("values", Kind::Named(&Kind::Text), "the value of each column", |row, _| {
+            Datum::named(row.values.iter().map(|(name, value)| (name.as_str(), Datum::text(value.as_str()))))
+        }),
+        field::<Self>("source", Kind::Text, "where the values are published", |row, _| {
+            Datum::text(row.source.as_str())
+        }),
     ];
 }
 
@@ -146,6 +169,7 @@ fn topic(help: &Help) -> String {
         Help::Style(style, _) => style.name.clone(),
         Help::Setting(setting) => setting.name.to_string(),
         Help::Shape(shape) => shape.name().into(),
+        Help::Rows(rows) => rows.first().map(|row| row.word.clone()).unwrap_or_default(),
     }
 }
 
@@ -169,6 +193,7 @@ fn sort(help: &Help) -> &'static str {
         Help::Style(..) => "style",
         Help::Setting(_) => "setting",
         Help::Shape(_) => "shape",
+        Help::Rows(_) => "material",
     }
 }
 
@@ -189,6 +214,7 @@ fn says(help: &Help) -> String {
         Help::Style(style, _) => style.about.clone(),
         Help::Setting(setting) => setting.brief.to_string(),
         Help::Shape(shape) => shape.doc().into(),
+        Help::Rows(rows) => rows.first().map(|row| row.table.clone()).unwrap_or_default(),
     }
 }
 

@@ -139,6 +139,7 @@ const SESSIONS: &[&[&str]] = &[
         "help checks()",
         "help screw()",
         "help in",
+        "help ash",
         "help build",
         "help float",
         "help reveal.wide",

@@ -85,8 +85,19 @@ fn spoiled(value: &Json, path: &str, closed: &dyn Fn(&str) -> bool) -> Vec<(Stri
 }
 
 /// Maps whose names are not fixed: a name more or less is no fault of them.
-const OPEN: &[&str] =
-    &[".fields", ".figures", ".changed", ".differences", ".names", ".shop", ".of", ".says", ".tolerance", ".value"];
+const OPEN: &[&str] = &[
+    ".fields",
+    ".figures",
+    ".changed",
+    ".differences",
+    ".names",
+    ".shop",
+    ".of",
+    ".values",
+    ".says",
+    ".tolerance",
+    ".value",
+];
 
 fn is_closed(reply: &Json, path: &str) -> bool {
     let kind = reply["reply"].as_str().unwrap();
