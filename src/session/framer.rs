@@ -23,7 +23,7 @@ use crate::host::Host;
 use crate::rules::{Book, Design, Input, Rules};
 use crate::shop::{Cut, Part, Settings, cautions_for};
 
-/// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
+/// The shop's settings, its styles and its design book, for one thread: a script engine cannot move to another.
 pub struct Framer {
     settings: Settings,
     book: Rules,
@@ -53,7 +53,7 @@ impl Framer {
     /// A fresh design of that build, or of the first one.
     ///
     /// # Errors
-    /// There is no such build.
+    /// The build does not exist.
     pub fn blank(&mut self, build: &str) -> Result<Design, Diagnostic> {
         if let Some(blank) = self.blanks.get(build) {
             return Ok(blank.clone());
@@ -68,7 +68,7 @@ impl Framer {
         Ok(blank)
     }
 
-    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    /// Frames the work of a design by the style of that name, with these keys and the texts of their values.
     ///
     /// # Errors
     /// No such style, a fault in it, a value that it does not take.
@@ -93,7 +93,7 @@ impl Framer {
     /// A mark of all texts that a style hangs on, as they were when this was first asked; nothing for no style.
     ///
     /// # Errors
-    /// There is no such style.
+    /// The style does not exist.
     pub fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
         if name.is_empty() {
             return Ok(String::new());
@@ -131,7 +131,7 @@ impl Framer {
     /// Saves a design in the book under a name.
     ///
     /// # Errors
-    /// What is no name; a book that cannot be written.
+    /// The name cannot be one; the book cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
         let kept = book::keep(&self.shelf, draft, name, None);
         kept.map(|_| ()).map_err(|fault| book_told::told(fault, BookDeed::Keep, name))
@@ -150,7 +150,7 @@ impl Framer {
         let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
         let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
         let cautions = cautions_for(&shop, &pieces, "plan");
-        // What stops a row was told with the row.
+        // What stops a row was reported with the row.
         Ok(Planned { whole, seconds: 0.0, found, stops: Vec::new(), cautions })
     }
 }

@@ -1,4 +1,4 @@
-//! A design in the hands of the bench and of scripts at once.
+//! A design that the bench and its scripts share.
 
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -111,7 +111,7 @@ pub fn value(answer: Answer) -> Value {
     }
 }
 
-/// A value of a script on its way into a field; no value takes the field back.
+/// A value of a script as the input of a field; no value clears the field.
 pub fn input(design: &Design, name: &str, value: Value) -> Result<Option<Input>, Diagnostic> {
     Ok(Some(match value {
         Value::Nothing => return Ok(None),

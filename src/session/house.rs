@@ -119,7 +119,7 @@ impl Workshop {
         Ok(style)
     }
 
-    /// What the house says of a design that its style framed; nothing where it does not judge.
+    /// The house's findings on a design that its style framed; none from a style without checks.
     pub(super) fn judgement(&self, style: &ReadStyle, design: &Design) -> Result<Vec<Finding>, Diagnostic> {
         if !style.has(CHECK, 1) {
             return Ok(Vec::new());

@@ -24,7 +24,7 @@ impl BookHandle for ScriptBook {
 
     fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
         let revision = book::revision(&self.0.shelf, name).map_err(|fault| {
-            // A line of the prompt is no line of a script.
+            // The line that would work at the prompt does not work in a script.
             Diagnostic::from(fault).only(None)
         })?;
         let (design, _) = book::on_bench(&revision, self.0.fresh());

@@ -200,7 +200,7 @@ impl Scripts {
         Ok(self.workshop.read_style(&engine, name, &text)?.questions.clone().unwrap_or_default())
     }
 
-    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    /// Frames the work of a design by the style of that name, with these keys and the texts of their values.
     ///
     /// # Errors
     /// As [`Scripts::styled`].
@@ -223,7 +223,7 @@ impl Scripts {
         self.workshop.styles.handed.borrow().as_ref().map(|(name, _)| name.clone())
     }
 
-    /// Whether a style asks for a name; one that cannot be read may, so that its rows tell what is wrong with it.
+    /// Whether a style asks for a name; one that cannot be read counts, so that its rows report what is wrong with it.
     pub(super) fn asks_for(&self, style: &str, name: &str) -> bool {
         let Ok(text) = self.workshop.style_text(style) else { return false };
         let engine = self.workshop.style_engine();
@@ -234,7 +234,7 @@ impl Scripts {
     /// A mark of all texts that a style hangs on.
     ///
     /// # Errors
-    /// There is no such style.
+    /// The style does not exist.
     pub(super) fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
         self.workshop.style_mark(name)
     }

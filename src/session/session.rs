@@ -88,7 +88,7 @@ impl Session {
         self.scripts.grant(grants);
     }
 
-    /// Tells `listener` what scripts say while they run.
+    /// Passes on to `listener` what scripts report while they run.
     pub fn listen(&self, listener: Listener) {
         self.scripts.listen(listener);
     }
@@ -124,13 +124,11 @@ impl Session {
         &self.settings
     }
 
-    /// Does what a line says. A line that fails, or breaks something inside, leaves the bench as it was.
+    /// Runs a line. One that fails, or panics, leaves the bench as it was.
     pub fn line(&mut self, text: &str) -> Outcome {
         let before = self.bench.stand();
         let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(text)));
-        let reply = result.unwrap_or_else(|_| {
-            Err(vec![Diagnostic::new("this line broke something inside; the bench is as it was before it")])
-        });
+        let reply = result.unwrap_or_else(|_| Err(vec![Diagnostic::new("internal error; your design is unchanged")]));
         self.outcome(text, before, reply)
     }
 
@@ -141,7 +139,7 @@ impl Session {
         let reply = match result {
             Ok(Ok(value)) => Ok(after_script(value)),
             Ok(Err(found)) => Err(found),
-            Err(_) => Err(vec![Diagnostic::new("this script broke something inside")]),
+            Err(_) => Err(vec![Diagnostic::new("internal error in the script; your design is unchanged")]),
         };
         self.outcome(&format!("run {}", file.display()), before, reply)
     }

@@ -93,7 +93,7 @@ impl Workshop {
     /// The text of a style.
     ///
     /// # Errors
-    /// There is none of that name; it cannot be read.
+    /// No style has that name; it cannot be read.
     pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
         if let Some(text) = self.style_or_none(name)? {
             return Ok(text);
@@ -184,7 +184,7 @@ impl Asks<'_> {
         }
     }
 
-    /// Refuses a key that is no field, and that the style does not ask for.
+    /// Refuses a key that is not a field and that the style does not ask for.
     fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
         let fields = || design.book().all_names();
         let known = |key: &str| key == "build" || style.asks_for(key) || fields().any(|name| name == key);
@@ -240,7 +240,7 @@ impl Asks<'_> {
         match self {
             Asks::Values(values) => {
                 for (key, value) in values.iter() {
-                    // What is no field is between the script and the style.
+                    // A key that is not a field is between the script and the style.
                     if !is_field(design, key) {
                         continue;
                     }
@@ -297,7 +297,7 @@ pub(super) fn carry_over(from: &Design, to: &mut Design) {
     }
 }
 
-/// What a style is told of the work.
+/// The work as a style receives it.
 fn art_of(design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
     let mut art = BTreeMap::new();
     let missing = design.answer("art.width").is_err() && design.answer("art.across").is_err();

@@ -51,7 +51,7 @@ impl Step {
     }
 }
 
-/// Steps one after another, and which of them the bench stands at.
+/// Steps one after another, and the present one.
 #[derive(Clone, Debug)]
 pub struct Trail {
     steps: Vec<Step>,
@@ -67,7 +67,7 @@ impl Trail {
         Self { steps: vec![Step::of(1, "", stand)], at: 0 }
     }
 
-    /// Goes on to where a line led. What was undone is forgotten.
+    /// Adds the step that a line made. What was undone is forgotten.
     pub fn remember(&mut self, line: &str, stand: &Stand) {
         self.steps.truncate(self.at + 1);
         let number = self.steps.last().map_or(1, |last| last.number + 1);
@@ -78,14 +78,14 @@ impl Trail {
         self.at = self.steps.len() - 1;
     }
 
-    /// Goes a step back: the line that is undone, and where it began.
+    /// Goes a step back: the line that is undone, and the design before it.
     pub fn back(&mut self) -> Option<(String, Stand)> {
         let line = self.steps.get(self.at).map(|step| step.line.clone())?;
         self.at = self.at.checked_sub(1)?;
         Some((line, self.steps.get(self.at)?.stand()))
     }
 
-    /// Goes a step forward again: the line that is done again, and where it led.
+    /// Goes a step forward again: the line that is redone, and the design after it.
     pub fn forward(&mut self) -> Option<(String, Stand)> {
         let next = self.steps.get(self.at + 1)?;
         self.at += 1;
@@ -107,7 +107,7 @@ impl Trail {
         self.steps.iter().map(|step| step.number).collect()
     }
 
-    /// The number of the step that the bench stands at.
+    /// The number of the present step.
     pub fn number(&self) -> u64 {
         self.steps.get(self.at).map_or(1, |step| step.number)
     }
@@ -131,7 +131,7 @@ impl Trail {
         (!steps.is_empty()).then(|| Self { at: left.at.min(steps.len() - 1), steps })
     }
 
-    /// Where the bench stands.
+    /// The design of the present step.
     pub fn stand(&self) -> Option<Stand> {
         self.steps.get(self.at).map(Step::stand)
     }
