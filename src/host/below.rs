@@ -1,8 +1,8 @@
-//! Files below a folder that was granted, reached name by name.
+//! Files below a granted folder, reached name by name.
 //!
-//! Every folder on the way is opened by its name inside the one before, and no name may be a link. What is read or
-//! written is what was opened: nothing that someone renames or links meanwhile leads elsewhere, for no name is looked up
-//! twice. The folder itself is the framer's own word and may be reached by links.
+//! Every folder on the way is opened by name inside the one before, and no name may be a link. The file that is read or
+//! written is the file that was opened: no rename or link in the meantime leads elsewhere, because no name is looked up
+//! twice. The framer names the folder itself, which may be reached by links.
 
 use std::ffi::OsStr;
 use std::io::{self, Read, Write};
@@ -10,10 +10,10 @@ use std::path::{Component, Path, PathBuf};
 
 use super::{Trouble, text_of};
 
-/// The names that a path goes down by.
+/// The names along a path.
 ///
 /// # Errors
-/// It is empty, goes up, or begins elsewhere.
+/// The path is empty, goes up, or starts elsewhere.
 pub fn parts(path: &Path) -> Result<Vec<&OsStr>, Trouble> {
     let mut parts = Vec::new();
     for component in path.components() {
@@ -26,12 +26,12 @@ pub fn parts(path: &Path) -> Result<Vec<&OsStr>, Trouble> {
     if parts.is_empty() { Err(Trouble::Outside) } else { Ok(parts) }
 }
 
-/// A folder without the dot of the current one.
+/// A folder without a leading `.`.
 pub fn plain(folder: &Path) -> PathBuf {
     folder.components().filter(|part| *part != Component::CurDir).collect()
 }
 
-/// The text of a file below a folder, of at most so many bytes.
+/// The text of a file below a folder, of at most `most` bytes.
 ///
 /// # Errors
 /// As [`super::Host::read_below`].
@@ -40,13 +40,13 @@ pub fn read(folder: &Path, path: &Path, most: usize) -> Result<String, Trouble> 
     let (name, folders) = parts.split_last().ok_or(Trouble::Outside)?;
     let file = within::Folder::below(folder, folders, false)?.file(name)?;
     let mut bytes = Vec::new();
-    // A file may grow while it is read, so the reading itself is bounded.
+    // A file may grow while it is read, so the reader is bounded too.
     let bound = u64::try_from(most).unwrap_or(u64::MAX).saturating_add(1);
     file.take(bound).read_to_end(&mut bytes).map_err(|error| other(&error))?;
     if bytes.len() > most { Err(Trouble::Larger(most)) } else { text_of(bytes) }
 }
 
-/// Puts a text in a file below a folder, whole or not at all.
+/// Writes a text to a file below a folder, whole or not at all.
 ///
 /// # Errors
 /// As [`super::Host::write_below`].
@@ -60,7 +60,7 @@ pub fn write(folder: &Path, path: &Path, text: &str, replace: bool) -> Result<()
     let written = file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).map_err(|error| other(&error));
     let placed = written.and_then(|()| folder.place(&fresh, name, replace));
     if placed.is_err() {
-        // Half a file helps nobody.
+        // Half a file is no use to anyone.
         folder.drop_fresh(&fresh);
     }
     placed
@@ -77,12 +77,12 @@ fn other(error: &io::Error) -> Trouble {
     }
 }
 
-/// A name for a file that is not whole yet; nobody else's, as far as can be told before it is made.
+/// A name for a file in progress, which no one else should have.
 pub(super) fn fresh_name(count: u32) -> String {
     format!(".benchrule-{}-{count}.new", std::process::id())
 }
 
-/// So many names are tried for a file that is not whole yet.
+/// The most names to try for a file in progress.
 pub(super) const TRIES: u32 = 100;
 
 #[cfg(unix)]
@@ -109,7 +109,7 @@ mod within {
         FileType::from_raw_mode(about.st_mode)
     }
 
-    /// Refuses what is no plain file.
+    /// Refuses anything but a plain file.
     fn plain(about: &Stat) -> Result<(), Trouble> {
         let sort = sort(about);
         if sort == FileType::RegularFile {
@@ -119,7 +119,7 @@ mod within {
     }
 
     impl Folder {
-        /// The folder below `start` that these names lead to; made where it is not there, if it is to be.
+        /// The folder below `start` that these names lead to; `make` creates missing ones.
         pub fn below(start: &Path, names: &[&OsStr], make: bool) -> Result<Self, Trouble> {
             let flags = OFlags::RDONLY | OFlags::DIRECTORY | OFlags::CLOEXEC;
             let mut folder = Self(open(start, flags, Mode::empty()).map_err(trouble)?);
@@ -131,13 +131,13 @@ mod within {
                     return Err(trouble(error));
                 }
                 let inner = openat(&folder.0, *name, flags | OFlags::NOFOLLOW, Mode::empty());
-                folder = Self(inner.map_err(|error| folder.told(name, error))?);
+                folder = Self(inner.map_err(|error| folder.trouble_at(name, error))?);
             }
             Ok(folder)
         }
 
-        /// What is the matter with a name that does not open.
-        fn told(&self, name: &OsStr, error: Errno) -> Trouble {
+        /// The trouble with a name that does not open.
+        fn trouble_at(&self, name: &OsStr, error: Errno) -> Trouble {
             let shown = || name.to_string_lossy().into_owned();
             match statat(&self.0, name, AtFlags::SYMLINK_NOFOLLOW) {
                 Ok(about) if sort(&about) == FileType::Symlink => Trouble::Link(shown()),
@@ -146,17 +146,17 @@ mod within {
             }
         }
 
-        /// The plain file of that name, open for reading.
+        /// The plain file of that name, opened for reading.
         pub fn file(&self, name: &OsStr) -> Result<File, Trouble> {
-            // A pipe that nobody writes to would hold us here for ever.
+            // A pipe without a writer would block here forever.
             let flags = OFlags::RDONLY | OFlags::NOFOLLOW | OFlags::NONBLOCK | OFlags::NOCTTY | OFlags::CLOEXEC;
-            let file = openat(&self.0, name, flags, Mode::empty()).map_err(|error| self.told(name, error))?;
+            let file = openat(&self.0, name, flags, Mode::empty()).map_err(|error| self.trouble_at(name, error))?;
             let about = fstat(&file).map_err(trouble)?;
             plain(&about)?;
             if about.st_nlink > 1 { Err(Trouble::Shared) } else { Ok(file.into()) }
         }
 
-        /// Whether a file of that name may be written: what is there already tells.
+        /// Checks that a file of that name may be written, by what exists.
         pub fn may_write(&self, name: &OsStr, replace: bool) -> Result<(), Trouble> {
             match statat(&self.0, name, AtFlags::SYMLINK_NOFOLLOW) {
                 Err(Errno::NOENT) => Ok(()),
@@ -171,7 +171,7 @@ mod within {
             }
         }
 
-        /// A file of its own to write to, and its name.
+        /// A new file in progress, and its name.
         pub fn fresh(&self) -> Result<(String, File), Trouble> {
             let flags = OFlags::WRONLY | OFlags::CREATE | OFlags::EXCL | OFlags::NOFOLLOW | OFlags::CLOEXEC;
             for count in 0..TRIES {
@@ -185,13 +185,13 @@ mod within {
             Err(trouble(Errno::EXIST))
         }
 
-        /// Puts the file that was written in its place. A link there is replaced, not followed.
+        /// Renames the finished file into place. A link there is replaced, not followed.
         pub fn place(&self, fresh: &str, name: &OsStr, replace: bool) -> Result<(), Trouble> {
             let placed = if replace { renameat(&self.0, fresh, &self.0, name) } else { self.place_new(fresh, name) };
             placed.map_err(trouble)
         }
 
-        /// The same where nothing may be there: the machine itself sees to it.
+        /// The same where nothing may exist; the system itself checks.
         #[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
         fn place_new(&self, fresh: &str, name: &OsStr) -> Result<(), Errno> {
             rustix::fs::renameat_with(&self.0, fresh, &self.0, name, rustix::fs::RenameFlags::NOREPLACE)
@@ -203,15 +203,15 @@ mod within {
             unlinkat(&self.0, fresh, AtFlags::empty())
         }
 
-        /// Takes a file away that was not put in its place.
+        /// Removes a file in progress after a failure.
         pub fn drop_fresh(&self, fresh: &str) {
-            // There is nothing more to do about it.
+            // Nothing more can be done.
             let _ = unlinkat(&self.0, fresh, AtFlags::empty());
         }
     }
 }
 
-/// Where folders cannot be opened by name inside one another: each name is looked at before it is gone through.
+/// For systems that cannot open a name inside an open folder: each name is checked before it is used.
 #[cfg(not(unix))]
 mod within {
     use std::ffi::OsStr;
@@ -224,7 +224,7 @@ mod within {
     pub struct Folder(PathBuf);
 
     impl Folder {
-        /// The folder below `start` that these names lead to; made where it is not there, if it is to be.
+        /// The folder below `start` that these names lead to; `make` creates missing ones.
         pub fn below(start: &Path, names: &[&OsStr], make: bool) -> Result<Self, Trouble> {
             let mut folder = start.to_path_buf();
             for name in names {
@@ -243,13 +243,13 @@ mod within {
             Ok(Self(folder))
         }
 
-        /// The plain file of that name, open for reading.
+        /// The plain file of that name, opened for reading.
         pub fn file(&self, name: &OsStr) -> Result<File, Trouble> {
             self.may_write(name, true)?;
             File::open(self.0.join(name)).map_err(|error| other(&error))
         }
 
-        /// Whether a file of that name may be written: what is there already tells.
+        /// Checks that a file of that name may be written, by what exists.
         pub fn may_write(&self, name: &OsStr, replace: bool) -> Result<(), Trouble> {
             let Ok(about) = fs::symlink_metadata(self.0.join(name)) else { return Ok(()) };
             if about.is_symlink() {
@@ -263,7 +263,7 @@ mod within {
             }
         }
 
-        /// A file of its own to write to, and its name.
+        /// A new file in progress, and its name.
         pub fn fresh(&self) -> Result<(String, File), Trouble> {
             for count in 0..TRIES {
                 let name = fresh_name(count);
@@ -276,7 +276,7 @@ mod within {
             Err(Trouble::There)
         }
 
-        /// Puts the file that was written in its place.
+        /// Renames the finished file into place.
         pub fn place(&self, fresh: &str, name: &OsStr, replace: bool) -> Result<(), Trouble> {
             let (from, to) = (self.0.join(fresh), self.0.join(name));
             let placed = if replace {
@@ -287,7 +287,7 @@ mod within {
             placed.map_err(|error| other(&error))
         }
 
-        /// Takes a file away that was not put in its place.
+        /// Removes a file in progress after a failure.
         pub fn drop_fresh(&self, fresh: &str) {
             let _ = fs::remove_file(self.0.join(fresh));
         }

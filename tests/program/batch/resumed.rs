@@ -132,7 +132,7 @@ fn what_cannot_be_made_again_as_it_was_is_framed_anew() {
 
 /// A style that frames by another one hangs on that too, and on what it imports; others go by their own text alone.
 #[test]
-fn a_style_hangs_on_what_it_reaches_for() {
+fn a_style_depends_on_what_it_uses() {
     let home = shop();
     home.file("styles/lib/faces.rhai", "fn face() { 1in }\n");
     let style =
