@@ -11,7 +11,7 @@ use super::tables::{COLUMNS, SummaryLine, line};
 use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, list, says};
 use crate::rules::{Design, FIGURE, Finding, Level};
-use crate::session::{Framer, Stand};
+use crate::session::{Framed, Framer};
 use crate::shop::{Part, parts};
 use crate::show::{Designed, Memo, answer, finding_json, spoken};
 
@@ -101,7 +101,7 @@ pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants:
         Some(found) => Err(vec![found.clone()]),
     };
     match framed {
-        Ok(stand) => told(row, &stand, hand, source, wants),
+        Ok(framed) => told(row, &framed, hand, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
 }
@@ -115,9 +115,9 @@ pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, want
         return None;
     }
     let mark = Mark { name: done.style.clone(), version: done.version.clone() };
-    let mut stand = Stand { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
-    hand.framer.judge(&mut stand);
-    Some(told(row, &stand, hand, source, wants))
+    let mut framed = Framed { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
+    hand.framer.judge(&mut framed);
+    Some(told(row, &framed, hand, source, wants))
 }
 
 /// The style that a row is framed by; empty for none.
@@ -129,7 +129,7 @@ pub(super) fn style_of<'a>(row: &'a Row, usual: &'a str) -> &'a str {
     }
 }
 
-fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
+fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Framed, Vec<Diagnostic>> {
     let (style, cells) = (style_of(row, usual), row.cells.as_slice());
     let build = row.cell(text::BUILD).filter(|_| style.is_empty());
     let blank = framer.blank(build.map_or("", |cell| &cell.text));
@@ -148,8 +148,8 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
     if !found.is_empty() {
         return Err(found);
     }
-    let mut stand = if style.is_empty() {
-        Stand { design: work.into(), style: None }
+    let mut framed = if style.is_empty() {
+        Framed { design: work.into(), style: None }
     } else {
         framer
             .framed(style, &work, &asks)
@@ -157,13 +157,13 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
     };
     for cell in own {
         let name = cell.key.trim_start_matches(FIGURE);
-        let with_figure = stand.design.with_figure(name, &cell.text);
-        stand.design = with_figure.map_err(|found| vec![cell.placed(found)])?.into();
+        let with_figure = framed.design.with_figure(name, &cell.text);
+        framed.design = with_figure.map_err(|found| vec![cell.placed(found)])?.into();
     }
     // With a figure of its own it is another design, which the house has not judged yet.
-    framer.judge(&mut stand);
-    whole(&stand.design)?;
-    Ok(stand)
+    framer.judge(&mut framed);
+    whole(&framed.design)?;
+    Ok(framed)
 }
 
 /// Sets the field of a cell.
@@ -221,10 +221,10 @@ fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
 }
 
 /// All that is wanted of a design.
-fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Made {
-    let design = &stand.design;
+fn told(row: &Row, framed: &Framed, hand: &Hand, source: &str, wants: Wants) -> Made {
+    let design = &framed.design;
     design.work_out();
-    let style = stand.style.as_ref().map_or("", |mark| mark.name.as_str());
+    let style = framed.style.as_ref().map_or("", |mark| mark.name.as_str());
     let findings = design.findings();
     let stops: Vec<&Finding> = findings.iter().filter(|finding| finding.level == Level::Stop).collect();
     let stopped = !stops.is_empty();
@@ -260,7 +260,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         sheet,
         line,
         parts: if wants.tables && !stopped { parts(design) } else { Vec::new() },
-        draft: wants.draft.then(|| stand.draft()),
+        draft: wants.draft.then(|| framed.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
         style: style.into(),

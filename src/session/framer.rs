@@ -11,7 +11,7 @@ use super::names::field;
 use super::reply::Planned;
 use super::scripts::Scripts;
 use super::shelf::Shelf;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::Paper;
 use super::{planning, stock};
 use super::{planning::SCRIPT_STEPS, stylist};
@@ -76,7 +76,7 @@ impl Framer {
         style: &str,
         work: &Design,
         asks: &BTreeMap<String, String>,
-    ) -> Result<Stand, Vec<Diagnostic>> {
+    ) -> Result<Framed, Vec<Diagnostic>> {
         let framed = self.scripts.framed(style, work, asks);
         // What a style prints or shows on the way belongs to nobody here.
         self.scripts.take_printed();
@@ -84,8 +84,8 @@ impl Framer {
     }
 
     /// Puts the judgement of the house that framed it on a design that has none as it is.
-    pub fn judge(&self, stand: &mut Stand) {
-        self.scripts.judge_stand(stand);
+    pub fn judge(&self, framed: &mut Framed) {
+        self.scripts.judge_framed(framed);
         self.scripts.take_printed();
     }
 

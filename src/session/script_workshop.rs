@@ -4,12 +4,12 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::fresh::fresh;
-use super::handle::{design_of, stand_of};
+use super::handle::{design_of, framed_of};
 use super::listed::{of_finding, of_part};
 use super::names::Known;
 use super::reply::Planned;
 use super::stylist::Asks;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::Workshop;
 use super::{planning, stock};
 use crate::diag::Diagnostic;
@@ -66,7 +66,7 @@ impl lang::Workshop for Workshop {
     }
 
     fn new_design(&self) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        Ok(self.hold(Stand { design: self.fresh().into(), style: None }))
+        Ok(self.hold(Framed { design: self.fresh().into(), style: None }))
     }
 
     fn styled(
@@ -81,10 +81,10 @@ impl lang::Workshop for Workshop {
     }
 
     fn sheet(&self, design: &dyn DesignHandle) -> Result<String, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        self.output.borrow_mut().stopped |= stand.design.is_stopped();
-        Ok(self.paper.sheet(&stand.design))
+        let mut framed = framed_of(design)?;
+        self.judge(&mut framed);
+        self.output.borrow_mut().stopped |= framed.design.is_stopped();
+        Ok(self.paper.sheet(&framed.design))
     }
 
     fn parts(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
@@ -93,9 +93,9 @@ impl lang::Workshop for Workshop {
     }
 
     fn checks(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        Ok(stand.design.findings().iter().map(of_finding).collect())
+        let mut framed = framed_of(design)?;
+        self.judge(&mut framed);
+        Ok(framed.design.findings().iter().map(of_finding).collect())
     }
 
     fn plan(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<String, Diagnostic> {

@@ -120,7 +120,7 @@ impl Workshop {
             format!("{} {width} x {height} x {depth}{}", work.kind, answers.collect::<String>())
         };
         let framed = match self.framed_by(style, &design, Asks::Values(asks)) {
-            Ok(stand) => stand.design,
+            Ok(framed) => framed.design,
             Err(fault) => {
                 let key = match (&fault.span, &fault.source) {
                     (Some(span), Some(_)) => format!("{span:?}"),

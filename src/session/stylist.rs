@@ -9,7 +9,7 @@ use super::house::{BUILD_FOR, ReadStyle};
 use super::powers::StylePowers;
 use super::reply::StyleRow;
 use super::style::{self, ENDING};
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::{Styles, Workshop};
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
@@ -39,7 +39,7 @@ impl Workshop {
     ///
     /// # Errors
     /// No such style, a fault in it, a value that it does not take.
-    pub(super) fn styled(&self, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
+    pub(super) fn styled(&self, name: &str, design: &Design, asks: Asks) -> Result<Framed, Vec<Diagnostic>> {
         let text = self.style_text(name).map_err(|found| vec![found])?;
         let engine = self.style_engine();
         let style = self.read_style(&engine, name, &text)?;
@@ -47,7 +47,7 @@ impl Workshop {
     }
 
     /// The work of a design framed by a style that was read, and judged by it.
-    pub(super) fn framed_by(&self, style: &ReadStyle, design: &Design, asks: Asks) -> Result<Stand, Diagnostic> {
+    pub(super) fn framed_by(&self, style: &ReadStyle, design: &Design, asks: Asks) -> Result<Framed, Diagnostic> {
         let name = &style.name;
         asks.are_known(style, design)?;
         let art = Value::Map(art_of(design)?);
@@ -80,7 +80,7 @@ impl Workshop {
         let design = Rc::make_mut(&mut framed);
         asks.put_over(style, design)?;
         design.judge(self.judgement(style, design)?);
-        Ok(Stand { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
+        Ok(Framed { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
     }
 
     /// The engine that styles run in, apart from the framer's: a script at the prompt may ask for one.
