@@ -25,6 +25,8 @@ pub enum Deed {
     Stock,
     StockAdd,
     StockDrop,
+    StockUnitIn,
+    StockUnitMm,
     Fixings,
     Cautions,
     Hang,
@@ -175,7 +177,7 @@ pub const WORDS: &[Word] = &[
     },
     Word {
         name: "stock",
-        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row.",
+        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
             form(&[], Deed::Stock),
             form(
@@ -191,6 +193,8 @@ pub const WORDS: &[Word] = &[
                 Deed::StockAdd,
             ),
             form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Deed::StockDrop),
+            form(&[literal("unit"), literal("in")], Deed::StockUnitIn),
+            form(&[literal("unit"), literal("mm")], Deed::StockUnitMm),
         ],
         example: (&["stock"], "nothing"),
     },
