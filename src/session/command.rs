@@ -66,8 +66,8 @@ const fn form(parts: &'static [Part], deed: Deed) -> Form<Deed> {
     Form { parts, deed }
 }
 
-const fn literal(text: &'static str) -> Part {
-    Part::Literal(text)
+const fn literal(text: &'static str, doc: &'static str) -> Part {
+    Part::Literal(text, doc)
 }
 
 const GIVEN_FIELD: Arg = arg(Kind::GivenField, "FIELD", "the name of a field", "reveal");
@@ -86,7 +86,7 @@ const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
 const COPY_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book-copy.db");
 
 /// Every design, or those named.
-const DESIGNS: Part = Part::Maybe(&[&[literal("all")], &[Part::Many(DESIGN, ",")]]);
+const DESIGNS: Part = Part::Maybe(&[&[literal("all", "every design in the book")], &[Part::Many(DESIGN, ",")]]);
 
 /// Every word, in the order of the help screen.
 pub const WORDS: &[Word] = &[
@@ -122,7 +122,7 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(FIGURE),
                 Part::Quiet("to"),
                 Part::Arg(arg(Kind::Amount, "VALUE", "the value wanted", "20\"")),
-                literal("by"),
+                literal("by", "the field to change comes next"),
                 Part::Arg(arg(Kind::Field, "FIELD", "the field to change", "reveal")),
             ],
             Deed::Aim,
@@ -137,7 +137,7 @@ pub const WORDS: &[Word] = &[
             form(
                 &[
                     Part::Arg(arg(Kind::NewFigure, "NAME", "a name for the figure", "own.width")),
-                    literal("="),
+                    literal("=", "a formula comes next"),
                     Part::Arg(arg(Kind::Formula, "FORMULA", "a formula", "outside.width + 3in")),
                 ],
                 Deed::Figure,
@@ -154,7 +154,10 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "parts",
         brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
-        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Deed::Parts)],
+        forms: &[form(
+            &[DESIGNS, Part::Maybe(&[&[literal("to", "writes the list to a file"), Part::Arg(TABLE_FILE)]])],
+            Deed::Parts,
+        )],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
     },
     Word {
@@ -168,8 +171,11 @@ pub const WORDS: &[Word] = &[
         brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
         forms: &[
             form(&[DESIGNS], Deed::Plan),
-            form(&[literal("take")], Deed::PlanTake),
-            form(&[literal("put"), literal("back")], Deed::PlanPutBack),
+            form(&[literal("take", "books what the last plan uses out of stock")], Deed::PlanTake),
+            form(
+                &[literal("put", "undoes the last `plan take`"), literal("back", "undoes the last `plan take`")],
+                Deed::PlanPutBack,
+            ),
         ],
         example: (&["art 16 x 20 x 3/4", "plan"], "plan"),
     },
@@ -180,7 +186,7 @@ pub const WORDS: &[Word] = &[
             form(&[], Deed::Stock),
             form(
                 &[
-                    literal("add"),
+                    literal("add", "adds a row"),
                     Part::Arg(arg(
                         Kind::Cells,
                         "WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION",
@@ -190,7 +196,10 @@ pub const WORDS: &[Word] = &[
                 ],
                 Deed::StockAdd,
             ),
-            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Deed::StockDrop),
+            form(
+                &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
+                Deed::StockDrop,
+            ),
         ],
         example: (&["stock"], "nothing"),
     },
@@ -213,10 +222,10 @@ pub const WORDS: &[Word] = &[
             form(&[], Deed::Movement),
             form(
                 &[
-                    literal("from"),
+                    literal("from", "the air before and after"),
                     Part::Arg(TEMPERATURE),
                     Part::Arg(HUMIDITY),
-                    literal("to"),
+                    literal("to", "the air after comes next"),
                     Part::Arg(TEMPERATURE_AFTER),
                     Part::Arg(HUMIDITY_AFTER),
                 ],
@@ -237,7 +246,7 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(
                 &[
-                    literal("check"),
+                    literal("check", "finds the faults of a style"),
                     Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
                 ],
                 Deed::StyleCheck,
@@ -307,10 +316,16 @@ pub const WORDS: &[Word] = &[
         name: "book",
         brief: "Lists saved designs, newest first; exports, imports or backs up the design book.",
         forms: &[
-            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Deed::Book),
-            form(&[literal("export"), Part::Arg(BOOK_FILE)], Deed::BookExport),
-            form(&[literal("import"), Part::Arg(BOOK_FILE)], Deed::BookImport),
-            form(&[literal("backup"), Part::Arg(COPY_FILE)], Deed::BookBackup),
+            form(
+                &[Part::Maybe(&[
+                    &[literal("all", "every design, however many")],
+                    &[literal("retired", "designs hidden from lists")],
+                ])],
+                Deed::Book,
+            ),
+            form(&[literal("export", "writes the book to a text file"), Part::Arg(BOOK_FILE)], Deed::BookExport),
+            form(&[literal("import", "adds the designs of an exported file"), Part::Arg(BOOK_FILE)], Deed::BookImport),
+            form(&[literal("backup", "copies the book to a file"), Part::Arg(COPY_FILE)], Deed::BookBackup),
         ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
     },
@@ -320,7 +335,10 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Deed::Find),
             form(
-                &[literal("if"), Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in"))],
+                &[
+                    literal("if", "a condition comes next"),
+                    Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in")),
+                ],
                 Deed::FindIf,
             ),
         ],
@@ -376,7 +394,7 @@ pub const WORDS: &[Word] = &[
         brief: "Shows the shop's settings, sets one for this session, or saves them all.",
         forms: &[
             form(&[], Deed::Shop),
-            form(&[literal("save")], Deed::ShopSave),
+            form(&[literal("save", "saves the settings for later sessions")], Deed::ShopSave),
             form(&[Part::Arg(SETTING)], Deed::ShopShow),
             form(
                 &[
@@ -395,7 +413,10 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(&[], Deed::Help),
             form(
-                &[literal("style"), Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float"))],
+                &[
+                    literal("style", "the name of a house style comes next"),
+                    Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float")),
+                ],
                 Deed::HelpStyle,
             ),
             form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Deed::HelpOn),

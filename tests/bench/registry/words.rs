@@ -232,6 +232,7 @@ fn a_tab_offers_nothing_else() {
         ("book export shows/.", &[]),
         ("movement f", &["movement from"]),
         ("plan put b", &["plan put back"]),
+        ("aim outside.width 20 b", &["aim outside.width 20 by"]),
     ] {
         assert_eq!(offered(&mut bench, line), wanted, "{line}");
     }
