@@ -25,6 +25,8 @@ pub enum Deed {
     Stock,
     StockAdd,
     StockDrop,
+    StockUnitIn,
+    StockUnitMm,
     Fixings,
     Cautions,
     Hang,
@@ -181,7 +183,7 @@ pub const WORDS: &[Word] = &[
     },
     Word {
         name: "stock",
-        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row.",
+        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
             form(&[], Deed::Stock),
             form(
@@ -199,6 +201,11 @@ pub const WORDS: &[Word] = &[
             form(
                 &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
                 Deed::StockDrop,
+            ),
+            form(&[literal("unit", "gives lengths without a unit one"), literal("in", "inches")], Deed::StockUnitIn),
+            form(
+                &[literal("unit", "gives lengths without a unit one"), literal("mm", "millimeters")],
+                Deed::StockUnitMm,
             ),
         ],
         example: (&["stock"], "nothing"),

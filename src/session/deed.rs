@@ -24,6 +24,8 @@ impl Session {
             Deed::Stock => self.stock(args),
             Deed::StockAdd => self.stock_add(args),
             Deed::StockDrop => self.stock_drop(args),
+            Deed::StockUnitIn => self.stock_unit("in"),
+            Deed::StockUnitMm => self.stock_unit("mm"),
             Deed::Fixings => self.fixings(args),
             Deed::Cautions => self.cautions(args),
             Deed::Hang => self.hang(args),
