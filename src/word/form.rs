@@ -21,7 +21,7 @@ pub struct Form<D: 'static> {
     /// What stands in it, in order.
     pub parts: &'static [Part],
     /// What it does.
-    pub deed: D,
+    pub action: D,
 }
 
 /// A part of a form.

@@ -95,11 +95,11 @@ impl<'t> Reader<'t> {
             Item::Literal(literal, doc) => {
                 self.expect(start, Next::Literal(literal, doc), &items[at + 1..]);
                 let Some(end) = self.literal(start, literal) else { return false };
-                self.args.say(literal);
+                self.args.push_literal(literal);
                 self.head.push(literal);
                 let fits = self.fits(items, at + 1, end);
                 if !fits {
-                    self.args.unsay();
+                    self.args.pop_literal();
                     self.head.pop();
                 }
                 fits
