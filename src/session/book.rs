@@ -11,12 +11,13 @@ use super::reply::{Faults, Reply};
 use super::session::Session;
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};
-use crate::book::text::{self, LeftOut};
+use crate::book::text::{self, Difference, LeftOut};
 use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
 use crate::diag::Diagnostic;
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::rules::{Condition, Design};
+use crate::rules::book::WALL;
+use crate::rules::{Condition, Design, Wall};
 use crate::shop::Settings;
 use crate::word::{Args, Given, Kind, reserved};
 
@@ -34,9 +35,11 @@ impl Session {
 
     pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
-        let (design, left_out) = on_bench(&revision, fresh(&self.settings));
+        // What was saved is compared on the wall that it was saved for.
+        let (mut as_kept, left_out) = text::design(&revision.draft.fields, fresh(&self.settings));
+        let mut design = as_kept.clone();
+        self.wall().put_behind(&mut design);
         let kept_by = tape(&revision).filter(|tape| *tape != design.manner().graduation);
-        let mut as_kept = design.clone();
         if let Some(graduation) = &kept_by {
             as_kept.set_manner(Manner { graduation: graduation.clone() });
         }
@@ -50,6 +53,7 @@ impl Session {
             when: revision.when,
             note: revision.note,
             retired: revision.retired,
+            wall: wall_differences(&revision.draft, &design),
             differences,
             left_out,
             tape: kept_by.map(|graduation| graduation.name.to_string()),
@@ -142,7 +146,7 @@ impl Session {
 
     pub(super) fn label(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
-        let (design, _) = on_bench(&revision, fresh(&self.settings));
+        let (design, _) = on_bench(&revision, self.blank());
         let date = revision.when.split(' ').next().unwrap_or_default().to_string();
         let (head, rows) = (format!("{}@{}", revision.name, revision.number), design.lines_of(LABEL));
         Ok(booked(Booked::Label(Label { head, rows, date })))
@@ -219,9 +223,27 @@ pub(super) fn revision(shelf: &Shelf, text: &str) -> Result<Revision, BookFault>
     shelf.look(|book| book.revision(&address))
 }
 
-/// A revision put on a fresh design, and what the rules of today do not take.
+/// A revision put on a fresh design and on its wall, and what the rules of today do not take.
 pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftOut>) {
-    text::design(&revision.draft.fields, fresh)
+    let wall = Wall::of(&fresh);
+    let (mut design, left_out) = text::design(&revision.draft.fields, fresh);
+    wall.put_behind(&mut design);
+    (design, left_out)
+}
+
+/// What was saved about the wall, where the wall is another now: each difference with the line that brings it back.
+fn wall_differences(draft: &Draft, design: &Design) -> Vec<(Difference, String)> {
+    let of_wall = |text: &str| -> String {
+        let lines = text::lines(text).filter(|(name, _)| name.starts_with(WALL));
+        lines.map(|(name, value)| format!("{name} {value}\n")).collect()
+    };
+    let mut differences = text::differences(&of_wall(&draft.figures), &of_wall(&text::figures(design)));
+    differences.retain(|one| one.was.is_some());
+    let line = |name: &str| match text::value(&draft.fields, name) {
+        Some(value) => format!("{name} {value}"),
+        None => format!("clear {name}"),
+    };
+    differences.into_iter().map(|one| (one.clone(), line(&one.name))).collect()
 }
 
 /// The tape that a revision was kept by.

@@ -4,12 +4,13 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::diag::Diagnostic;
+use crate::fact::Shape;
 use crate::lang::builtin::Param;
 use crate::lang::{Builtin, builtin};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Unit};
 use crate::rules::{Book, Cause, Design, Role, Slot};
-use crate::session::{Help, Question, StyleRow, WORDS, Word};
+use crate::session::{Help, HelpRow, Question, StyleRow, WORDS, Word};
 use crate::shop::Setting;
 use crate::show::spoken;
 
@@ -33,6 +34,11 @@ pub(super) fn page(help: &Help, manner: &Manner) -> Page {
         }
         Help::Style(style, questions) => of_style(style, questions, manner),
         Help::Setting(setting) => of_setting(setting),
+        Help::Shape(shape) => fields(head(shape.name()).text(shape.doc()), *shape),
+        Help::Rows(rows) => rows
+            .iter()
+            .map(of_row)
+            .fold(Page::new(), |page, row| if page.is_empty() { row } else { page.blank().append(row) }),
     }
 }
 
@@ -136,7 +142,9 @@ fn of_function(function: &Builtin) -> Page {
         page.row([name, Cell::flowing(Text::of(Label::Dim, param.about()))])
     };
     let mut page = function.params.iter().fold(head(&function.signature()).text(function.brief), row);
-    if !function.gives.is_empty() {
+    if let Some(shape) = function.shape {
+        page = fields(page.text(function.returns.of_each()), shape);
+    } else if !function.gives.is_empty() {
         page = function.gives.iter().fold(page.text(function.returns.of_each()), row);
     }
     for (line, answer) in function.examples {
@@ -145,6 +153,17 @@ fn of_function(function: &Builtin) -> Page {
             .fixed(Text::from("  ").and(Label::Value, answer));
     }
     page
+}
+
+/// The fields of a shape, each with what it is and means.
+fn fields(page: Page, shape: &'static dyn Shape) -> Page {
+    shape.heads().filter(|head| !head.is_spread()).fold(page, |page, head| {
+        let optional = if head.optional { ", left out where there is none" } else { "" };
+        page.row([
+            Cell::of(Label::Name, format!("  {}", head.name)),
+            Cell::flowing(Text::from(head.doc).and(Label::Dim, format!("  ({}{optional})", head.kind))),
+        ])
+    })
 }
 
 fn of_unit(unit: &Unit) -> Page {
@@ -182,6 +201,14 @@ fn of_style(style: &StyleRow, questions: &Result<Vec<Question>, Vec<Diagnostic>>
     }
     let pair = questions.first().map(|question| format!(" {}={}", question.name, question.example(manner)));
     page.text(try_line(&format!("style {}{}", style.name, pair.unwrap_or_default())))
+}
+
+fn of_row(row: &HelpRow) -> Page {
+    let page = head(&row.word).text(Text::of(Label::Dim, format!("from the table of rules: {}", row.table)));
+    let page = row.values.iter().fold(page, |page, (name, value)| {
+        page.row([Cell::of(Label::Name, format!("  {name}")), Cell::flowing(Text::of(Label::Value, value))])
+    });
+    page.hanging(Text::of(Label::Dim, format!("  source: {}", row.source)), 4)
 }
 
 fn of_setting(setting: &Setting) -> Page {
