@@ -11,8 +11,10 @@ use crate::session::question::Question;
 use crate::session::reply::{Help, HelpRow};
 
 /// What kinds of thing help explains.
-const SORTS: &[&str] =
-    &["overview", "word", "field", "figure", "function", "unit", "build", "check", "style", "setting", "shape"];
+const SORTS: &[&str] = &[
+    "overview", "word", "field", "figure", "function", "unit", "build", "check", "style", "setting", "shape",
+    "material",
+];
 
 /// Help about one thing.
 pub struct Topic;

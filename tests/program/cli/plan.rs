@@ -442,8 +442,8 @@ fn boards_and_sheets_of_a_table_are_not_sticks() {
     let plan = &ran.objects()[0]["plan"];
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     assert_eq!(plan["sticks"].as_array().map(Vec::len), Some(0));
-    assert_eq!(plan["boards"]["boards"].as_array().map(Vec::len), Some(2));
-    assert_eq!(plan["sheet_plans"][0]["layouts"].as_array().map(Vec::len), Some(2));
+    assert_eq!(plan["boards"].as_array().map(Vec::len), Some(2));
+    assert_eq!(plan["sheets"].as_array().map(Vec::len), Some(2));
     // 2 boards at 36 and 2 sheets at 6.
     assert_eq!((&plan["cost"], &plan["proven"]), (&"84.00".into(), &true.into()));
     let page = planned(parts, stock, &[]);
