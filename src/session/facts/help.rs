@@ -1,5 +1,7 @@
 //! Help as data.
 
+#![expect(clippy::wildcard_enum_match_arm, reason = "a field belongs to few kinds of help")]
+
 use crate::fact::{Datum, Fact, Field, Head, Kind, Level, field};
 use crate::lang::builtin::{self, Builtin, Param};
 use crate::measure::write::exactly;
