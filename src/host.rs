@@ -49,8 +49,11 @@ pub trait Host {
     /// The folder cannot be written to.
     fn hold(&self, path: &Path) -> Result<Hold, FileFault>;
 
-    /// The names of the files in a folder, in order; of a missing folder none.
+    /// The names of the files and folders in a folder, in order; of a missing folder none.
     fn list(&self, folder: &Path) -> Vec<String>;
+
+    /// Whether there is a folder.
+    fn is_folder(&self, path: &Path) -> bool;
 
     /// Whether a file of a folder lies elsewhere, by way of a link.
     fn leads_out(&self, folder: &Path, file: &Path) -> bool;
@@ -378,6 +381,10 @@ impl Host for Disk {
         names
     }
 
+    fn is_folder(&self, path: &Path) -> bool {
+        path.is_dir()
+    }
+
     fn leads_out(&self, folder: &Path, file: &Path) -> bool {
         match (folder.canonicalize(), file.canonicalize()) {
             (Ok(folder), Ok(file)) => !file.starts_with(folder),
@@ -503,12 +510,15 @@ impl Host for Memory {
     }
 
     fn list(&self, folder: &Path) -> Vec<String> {
-        self.files
-            .borrow()
-            .keys()
-            .filter(|file| file.parent() == Some(folder))
-            .filter_map(|file| file.file_name()?.to_str().map(Into::into))
-            .collect()
+        let folder = folder.strip_prefix(".").unwrap_or(folder);
+        let files = self.files.borrow();
+        let below = files.keys().filter_map(|file| file.strip_prefix(folder).ok()?.iter().next()?.to_str());
+        below.map(String::from).collect::<std::collections::BTreeSet<_>>().into_iter().collect()
+    }
+
+    fn is_folder(&self, path: &Path) -> bool {
+        let path = path.strip_prefix(".").unwrap_or(path);
+        self.files.borrow().keys().any(|file| file != path && file.starts_with(path))
     }
 
     fn leads_out(&self, _: &Path, _: &Path) -> bool {

@@ -21,3 +21,4 @@ pub mod shell;
 pub mod shop;
 pub mod show;
 pub mod start;
+pub mod word;

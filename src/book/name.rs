@@ -26,6 +26,7 @@ pub enum NameFault {
     Letter { name: String, letter: String },
     Bare { name: String },
     Revision { name: String, text: String },
+    Reserved { name: String },
 }
 
 impl Fault for NameFault {
@@ -33,7 +34,7 @@ impl Fault for NameFault {
         match self {
             Self::Missing => &word::VALUE_MISSING,
             Self::Revision { .. } => &book::REVISION_UNKNOWN,
-            Self::Long { .. } | Self::Letter { .. } | Self::Bare { .. } => &book::NAME,
+            Self::Long { .. } | Self::Letter { .. } | Self::Bare { .. } | Self::Reserved { .. } => &book::NAME,
         }
     }
 
@@ -45,6 +46,7 @@ impl Fault for NameFault {
                 says!("names contain only letters, digits, -, _ and .; not {}", format!("{letter:?}"))
             }
             Self::Bare { name } => says!("names contain at least one letter or digit; {} has none", name),
+            Self::Reserved { name } => says!("{} has a meaning of its own at the prompt; choose another name", name),
             Self::Revision { text, .. } => {
                 says!("write the number of a revision after @, from 1; {} is not one", format!("{text:?}"))
             }

@@ -43,6 +43,7 @@ pub static UNSORTED: Code = Code { area: "any", name: "UNSORTED", doc: "A findin
 codes! {
     word {
         VALUE_MISSING: "A word or a field is typed without what it takes.",
+        NOT_TAKEN: "A word is followed by something that it does not take.",
     }
     book {
         UNKNOWN: "There is no design of that name.",

@@ -1,102 +1,78 @@
-//! Words that ask after figures: why, aim, tolerance, movement, tape.
+//! Words that ask about figures: why, aim, tolerance, movement, tape.
 
 use super::handle::reading;
-use super::reply::{Done, Reply};
-use super::session::{Session, place_of};
+use super::reply::{Done, Faults, Reply};
+use super::session::Session;
 use crate::diag::Diagnostic;
 use crate::measure::Real;
 use crate::measure::read::Reading;
 use crate::rules::evaluate::LONGEST;
 use crate::rules::{Absent, Design, Refusal, Slot};
+use crate::word::{Args, Given, Kind};
 
 impl Session {
-    pub(super) fn why(&self, name: &str) -> Result<Reply, Diagnostic> {
-        if name.is_empty() {
-            return Err(Diagnostic::new("why takes the name of a figure").hint("why outside.width"));
-        }
+    pub(super) fn why(&mut self, args: &Args) -> Result<Reply, Faults> {
         let design = self.bench.design();
-        let slot = named(&design, "why", name).map_err(|found| or_else(found, || Some("sheet".into())))?;
+        let slot = named(&design, args).map_err(|found| or_else(found, || Some("sheet".into())))?;
         match design.explain(slot) {
             Ok(steps) => Ok(Reply::Why(design, steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
         }
     }
 
-    /// `movement`, or `movement from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY`, which sets both.
-    pub(super) fn movement(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let page = |design| Ok(Reply::Page(design, "movement"));
-        if text.is_empty() {
-            return page(self.bench.design());
-        }
-        let usage = || {
-            Diagnostic::new("movement is told from one air to another").hint("movement from 70degF 35% to 75degF 65%")
-        };
-        let airs = text.strip_prefix("from").filter(|rest| rest.starts_with(char::is_whitespace)).ok_or_else(usage)?;
-        let (before, after) = airs.split_once(" to ").ok_or_else(usage)?;
+    pub(super) fn movement(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Page(self.bench.design(), "movement"))
+    }
+
+    /// Sets the air before and after.
+    pub(super) fn movement_between(&mut self, args: &Args) -> Result<Reply, Faults> {
         let mut design = Design::clone(&self.bench.design());
-        let mut start = text.len() - airs.len();
-        for (name, air) in [("climate.before", before), ("climate.after", after)] {
-            let (temperature, humidity) = air.trim().rsplit_once(char::is_whitespace).ok_or_else(usage)?;
-            for (part, value) in [("temperature", temperature), ("humidity", humidity)] {
-                let at = text[start..].find(value).map_or(start, |found| start + found);
-                let field = format!("{name}.{part}");
-                let mut plain = |text: &str| Err(Diagnostic::new(format!("{part} is not told by {text}")));
-                let line = usage().line();
-                let with = |found: Diagnostic| found.only(line.clone());
-                let input = design.read_input(&field, value, &mut plain).map_err(|found| with(found).shifted(at))?;
-                let refused = |refusal| with(Diagnostic::from(refusal)).at(at..at + value.len());
-                design.set(&field, input).map_err(refused)?;
-                start = at + value.len();
+        for (part, kind) in [("temperature", Kind::Temperature), ("humidity", Kind::Humidity)] {
+            for (name, given) in ["climate.before", "climate.after"].into_iter().zip(args.all(kind)) {
+                set_plainly(&mut design, &format!("{name}.{part}"), given)?;
             }
         }
         self.bench.put(design);
-        page(self.bench.design())
+        Ok(Reply::Page(self.bench.design(), "movement"))
     }
 
-    pub(super) fn tolerance(&self, name: &str) -> Result<Reply, Diagnostic> {
+    pub(super) fn tolerance(&mut self, args: &Args) -> Result<Reply, Faults> {
         let design = self.bench.design();
-        if name.is_empty() {
+        if args.one(Kind::Figure).is_none() {
             return Ok(Reply::Tolerance(design, None));
         }
-        let slot = named(&design, "tolerance", name).map_err(|found| or_else(found, || Some("tolerance".into())))?;
+        let slot = named(&design, args).map_err(|found| or_else(found, || Some("tolerance".into())))?;
         match design.tolerance(slot) {
             Ok(_) => Ok(Reply::Tolerance(design, Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
-                Err(Diagnostic::new(format!("{name} is no amount, so it has no tolerance")))
+                let message = format!("{} is not a size, so it has no tolerance", args.text(Kind::Figure));
+                Err(Diagnostic::new(message).hint("tolerance").into())
             }
             Err(why) => Err(design.refusal(slot, why).into()),
         }
     }
 
-    /// `aim FIGURE VALUE by FIELD`.
-    pub(super) fn aim(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let usage =
-            || Diagnostic::new("aim is written aim FIGURE VALUE by FIELD").hint("aim outside.width 20\" by reveal");
-        let (before_by, field) = text.rsplit_once(" by ").ok_or_else(usage)?;
-        let (figure, value) = before_by.trim().split_once(char::is_whitespace).ok_or_else(usage)?;
-        let field = field.trim();
+    pub(super) fn aim(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (figure, value, field) = (args.text(Kind::Figure), args.text(Kind::Amount), args.text(Kind::Field));
         let before = self.bench.design();
-        let place = |word: &str| place_of(text, word);
-        if value.trim().starts_with("to ") || figure.starts_with(|first: char| first.is_ascii_digit()) {
-            return Err(usage());
-        }
-        let figure_slot = before.slot(figure).map_err(|refusal| Diagnostic::from(refusal).at(place(figure)))?;
+        let at_value = args.span(Kind::Amount);
+        let figure_slot = named(&before, args)?;
         let scripts = &mut self.scripts;
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
         let unit = before.takes_bare(figure_slot);
-        let wanted = match before.value(value.trim(), unit, &mut evaluate) {
+        let wanted = match before.value(value, unit, &mut evaluate) {
             Ok(Reading::Quantity(quantity)) => quantity,
             Ok(Reading::Size(_)) => {
-                return Err(Diagnostic::new("aim takes one value, not a size").at(place(value.trim())));
+                return Err(Diagnostic::new("aim takes one value, not a size").at(at_value).into());
             }
-            Err(found) => return Err(found.shifted(place(value.trim()).start)),
+            Err(found) => return Err(found.shifted(at_value.start).into()),
         };
         let field_slot = before.slot(field).map_err(|refusal| {
             let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
             let near: Vec<Slot> = near.iter().filter_map(|near| before.slot(near).ok()).collect();
             let hint = before.aim_line(figure_slot, &wanted, &near);
-            let found = Diagnostic::from(refusal).at(text.len() - field.len()..text.len());
+            let found = Diagnostic::from(refusal).at(args.span(Kind::Field));
             if hint.is_some() { found.only(hint) } else { found }
         })?;
         let (design, aimed) = before.aim(figure_slot, &wanted, field_slot)?;
@@ -104,10 +80,8 @@ impl Session {
         Ok(self.changed(Done::Aimed { name: field.into(), figure: figure.into(), aimed }, &before))
     }
 
-    pub(super) fn tape(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        if text.is_empty() {
-            return Err(Diagnostic::new("tape takes a length").hint("tape 15 7/16\""));
-        }
+    pub(super) fn tape(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let text = args.text(Kind::Length);
         let design = self.bench.design();
         let unit = design.bare_unit();
         let scripts = &mut self.scripts;
@@ -116,7 +90,9 @@ impl Session {
         // A figure is looked for on the tape where it is made.
         let value = match design.made(text) {
             Some(made) => Reading::Quantity(made),
-            None => design.value(text, Some(unit), &mut evaluate)?,
+            None => design
+                .value(text, Some(unit), &mut evaluate)
+                .map_err(|found| found.shifted(args.span(Kind::Length).start))?,
         };
         let length = match value {
             Reading::Quantity(quantity) if quantity.kind == crate::measure::Kind::NUMBER => {
@@ -125,24 +101,33 @@ impl Session {
             Reading::Quantity(quantity) => quantity.to_length(),
             Reading::Size(_) => None,
         };
-        let length = length.ok_or_else(|| Diagnostic::new("a tape shows lengths only").hint("tape 15 7/16\""))?;
+        let refused = |message: &str| Diagnostic::new(message).hint("tape 15 7/16\"");
+        let length = length.ok_or_else(|| refused("a tape shows lengths only"))?;
         if length.value.is_negative() {
-            return Err(Diagnostic::new("a tape has no marks below 0").hint("tape 15 7/16\""));
+            return Err(refused("a tape has no marks below 0").into());
         }
         if length.value > Real::whole(LONGEST) {
-            return Err(Diagnostic::new("that is longer than a mile; no tape reaches so far").hint("tape 15 7/16\""));
+            return Err(refused("that is longer than a mile; no tape is that long").into());
         }
         Ok(Reply::Tape(length))
     }
 }
 
-/// The name that a word asks after; where there is none, the nearest is offered.
-fn named(design: &Design, word: &str, name: &str) -> Result<Slot, Diagnostic> {
-    design.slot(name).map_err(|refusal| {
-        let near = if let Refusal::Unknown { near, .. } = &refusal { near.first().cloned() } else { None };
-        let near = near.filter(|near| design.slot(near).is_ok());
-        or_else(refusal.into(), || near.map(|near| format!("{word} {near}")))
-    })
+/// Sets a field to a value that is no formula.
+fn set_plainly(design: &mut Design, field: &str, given: &Given) -> Result<(), Diagnostic> {
+    let text = given.text();
+    let mut plain = |_: &str| Err(Diagnostic::new(format!("`{text}` is not {}", given.arg.doc)));
+    let placed = |found: Diagnostic| {
+        let found = found.only(["movement from 70degF 35% to 75degF 65%".to_string()]);
+        if found.span.is_some() { found.shifted(given.span.start) } else { found.at(given.span.clone()) }
+    };
+    let input = design.read_input(field, text, &mut plain).map_err(placed)?;
+    design.set(field, input).map_err(|refusal| placed(refusal.into()))
+}
+
+/// The field or figure that a line asks about.
+fn named(design: &Design, args: &Args) -> Result<Slot, Diagnostic> {
+    design.slot(args.text(Kind::Figure)).map_err(|refusal| Diagnostic::from(refusal).at(args.span(Kind::Figure)))
 }
 
 /// A finding with a line where it has none.

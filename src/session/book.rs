@@ -3,82 +3,37 @@
 use std::path::Path;
 use std::rc::Rc;
 
-use super::book_told::{Refused, mended, one, told, two};
+use super::book_told::mended;
 use super::booked::{Booked, Label, Opened, PickedUp};
-use super::command::BookDeed;
+use super::command::WORDS;
 use super::fresh::fresh;
-use super::reply::Reply;
+use super::reply::{Faults, Reply};
 use super::session::Session;
 use super::shelf::Shelf;
 use super::trail::{Stand, Trail};
 use crate::book::text::{self, LeftOut};
-use crate::book::{self, Address, BookFault, Draft, Revision};
+use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
 use crate::diag::Diagnostic;
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::{Condition, Design};
 use crate::shop::Settings;
+use crate::word::{Args, Given, Kind, reserved};
 
 /// How many designs a list shows unless all are asked for.
 const SHOWN: usize = 100;
 
-/// What the first word behind `find` makes a condition of the rest.
-pub(super) const IF: &str = "if ";
-
 impl Session {
-    /// Does what a word of the design book says.
-    pub(super) fn book_line(&mut self, deed: BookDeed, rest: &str) -> Result<Reply, Diagnostic> {
-        self.book_deed(deed, rest).map_err(|refused| self.refused(refused, deed, rest))
+    pub(super) fn keep(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let Some(name) = args.one(Kind::Saved) else { return Ok(Reply::Nothing) };
+        let note = args.one(Kind::Note).map(Given::text);
+        let kept = keep(&self.shelf, &self.bench.stand().draft(), name.text(), note);
+        let kept = kept.map_err(|fault| self.refused(fault, name, args))?;
+        Ok(booked(Booked::Kept { name: kept.name, number: kept.number, written: kept.written }))
     }
 
-    fn book_deed(&mut self, deed: BookDeed, rest: &str) -> Result<Reply, Refused> {
-        let booked = match deed {
-            BookDeed::Keep => return self.keep_line(rest),
-            BookDeed::Open => return Ok(self.open(one(rest, deed)?)?),
-            BookDeed::Book => return self.list_line(rest),
-            BookDeed::Find => find(&self.shelf, rest, SHOWN, &self.settings)?,
-            BookDeed::Revisions => self.revisions(one(rest, deed)?)?,
-            BookDeed::Compare => self.compare(two(rest)?)?,
-            BookDeed::Retire | BookDeed::Restore => {
-                let (name, retired) = (one(rest, deed)?, deed == BookDeed::Retire);
-                self.shelf.change(|book| book.set_retired(name, retired))?;
-                let (said, back) = if retired { ("retired", "restore") } else { ("restored", "retire") };
-                Booked::Done { said: format!("{said} {name}"), back: format!("{back} {name}") }
-            }
-            BookDeed::Rename => {
-                let (from, to) = two(rest)?;
-                self.shelf.change(|book| book.rename(from, to))?;
-                Booked::Done { said: format!("{from} is {to} now"), back: format!("rename {to} {from}") }
-            }
-            BookDeed::Copy => {
-                let (from, to) = two(rest)?;
-                let now = self.shelf.host().now();
-                let copy = |book: &mut book::DesignBook| book.copy(&Address::read(from)?, to, now);
-                let kept = self.shelf.change(copy)?;
-                Booked::Kept { name: kept.name, number: kept.number, written: true }
-            }
-            BookDeed::Label => self.label(one(rest, deed)?)?,
-        };
-        Ok(Reply::Book(Box::new(booked)))
-    }
-
-    /// `NAME`, or `NAME "note"`.
-    fn keep_line(&self, rest: &str) -> Result<Reply, Refused> {
-        let (name, note) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
-        let note = note.trim();
-        let quoted = note.strip_prefix('"').and_then(|note| note.strip_suffix('"'));
-        if quoted.is_none() && !note.is_empty() {
-            let start = rest.len() - note.len();
-            let note = note.trim_matches('"');
-            let found = Diagnostic::new("a name has no blanks in it, and a note stands in quotes");
-            return Err(found.at(start..rest.len()).hint(format!("keep {name} \"{note}\"")).into());
-        }
-        let kept = keep(&self.shelf, &self.bench.stand().draft(), name, quoted)?;
-        Ok(Reply::Book(Box::new(Booked::Kept { name: kept.name, number: kept.number, written: kept.written })))
-    }
-
-    fn open(&mut self, text: &str) -> Result<Reply, BookFault> {
-        let revision = revision(&self.shelf, text)?;
+    pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let revision = self.revision(args)?;
         let (design, left_out) = on_bench(&revision, fresh(&self.settings));
         let kept_by = tape(&revision).filter(|tape| *tape != design.manner().graduation);
         let mut as_kept = design.clone();
@@ -103,63 +58,102 @@ impl Session {
             design: Rc::clone(&design),
         };
         self.bench.replace(Stand { design, style: revision.draft.style });
-        Ok(Reply::Book(Box::new(Booked::Opened(Box::new(opened)))))
+        Ok(booked(Booked::Opened(Box::new(opened))))
     }
 
-    /// `book` and what may stand behind it.
-    fn list_line(&self, rest: &str) -> Result<Reply, Refused> {
-        let (word, file) = rest.split_once(char::is_whitespace).unwrap_or((rest, ""));
-        let path = Shelf::file(file);
-        let shown = || file.trim().to_string();
-        let wants_file = matches!(word, "export" | "import" | "backup");
-        if wants_file && path == Path::new("") {
-            let message = format!("book {word} takes a file");
-            let file = if word == "backup" { "book-copy.db" } else { "book.jsonl" };
-            return Err(Diagnostic::new(message).hint(format!("book {word} {file}")).into());
-        }
-        let booked = match word {
-            "" | "all" | "retired" => {
-                let most = if word.is_empty() { SHOWN } else { usize::MAX };
-                let (entries, count) = self.shelf.look(|book| book.list(word == "retired", most))?;
-                let none = if word == "retired" {
-                    ("no design is retired", "book")
-                } else {
-                    ("no design is in use", "keep moth-07")
-                };
-                Booked::List { entries, count, all: Some("book all"), none }
-            }
-            "export" => {
-                let counts = self.shelf.look(|book| book.export(self.shelf.host(), path))?;
-                Booked::Exported { file: shown(), counts }
-            }
-            "import" => {
-                let done = self.shelf.change(|book| book.import(self.shelf.host(), path, &self.settings.rules))?;
-                Booked::Imported(shown(), done)
-            }
-            "backup" => {
-                self.shelf.look(|book| book.backup(path))?;
-                Booked::BackedUp(shown())
-            }
-            other => {
-                let known = ["all", "retired", "export", "import", "backup"];
-                let near = crate::diag::near(other, known);
-                let message = format!("book takes nothing, all, retired, export, import or backup, not {other}");
-                let hint = near.first().map_or_else(|| format!("find {rest}"), |near| format!("book {near} {file}"));
-                return Err(Diagnostic::new(message).at(0..other.len()).hint(hint.trim_end()).into());
-            }
+    pub(super) fn book(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (all, retired) = (args.said("all"), args.said("retired"));
+        let most = if all || retired { usize::MAX } else { SHOWN };
+        let (entries, count) = self.shelf.look(|book| book.list(retired, most))?;
+        let none = if retired { ("no design is retired", "book") } else { ("no design is in use", "keep moth-07") };
+        Ok(booked(Booked::List { entries, count, all: Some("book all"), none }))
+    }
+
+    pub(super) fn book_export(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let file = args.text(Kind::File);
+        let counts = self.shelf.look(|book| book.export(self.shelf.host(), Path::new(file)))?;
+        Ok(booked(Booked::Exported { file: file.into(), counts }))
+    }
+
+    pub(super) fn book_import(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let file = args.text(Kind::File);
+        let rules = &self.settings.rules;
+        let done = self.shelf.change(|book| book.import(self.shelf.host(), Path::new(file), rules))?;
+        Ok(booked(Booked::Imported(file.into(), done)))
+    }
+
+    pub(super) fn book_backup(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let file = args.text(Kind::File);
+        self.shelf.look(|book| book.backup(Path::new(file)))?;
+        Ok(booked(Booked::BackedUp(file.into())))
+    }
+
+    pub(super) fn find(&mut self, args: &Args) -> Result<Reply, Faults> {
+        Ok(booked(find(&self.shelf, args.text(Kind::Words), SHOWN)?))
+    }
+
+    pub(super) fn find_if(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let found = find_if(&self.shelf, args.text(Kind::Condition), SHOWN, &self.settings);
+        Ok(booked(found.map_err(|found| found.shifted(args.span(Kind::Condition).start))?))
+    }
+
+    pub(super) fn retire(&mut self, args: &Args) -> Result<Reply, Faults> {
+        self.set_retired(args, Kind::Design, true)
+    }
+
+    pub(super) fn restore(&mut self, args: &Args) -> Result<Reply, Faults> {
+        self.set_retired(args, Kind::Retired, false)
+    }
+
+    fn set_retired(&mut self, args: &Args, kind: Kind, retired: bool) -> Result<Reply, Faults> {
+        let Some(given) = args.one(kind) else { return Ok(Reply::Nothing) };
+        let name = given.text();
+        let done = self.shelf.change(|book| book.set_retired(name, retired));
+        done.map_err(|fault| self.refused(fault, given, args))?;
+        let (said, back) = if retired { ("retired", "restore") } else { ("restored", "retire") };
+        Ok(booked(Booked::Done { said: format!("{said} {name}"), back: format!("{back} {name}") }))
+    }
+
+    pub(super) fn rename(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (Some(from), Some(to)) = (args.one(Kind::Design), args.one(Kind::NewDesign)) else {
+            return Ok(Reply::Nothing);
         };
-        Ok(Reply::Book(Box::new(booked)))
+        let done = new_name(&self.shelf, to.text());
+        let done = done.and_then(|()| self.shelf.change(|book| book.rename(from.text(), to.text())));
+        done.map_err(|fault| self.refused_either(fault, [from, to], args))?;
+        let (from, to) = (from.text(), to.text());
+        let said = format!("{from} is now {to}");
+        // A name that no design may take any more cannot be given back.
+        let back =
+            if new_name(&self.shelf, from).is_ok() { format!("rename {to} {from}") } else { format!("revisions {to}") };
+        Ok(booked(Booked::Done { said, back }))
     }
 
-    fn label(&self, text: &str) -> Result<Booked, BookFault> {
-        let revision = revision(&self.shelf, text)?;
+    pub(super) fn copy(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (Some(from), Some(to)) = (args.one(Kind::Revision), args.one(Kind::NewDesign)) else {
+            return Ok(Reply::Nothing);
+        };
+        let now = self.shelf.host().now();
+        let copy = |book: &mut book::DesignBook| book.copy(&Address::read(from.text())?, to.text(), now);
+        let done = new_name(&self.shelf, to.text()).and_then(|()| self.shelf.change(copy));
+        let kept = done.map_err(|fault| self.refused_either(fault, [from, to], args))?;
+        Ok(booked(Booked::Kept { name: kept.name, number: kept.number, written: true }))
+    }
+
+    pub(super) fn label(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let revision = self.revision(args)?;
         let (design, _) = on_bench(&revision, fresh(&self.settings));
         let date = revision.when.split(' ').next().unwrap_or_default().to_string();
-        Ok(Booked::Label(Label {
-            head: format!("{}@{}", revision.name, revision.number),
-            rows: design.lines_of(LABEL),
-            date,
-        }))
+        let (head, rows) = (format!("{}@{}", revision.name, revision.number), design.lines_of(LABEL));
+        Ok(booked(Booked::Label(Label { head, rows, date })))
+    }
+
+    /// The revision that a line names.
+    fn revision(&self, args: &Args) -> Result<Revision, Diagnostic> {
+        match args.one(Kind::Revision) {
+            Some(given) => revision(&self.shelf, given.text()).map_err(|fault| self.refused(fault, given, args)),
+            None => Err(Diagnostic::new("the name of a design is missing")),
+        }
     }
 
     /// The steps at the bench.
@@ -185,12 +179,25 @@ impl Session {
         let picked_up = PickedUp { when: left.when.clone(), design, steps };
         Some(Reply::Book(Box::new(Booked::PickedUp(Box::new(picked_up)))))
     }
+}
 
-    /// Names of designs that begin so, for a tab; none where the book cannot be read.
-    pub(super) fn design_names(&self, begin: &str) -> Vec<String> {
-        const MOST: u32 = 200;
-        self.shelf.look(|book| book.names(begin, MOST)).unwrap_or_default()
+fn booked(booked: Booked) -> Reply {
+    Reply::Book(Box::new(booked))
+}
+
+/// The name of a design as a line of several has it: in quotes where it would be read as something else.
+pub(super) fn typed(name: &str) -> String {
+    if reserved(WORDS).contains(name) { format!("\"{name}\"") } else { name.into() }
+}
+
+/// Whether a design may get this name.
+pub(super) fn new_name(shelf: &Shelf, name: &str) -> Result<(), BookFault> {
+    book::name::check_name(name)?;
+    let is_there = || shelf.look(|book| book.revision(&Address { name: name.into(), revision: None })).is_ok();
+    if reserved(WORDS).contains(name) && !is_there() {
+        return Err(BookFault::Name(NameFault::Reserved { name: name.into() }));
     }
+    Ok(())
 }
 
 /// The page of a label in the rules.
@@ -198,7 +205,7 @@ const LABEL: &str = "label";
 
 /// Saves a design under a name.
 pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
-    book::name::check_name(name)?;
+    new_name(shelf, name)?;
     if draft.is_empty() {
         return Err(BookFault::Empty);
     }
@@ -222,20 +229,18 @@ fn tape(revision: &Revision) -> Option<Graduation> {
     Graduation::all().find(|one| one.name == revision.draft.tape)
 }
 
-/// Designs that have the words, or meet the condition behind `if`.
-pub(super) fn find(shelf: &Shelf, text: &str, most: usize, settings: &Settings) -> Result<Booked, Diagnostic> {
-    let told = |fault| told(fault, BookDeed::Find, text);
+/// Designs that have the words.
+pub(super) fn find(shelf: &Shelf, words: &str, most: usize) -> Result<Booked, BookFault> {
+    shelf.look(|book| book.find(words, most)).map(found)
+}
+
+/// Designs that meet a condition; a finding against it has its place in the condition.
+pub(super) fn find_if(shelf: &Shelf, text: &str, most: usize, settings: &Settings) -> Result<Booked, Diagnostic> {
     let (rules, unit) = (&settings.rules, settings.unit());
-    let none = ("no design in use is found", "book");
-    if text.trim() == IF.trim() {
-        return Err(Diagnostic::new("find if takes a condition").hint("find if opening.width > 20in"));
-    }
-    let condition = text.strip_prefix(IF);
-    let compiled = condition.map(|text| Condition::read(text, rules).map_err(|found| mended(found, text, rules, unit)));
-    let found = match compiled.transpose()? {
-        Some(condition) => shelf.look(|book| book.find_if(&condition, most)),
-        None => shelf.look(|book| book.find(text, most)),
-    };
-    let (entries, count) = found.map_err(told)?;
-    Ok(Booked::List { entries, count, all: None, none })
+    let condition = Condition::read(text, rules).map_err(|found| mended(found, text, rules, unit))?;
+    Ok(found(shelf.look(|book| book.find_if(&condition, most))?))
+}
+
+fn found((entries, count): (Vec<book::Entry>, usize)) -> Booked {
+    Booked::List { entries, count, all: None, none: ("no design in use is found", "book") }
 }

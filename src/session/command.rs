@@ -1,61 +1,49 @@
 //! The words of the prompt: the one table that the reader, help, completion and the reference page are read from.
 
 use crate::lang::Takes;
+use crate::word::{self, Arg, Form, Kind, Part, arg};
 
-/// A word that begins a line.
-#[derive(Debug)]
-pub struct Word {
-    /// As it is typed.
-    pub name: &'static str,
-    /// What may follow.
-    pub takes: Takes,
-    /// How it is written.
-    pub usage: &'static str,
-    /// What it does, in one line.
-    pub brief: &'static str,
-    /// Lines typed on an empty bench one after another, and the beginning of what the last one answers.
-    pub example: (&'static [&'static str], &'static str),
-    /// What the session does.
-    pub deed: Deed,
-}
+/// A word of the prompt.
+pub type Word = word::Word<Deed>;
 
-/// What a word makes the session do.
+/// What a form of a word makes the session do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum Deed {
-    New,
+    NewDesign,
     Clear,
     Sheet,
     Why,
     Aim,
+    Figures,
     Figure,
     Tape,
     Parts,
     Plan,
+    PlanTake,
+    PlanPutBack,
     Stock,
-    Page,
+    StockAdd,
+    StockDrop,
+    Fixings,
     Cautions,
     Hang,
     Movement,
+    MovementBetween,
     Tolerance,
+    StyleCheck,
     Style,
     Styles,
-    Run,
+    RunScript,
     Undo,
     Redo,
-    Book(BookDeed),
-    Shop,
-    Help,
-    Quit,
-}
-
-/// What a word makes the session do with the design book.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-#[allow(missing_docs)]
-pub enum BookDeed {
     Keep,
     Open,
     Book,
+    BookExport,
+    BookImport,
+    BookBackup,
+    FindIf,
     Find,
     Revisions,
     Compare,
@@ -64,292 +52,373 @@ pub enum BookDeed {
     Rename,
     Copy,
     Label,
+    Shop,
+    ShopSave,
+    ShopShow,
+    ShopSet,
+    Help,
+    HelpStyle,
+    HelpOn,
+    Quit,
 }
 
-impl BookDeed {
-    /// The word that does it.
-    pub fn word(self) -> &'static str {
-        WORDS.iter().find(|word| word.deed == Deed::Book(self)).map_or("", |word| word.name)
-    }
+const fn form(parts: &'static [Part], deed: Deed) -> Form<Deed> {
+    Form { parts, deed }
 }
+
+const fn literal(text: &'static str) -> Part {
+    Part::Literal(text)
+}
+
+const GIVEN_FIELD: Arg = arg(Kind::GivenField, "FIELD", "the name of a field", "reveal");
+const FIGURE: Arg = arg(Kind::Figure, "FIGURE", "the name of a field or figure", "outside.width");
+const DESIGN: Arg = arg(Kind::Design, "DESIGN", "the name of a design", "moth-07");
+const REVISION: Arg = arg(Kind::Revision, "DESIGN[@REVISION]", "the name of a design", "moth-07");
+const OTHER: Arg = arg(Kind::Revision, "DESIGN[@REVISION]", "a second design to compare it with", "moth-07@1");
+const NEW_NAME: Arg = arg(Kind::NewDesign, "NEW-NAME", "a new name", "moth-08");
+const TEMPERATURE: Arg = arg(Kind::Temperature, "TEMPERATURE", "a temperature", "70degF");
+const HUMIDITY: Arg = arg(Kind::Humidity, "HUMIDITY", "a relative humidity", "35%");
+const TEMPERATURE_AFTER: Arg = arg(Kind::Temperature, "TEMPERATURE", "a temperature", "75degF");
+const HUMIDITY_AFTER: Arg = arg(Kind::Humidity, "HUMIDITY", "a relative humidity", "65%");
+const SETTING: Arg = arg(Kind::Setting, "SETTING", "the name of a setting", "unit");
+const TABLE_FILE: Arg = arg(Kind::File, "FILE", "a file name", "parts.csv");
+const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
+const COPY_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book-copy.db");
+
+/// Every design, or those named.
+const DESIGNS: Part = Part::Maybe(&[&[literal("all")], &[Part::Many(DESIGN, ",")]]);
 
 /// Every word, in the order of the help screen.
 pub const WORDS: &[Word] = &[
     Word {
         name: "new",
-        takes: Takes::OptionalName,
-        usage: "new [BUILD]",
-        brief: "Clears the bench for a fresh design.",
+        brief: "Clears the bench for a new design.",
+        forms: &[form(&[Part::Maybe(&[&[Part::Arg(arg(Kind::Build, "BUILD", "a build", "float"))]])], Deed::NewDesign)],
         example: (&["new shadowbox", "build"], "shadowbox"),
-        deed: Deed::New,
     },
     Word {
         name: "clear",
-        takes: Takes::Figure,
-        usage: "clear FIELD",
-        brief: "Takes a given value back.",
+        brief: "Clears a value; the default applies again.",
+        forms: &[form(&[Part::Arg(GIVEN_FIELD)], Deed::Clear)],
         example: (&["reveal 3/8", "clear reveal", "reveal"], "1/4\"   6.4 mm"),
-        deed: Deed::Clear,
     },
     Word {
         name: "sheet",
-        takes: Takes::Nothing,
-        usage: "sheet",
-        brief: "Shows the whole design: what was given, every size to make, parts, checks, cautions.",
+        brief: "Shows the whole design: the values given, every size to make, parts, checks, cautions.",
+        forms: &[form(&[], Deed::Sheet)],
         example: (&["art 16 x 20 x 3/4", "sheet"], "float"),
-        deed: Deed::Sheet,
     },
     Word {
         name: "why",
-        takes: Takes::Figure,
-        usage: "why FIGURE",
-        brief: "Shows how a number came out, step by step, down to what was given.",
+        brief: "Shows how a number is worked out, step by step, from the values given.",
+        forms: &[form(&[Part::Arg(FIGURE)], Deed::Why)],
         example: (&["art 16 x 20", "why outside.width"], "outside.width  18\""),
-        deed: Deed::Why,
     },
     Word {
         name: "aim",
-        takes: Takes::Aim,
-        usage: "aim FIGURE VALUE by FIELD",
-        brief: "Finds the value of a field that gives a figure, and sets it.",
+        brief: "Sets a field so that a figure comes out as wanted.",
+        forms: &[form(
+            &[
+                Part::Arg(FIGURE),
+                Part::Quiet("to"),
+                Part::Arg(arg(Kind::Amount, "VALUE", "the value wanted", "20\"")),
+                literal("by"),
+                Part::Arg(arg(Kind::Field, "FIELD", "the field to change", "reveal")),
+            ],
+            Deed::Aim,
+        )],
         example: (&["art 16 x 20 x 3/4", "aim outside.width 20 by reveal"], "reveal  1 1/4\""),
-        deed: Deed::Aim,
     },
     Word {
         name: "figure",
-        takes: Takes::Definition,
-        usage: "figure [NAME = FORMULA]",
-        brief: "Gives this design a figure of its own, or lists those it has.",
+        brief: "Adds a figure to this design alone, or lists the figures added.",
+        forms: &[
+            form(&[], Deed::Figures),
+            form(
+                &[
+                    Part::Arg(arg(Kind::NewFigure, "NAME", "a name for the figure", "own.width")),
+                    literal("="),
+                    Part::Arg(arg(Kind::Formula, "FORMULA", "a formula", "outside.width + 3in")),
+                ],
+                Deed::Figure,
+            ),
+        ],
         example: (&["art 16 x 20", "figure own.width = outside.width + 3in", "own.width"], "21\""),
-        deed: Deed::Figure,
     },
     Word {
         name: "tape",
-        takes: Takes::Value,
-        usage: "tape LENGTH",
-        brief: "Draws that stretch of the tape with the mark pointed out.",
+        brief: "Draws the tape around a length and points to its mark.",
+        forms: &[form(&[Part::Arg(arg(Kind::Length, "LENGTH", "a length", "15 7/16\""))], Deed::Tape)],
         example: (&["tape 15 7/16"], "15 7/16\""),
-        deed: Deed::Tape,
     },
     Word {
         name: "parts",
-        takes: Takes::Text,
-        usage: "parts [NAME, NAME … | all] [to FILE]",
-        brief: "Lists every piece to make, of one design or several; or writes them to a table.",
+        brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
+        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Deed::Parts)],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
-        deed: Deed::Parts,
     },
     Word {
         name: "cautions",
-        takes: Takes::Nothing,
-        usage: "cautions",
         brief: "Shows every caution for this design in full, with its source.",
+        forms: &[form(&[], Deed::Cautions)],
         example: (&["art 16 x 20 x 3/4", "cautions"], "Cautions"),
-        deed: Deed::Cautions,
     },
     Word {
         name: "plan",
-        takes: Takes::Text,
-        usage: "plan [NAME, NAME … | all | take | put back]",
-        brief: "Plans the cutting of one design or several from the shop's stock; takes the plan's stock out.",
+        brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
+        forms: &[
+            form(&[DESIGNS], Deed::Plan),
+            form(&[literal("take")], Deed::PlanTake),
+            form(&[literal("put"), literal("back")], Deed::PlanPutBack),
+        ],
         example: (&["art 16 x 20 x 3/4", "plan"], "plan"),
-        deed: Deed::Plan,
     },
     Word {
         name: "stock",
-        takes: Takes::Text,
-        usage: "stock [add WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION | drop ROW]",
-        brief: "Shows what the shop has to cut from: sticks, offcuts, boards, sheets; adds or drops a row.",
+        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row.",
+        forms: &[
+            form(&[], Deed::Stock),
+            form(
+                &[
+                    literal("add"),
+                    Part::Arg(arg(
+                        Kind::Cells,
+                        "WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION",
+                        "the cells of a row, with commas between",
+                        "stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2",
+                    )),
+                ],
+                Deed::StockAdd,
+            ),
+            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Deed::StockDrop),
+        ],
         example: (&["stock"], "nothing"),
-        deed: Deed::Stock,
     },
     Word {
         name: "fixings",
-        takes: Takes::Nothing,
-        usage: "fixings",
-        brief: "Tells screws, brads and glue, or points and dust cover: which, how many, where, and why.",
+        brief: "Shows screws, brads and glue, or points and dust cover: which, how many, where, and why.",
+        forms: &[form(&[], Deed::Fixings)],
         example: (&["art 16 x 20 x 3/4", "fixings"], "Screws"),
-        deed: Deed::Page,
     },
     Word {
         name: "hang",
-        takes: Takes::Text,
-        usage: "hang [NAME, NAME …]",
-        brief: "Tells the weight part by part, wire, hangers and hooks, and where hooks go; with a wall, for a row or grid.",
+        brief: "Shows the weight part by part, wire, hangers, hooks and where the hooks go; on a wall, a row or a grid.",
+        forms: &[form(&[DESIGNS], Deed::Hang)],
         example: (&["art 16 x 20 x 3/4", "hang"], "Weight"),
-        deed: Deed::Hang,
     },
     Word {
         name: "movement",
-        takes: Takes::Text,
-        usage: "movement [from TEMPERATURE HUMIDITY to TEMPERATURE HUMIDITY]",
-        brief: "Tells how the wood moves with the air, how rails bend, and the blanks to mill.",
+        brief: "Shows how wood moves with the air, how rails bend, and the blanks to mill.",
+        forms: &[
+            form(&[], Deed::Movement),
+            form(
+                &[
+                    literal("from"),
+                    Part::Arg(TEMPERATURE),
+                    Part::Arg(HUMIDITY),
+                    literal("to"),
+                    Part::Arg(TEMPERATURE_AFTER),
+                    Part::Arg(HUMIDITY_AFTER),
+                ],
+                Deed::MovementBetween,
+            ),
+        ],
         example: (&["art 16 x 20 x 3/4", "movement from 70degF 35% to 75degF 65%"], "Wood"),
-        deed: Deed::Movement,
     },
     Word {
         name: "tolerance",
-        takes: Takes::Figure,
-        usage: "tolerance [FIGURE]",
-        brief: "Tells how far sizes may be off, and what errors at the saw do.",
+        brief: "Shows the tolerance of each size and the effect of saw errors.",
+        forms: &[form(&[Part::Maybe(&[&[Part::Arg(FIGURE)]])], Deed::Tolerance)],
         example: (&["art 16 x 20 x 3/4", "tolerance outside.width"], "outside.width"),
-        deed: Deed::Tolerance,
     },
     Word {
         name: "style",
-        takes: Takes::Text,
-        usage: "style NAME [KEY=VALUE …] | check NAME",
-        brief: "Frames the work at the bench by a house style; or finds the faults of one, by its name or file.",
+        brief: "Frames the work by a house style, or checks a style by its name or file.",
+        forms: &[
+            form(
+                &[
+                    literal("check"),
+                    Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
+                ],
+                Deed::StyleCheck,
+            ),
+            form(
+                &[
+                    Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float")),
+                    Part::Maybe(&[&[Part::Many(
+                        arg(Kind::Answer, "KEY=VALUE", "pairs such as face=3/4", "face=3/4"),
+                        "",
+                    )]]),
+                ],
+                Deed::Style,
+            ),
+        ],
         example: (&["art 16 x 20 x 3/4", "style narrow-float", "build"], "float"),
-        deed: Deed::Style,
     },
     Word {
         name: "styles",
-        takes: Takes::Nothing,
-        usage: "styles",
         brief: "Lists the house styles and where they come from.",
+        forms: &[form(&[], Deed::Styles)],
         example: (&["styles"], "canted-tray"),
-        deed: Deed::Styles,
     },
     Word {
         name: "run",
-        takes: Takes::File,
-        usage: "run FILE",
         brief: "Runs a script on the design at the bench.",
+        forms: &[form(
+            &[
+                Part::Arg(arg(Kind::Script, "FILE", "a script file", "show.rhai")),
+                Part::Maybe(&[&[Part::Many(arg(Kind::ScriptText, "TEXT", "text for the script", "spring"), "")]]),
+            ],
+            Deed::RunScript,
+        )],
         example: (&["run shows/spring.rhai"], "error: there is no file shows/spring.rhai"),
-        deed: Deed::Run,
     },
     Word {
         name: "undo",
-        takes: Takes::Nothing,
-        usage: "undo",
-        brief: "Goes one step back at the bench.",
+        brief: "Undoes the last change to the design.",
+        forms: &[form(&[], Deed::Undo)],
         example: (&["reveal 3/8", "undo", "reveal"], "1/4\"   6.4 mm"),
-        deed: Deed::Undo,
     },
     Word {
         name: "redo",
-        takes: Takes::Nothing,
-        usage: "redo",
-        brief: "Goes forward again after undo.",
+        brief: "Makes an undone change again.",
+        forms: &[form(&[], Deed::Redo)],
         example: (&["reveal 3/8", "undo", "redo", "reveal"], "3/8\"   9.5 mm"),
-        deed: Deed::Redo,
     },
     Word {
         name: "keep",
-        takes: Takes::Text,
-        usage: "keep NAME [\"note\"]",
-        brief: "Puts the design into the book under a name; a name that is there gets a new revision.",
+        brief: "Saves the design; an existing name gets a new revision.",
+        forms: &[form(
+            &[
+                Part::Arg(arg(Kind::Saved, "NAME", "a name for the design", "moth-07")),
+                Part::Maybe(&[&[Part::Arg(arg(Kind::Note, "\"NOTE\"", "a note in quotes", "\"a first try\""))]]),
+            ],
+            Deed::Keep,
+        )],
         example: (&["art 16 x 20", "keep moth-07"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Keep),
     },
     Word {
         name: "open",
-        takes: Takes::Text,
-        usage: "open NAME[@REV]",
-        brief: "Puts a design of the book on the bench.",
+        brief: "Puts a saved design on the bench.",
+        forms: &[form(&[Part::Arg(REVISION)], Deed::Open)],
         example: (&["art 16 x 20", "keep moth-07", "new", "open moth-07"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Open),
     },
     Word {
         name: "book",
-        takes: Takes::Text,
-        usage: "book [WHAT]",
-        brief: "Lists designs, newest first; WHAT is all, retired, or export, import, backup with FILE.",
+        brief: "Lists saved designs, newest first; exports, imports or backs up the design book.",
+        forms: &[
+            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Deed::Book),
+            form(&[literal("export"), Part::Arg(BOOK_FILE)], Deed::BookExport),
+            form(&[literal("import"), Part::Arg(BOOK_FILE)], Deed::BookImport),
+            form(&[literal("backup"), Part::Arg(COPY_FILE)], Deed::BookBackup),
+        ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
-        deed: Deed::Book(BookDeed::Book),
     },
     Word {
         name: "find",
-        takes: Takes::Words,
-        usage: "find WORDS | if CONDITION",
-        brief: "Finds designs by words of their name, client or note, or by a condition on them.",
+        brief: "Finds saved designs by words of their name, client or note, or by a condition.",
+        forms: &[
+            form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Deed::Find),
+            form(
+                &[literal("if"), Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in"))],
+                Deed::FindIf,
+            ),
+        ],
         example: (&["art 16 x 20", "keep moth-07", "find if art.width < 20in"], "moth-07"),
-        deed: Deed::Book(BookDeed::Find),
     },
     Word {
         name: "revisions",
-        takes: Takes::Text,
-        usage: "revisions NAME",
-        brief: "Lists the revisions of a design with what each changed.",
+        brief: "Lists the revisions of a design and what each changed.",
+        forms: &[form(&[Part::Arg(DESIGN)], Deed::Revisions)],
         example: (&["art 16 x 20", "keep moth-07", "revisions moth-07"], "moth-07"),
-        deed: Deed::Book(BookDeed::Revisions),
     },
     Word {
         name: "compare",
-        takes: Takes::Text,
-        usage: "compare NAME NAME",
-        brief: "Shows two designs or revisions side by side, what differs marked.",
+        brief: "Shows two designs or revisions side by side and marks what differs.",
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(OTHER)], Deed::Compare)],
         example: (&["art 16 x 20", "keep moth-07", "compare moth-07 moth-07@1"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Compare),
     },
     Word {
         name: "retire",
-        takes: Takes::Text,
-        usage: "retire NAME",
-        brief: "Hides a design from the book; nothing of it is lost.",
+        brief: "Hides a design from lists; all its revisions stay in the book.",
+        forms: &[form(&[Part::Arg(DESIGN)], Deed::Retire)],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07"], "retired moth-07"),
-        deed: Deed::Book(BookDeed::Retire),
     },
     Word {
         name: "restore",
-        takes: Takes::Text,
-        usage: "restore NAME",
-        brief: "Shows a retired design again.",
+        brief: "Shows a retired design in lists again.",
+        forms: &[form(
+            &[Part::Arg(arg(Kind::Retired, "DESIGN", "the name of a retired design", "moth-07"))],
+            Deed::Restore,
+        )],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07", "restore moth-07"], "restored moth-07"),
-        deed: Deed::Book(BookDeed::Restore),
     },
     Word {
         name: "rename",
-        takes: Takes::Text,
-        usage: "rename NAME NAME",
-        brief: "Calls a design otherwise, with all its revisions.",
-        example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is lantern now"),
-        deed: Deed::Book(BookDeed::Rename),
+        brief: "Renames a design and all its revisions.",
+        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Deed::Rename)],
+        example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is now lantern"),
     },
     Word {
         name: "copy",
-        takes: Takes::Text,
-        usage: "copy NAME NAME",
-        brief: "Begins another design with one that is there.",
+        brief: "Copies a design under a new name.",
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Deed::Copy)],
         example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
-        deed: Deed::Book(BookDeed::Copy),
     },
     Word {
         name: "label",
-        takes: Takes::Text,
-        usage: "label NAME",
         brief: "Prints a small label: name, sizes, wood, hanger, date.",
+        forms: &[form(&[Part::Arg(REVISION)], Deed::Label)],
         example: (&["art 16 x 20", "keep moth-07", "label moth-07"], "moth-07@1"),
-        deed: Deed::Book(BookDeed::Label),
     },
     Word {
         name: "shop",
-        takes: Takes::Text,
-        usage: "shop [SETTING VALUE | save]",
-        brief: "Shows the shop's settings, sets one for this run, or saves them.",
+        brief: "Shows the shop's settings, sets one for this session, or saves them all.",
+        forms: &[
+            form(&[], Deed::Shop),
+            form(&[literal("save")], Deed::ShopSave),
+            form(&[Part::Arg(SETTING)], Deed::ShopShow),
+            form(
+                &[
+                    Part::Arg(SETTING),
+                    Part::Quiet("="),
+                    Part::Arg(arg(Kind::SettingValue, "VALUE", "a value for the setting", "mm")),
+                ],
+                Deed::ShopSet,
+            ),
+        ],
         example: (&["shop unit mm", "11 3/8\""], "289 mm - 0.075 mm   11.375\""),
-        deed: Deed::Shop,
     },
     Word {
         name: "help",
-        takes: Takes::Text,
-        usage: "help [WORD]",
-        brief: "Explains a word, a field, a figure, a function, a unit or a style.",
+        brief: "Explains a word, field, figure, build, check, function, unit, style or setting.",
+        forms: &[
+            form(&[], Deed::Help),
+            form(
+                &[literal("style"), Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float"))],
+                Deed::HelpStyle,
+            ),
+            form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Deed::HelpOn),
+        ],
         example: (&["help reveal"], "reveal"),
-        deed: Deed::Help,
     },
-    Word {
-        name: "quit",
-        takes: Takes::Nothing,
-        usage: "quit",
-        brief: "Leaves.",
-        example: (&["quit"], ""),
-        deed: Deed::Quit,
-    },
+    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Deed::Quit)], example: (&["quit"], "") },
 ];
 
 /// The word of that name.
 pub fn word(name: &str) -> Option<&'static Word> {
     WORDS.iter().find(|word| word.name == name)
+}
+
+/// What the reader of lines must know of a word: whether a formula stands in it, whether it is text.
+pub(super) fn takes(word: &Word) -> Takes {
+    let args = word.args();
+    let any = |wanted: &[Kind]| args.iter().any(|arg| wanted.contains(&arg.kind));
+    match args.as_slice() {
+        [] => Takes::Nothing,
+        [only] if only.kind == Kind::Length => Takes::Value,
+        _ if any(&[Kind::Amount, Kind::Formula]) => Takes::Formula,
+        _ if args.iter().all(|arg| matches!(arg.kind, Kind::Build | Kind::GivenField | Kind::Figure)) => Takes::Name,
+        _ => Takes::Text,
+    }
 }

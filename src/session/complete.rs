@@ -1,113 +1,74 @@
-//! What a half-typed word may become.
+//! What a half-typed line may become: what could stand at the cursor, each with what it means.
 
-use super::command::{BookDeed, Deed, WORDS, Word, word};
+use super::command::{WORDS, word};
+use super::offer::{Offer, functions, names};
 use super::session::Session;
-use crate::lang::builtins;
-use crate::rules::{Design, Type};
+use crate::lang::Names;
+use crate::word::Next;
 
-/// Where the word before the cursor begins, and what it may become, in order.
-pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec<String>) {
-    let before = line.get(..cursor).unwrap_or(line);
-    let start = before
-        .rfind(|letter: char| !(letter.is_alphanumeric() || matches!(letter, '_' | '.' | '-')))
-        .map_or(0, |at| at + before[at..].chars().next().map_or(1, char::len_utf8));
+/// Nobody presses Tab in a longer line.
+const LONGEST: usize = 4096;
+
+/// Where the text before the cursor begins that is replaced, and what may stand there, in order.
+pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec<Offer>) {
+    let before = line.get(..cursor).filter(|before| before.len() <= LONGEST).unwrap_or_default();
+    let start = before.len() - before.trim_start().len();
+    let first =
+        before[start..].split(|letter: char| letter.is_whitespace() || letter == '=').next().unwrap_or_default();
+    let behind = start + first.len();
+    let offers = if behind == before.len() {
+        beginnings(session, before, start)
+    } else if let Some(word) = word(first) {
+        after_word(session, word, before, behind)
+    } else if session.field(first).is_some() {
+        let rest = &before[behind..];
+        let value = rest.trim_start().strip_prefix('=').unwrap_or(rest).trim_start();
+        session.values_of(first, before, before.len() - value.len())
+    } else {
+        session.formula(before)
+    };
+    settle(before, offers)
+}
+
+/// What may begin a line.
+fn beginnings(session: &mut Session, before: &str, start: usize) -> Vec<Offer> {
     let typed = &before[start..];
-    let first = before[..start].trim();
-    let mut candidates = candidates(session, first, typed);
-    candidates.retain(|candidate| candidate.starts_with(typed));
+    if typed.ends_with(|letter: char| !(letter.is_alphanumeric() || matches!(letter, '_' | '.' | '-'))) {
+        return session.formula(before);
+    }
+    let words = WORDS.iter().map(|word| Offer::new(start, word.name, word.brief));
+    let all = words.chain(names(&session.design(), start)).chain(functions(start));
+    let mut fits: Vec<Offer> = all.filter(|offer| offer.text.starts_with(typed)).collect();
     // Functions only where nothing of the bench fits: a framer reaches for fields.
-    if candidates.iter().any(|candidate| !candidate.ends_with('(')) {
-        candidates.retain(|candidate| !candidate.ends_with('('));
+    if fits.iter().any(|offer| !offer.text.ends_with('(')) {
+        fits.retain(|offer| !offer.text.ends_with('('));
     }
-    candidates.sort();
-    candidates.dedup();
-    (start, candidates)
+    if fits.is_empty() { session.formula(before) } else { fits }
 }
 
-fn candidates(session: &mut Session, first: &str, typed: &str) -> Vec<String> {
-    let design = session.design();
-    if first.is_empty() {
-        let words = WORDS.iter().map(|word| word.name.to_string());
-        return words.chain(names(&design)).chain(functions()).collect();
-    }
-    if let Some(word) = word(first) {
-        return match word.deed {
-            Deed::New => builds(&design),
-            Deed::Clear | Deed::Why | Deed::Aim | Deed::Tolerance => names(&design),
-            Deed::Style => session.style_rows().into_iter().map(|style| style.name).collect(),
-            Deed::Shop => {
-                let settings = session.settings.all().into_iter();
-                settings.map(|setting| setting.name.into()).chain(["save".to_string()]).collect()
-            }
-            Deed::Help => WORDS
-                .iter()
-                .map(|word| word.name.to_string())
-                .chain(names(&design))
-                .chain(functions())
-                .chain(builds(&design))
-                .collect(),
-            Deed::Sheet
-            | Deed::Cautions
-            | Deed::Parts
-            | Deed::Page
-            | Deed::Styles
-            | Deed::Undo
-            | Deed::Redo
-            | Deed::Quit => Vec::new(),
-            Deed::Hang | Deed::Plan | Deed::Stock => Vec::new(),
-            Deed::Movement => vec!["from".into()],
-            Deed::Tape | Deed::Run | Deed::Figure => names(&design),
-            Deed::Book(deed) => of_the_book(session, deed, typed),
-        };
-    }
-    // The second name of `compare` and its like.
-    if let Some(Word { deed: Deed::Book(deed @ (BookDeed::Compare | BookDeed::Rename | BookDeed::Copy)), .. }) =
-        first.split_whitespace().next().and_then(word)
-    {
-        return of_the_book(session, *deed, typed);
-    }
-    if first == "build" {
-        return builds(&design);
-    }
-    match design.slot(first) {
-        Ok(slot) if design.book().name(slot).of == Type::Word => {
-            design.rule(slot).and_then(|rule| design.book().words(rule)).unwrap_or_default().to_vec()
+/// What may go on behind a word.
+fn after_word(session: &mut Session, word: &super::command::Word, before: &str, behind: usize) -> Vec<Offer> {
+    let mut offers = Vec::new();
+    for expected in word.expected(before, behind..before.len()) {
+        let at = expected.at;
+        // What stands at the end begins behind a blank or a sign.
+        if at == before.len() && before.ends_with(|letter: char| letter.is_alphanumeric() || letter == '"') {
+            continue;
         }
-        _ => names(&design).into_iter().chain(functions()).collect(),
-    }
-}
-
-/// What may stand behind a word of the design book.
-fn of_the_book(session: &Session, deed: BookDeed, typed: &str) -> Vec<String> {
-    match deed {
-        BookDeed::Book => ["all", "retired", "export", "import", "backup"].map(Into::into).into(),
-        BookDeed::Find => {
-            let mut names = session.design_names(typed);
-            names.push("if".into());
-            names
+        match expected.next {
+            Next::Literal(text) if text.starts_with(&before[at..]) => offers.push(Offer::new(at, text, "")),
+            Next::Literal(_) | Next::End => {}
+            Next::Arg(arg) => offers.extend(session.offers(arg, before, at, &expected.args)),
         }
-        BookDeed::Keep
-        | BookDeed::Open
-        | BookDeed::Revisions
-        | BookDeed::Compare
-        | BookDeed::Retire
-        | BookDeed::Restore
-        | BookDeed::Rename
-        | BookDeed::Copy
-        | BookDeed::Label => session.design_names(typed),
     }
+    offers
 }
 
-fn builds(design: &Design) -> Vec<String> {
-    design.book().builds.iter().map(|build| build.name.to_string()).collect()
-}
-
-/// The names that this build has.
-fn names(design: &Design) -> Vec<String> {
-    let order = &design.book().builds[usize::from(design.build())].order;
-    order.iter().map(|slot| design.book().name(*slot).text.clone()).chain(["build".to_string()]).collect()
-}
-
-fn functions() -> Vec<String> {
-    builtins().map(|one| format!("{}(", one.name)).collect()
+/// The offers that begin farthest to the left, in order, each once: what more of the line speaks for.
+fn settle(before: &str, mut offers: Vec<Offer>) -> (usize, Vec<Offer>) {
+    let start = offers.iter().map(|offer| offer.start).min().unwrap_or(before.len());
+    offers.retain(|offer| offer.start == start);
+    offers.sort_by(|one, other| one.text.cmp(&other.text));
+    offers.dedup_by(|one, other| one.text == other.text);
+    (start, offers)
 }

@@ -1,44 +1,42 @@
 //! `figure NAME = FORMULA`: a figure of the design at the bench alone.
 
 use super::book_told::with_unit;
-use super::reply::{Done, Reply};
+use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;
 use crate::diag::Diagnostic;
+use crate::word::{Args, Kind};
 
+/// A name that the rules leave to a framer.
+const OTHER: &str = "own.width";
 /// A line that adds a figure.
 const EXAMPLE: &str = "figure own.width = outside.width + 3in";
 
 impl Session {
-    /// `figure` lists the design's own figures, `figure NAME = FORMULA` adds one.
-    pub(super) fn figure_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        if text.is_empty() {
-            return Ok(Reply::Figures(self.bench.design()));
-        }
-        let usage = |message: &str| Diagnostic::new(message).hint(EXAMPLE);
-        let Some((name, formula)) = text.split_once('=') else {
-            return Err(usage("a figure is written figure NAME = FORMULA"));
+    pub(super) fn figures(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Figures(self.bench.design()))
+    }
+
+    pub(super) fn figure(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (name, formula) = (args.text(Kind::NewFigure), args.text(Kind::Formula));
+        let before = self.bench.design();
+        let renamed = |found: Diagnostic| {
+            let found = Diagnostic { fixes: Vec::new(), ..found }.at(args.span(Kind::NewFigure));
+            // The formula stays as typed where it is not wrong itself.
+            if before.with_figure(OTHER, formula).is_ok() { found.instead(OTHER) } else { found.hint(EXAMPLE) }
         };
-        let name = name.trim_end();
         if !is_name(name) {
-            let wrong =
-                if name.is_empty() { "a name is missing before =".into() } else { format!("{name} is no name") };
-            return Err(usage(&wrong).at(0..name.len()));
+            let message = format!("{name} cannot be a name; use small letters, digits, _ and dots");
+            return Err(renamed(Diagnostic::new(message)).into());
         }
         if let Some(what) = meaning(name) {
-            return Err(usage(&format!("{name} is {what}, so a figure needs another name")).at(0..name.len()));
+            return Err(renamed(Diagnostic::new(format!("{name} is {what}; choose another name"))).into());
         }
-        let start = text.len() - formula.trim_start().len();
-        let formula = formula.trim();
-        if formula.is_empty() {
-            return Err(usage("a formula is missing behind =").at(0..text.len()));
-        }
-        let before = self.bench.design();
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
-            (None, None) => found.hint(EXAMPLE).at(0..name.len()),
+            (None, None) => renamed(found),
             (None, Some(_)) => {
                 let found = with_unit(found, formula, self.settings.unit());
-                found.shifted(start)
+                found.shifted(args.span(Kind::Formula).start)
             }
             (Some(_), _) => found,
         })?;
@@ -47,7 +45,7 @@ impl Session {
     }
 }
 
-/// Whether a text is a name with its parts: small letters, figures and `_`, dots between.
+/// Whether a text is a name with its parts: letters, digits and `_`, dots between.
 pub fn is_name(text: &str) -> bool {
     let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
     let part = |part: &str| !part.is_empty() && part.chars().all(letter);

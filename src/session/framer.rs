@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::book;
-use super::command::BookDeed;
 use super::fresh::fresh;
 use super::handle::Handle;
 use super::names::field;
@@ -14,8 +13,8 @@ use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::trail::Stand;
 use super::workshop::Paper;
-use super::{book_told, planning::SCRIPT_STEPS, stylist};
 use super::{planning, stock};
+use super::{planning::SCRIPT_STEPS, stylist};
 use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
@@ -134,7 +133,7 @@ impl Framer {
     /// What is no name; a book that cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
         let kept = book::keep(&self.shelf, draft, name, None);
-        kept.map(|_| ()).map_err(|fault| book_told::told(fault, BookDeed::Keep, name))
+        kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
     }
 
     /// Plans the parts of several designs together, out of what the shop has, within a fixed number of steps, so that the

@@ -1,31 +1,35 @@
 //! What is explained when help is asked for.
 
 use super::command::word;
-use super::reply::Help;
+use super::reply::{Faults, Help, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, list, near};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
+use crate::word::{Args, Kind};
 
-/// Help about `topic`, or the one screen of help.
-///
-/// # Errors
-/// Nothing is called so, with near names.
-pub fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
-    let topic = topic.trim();
-    if topic.is_empty() {
-        return Ok(Help::Screen(session.design().book().clone()));
+impl Session {
+    pub(super) fn help(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Help(Help::Screen(self.design().book().clone())))
     }
+
+    pub(super) fn help_style(&mut self, args: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Help(style(args.text(Kind::Style), self)?))
+    }
+
+    pub(super) fn help_on(&mut self, args: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Help(about(args.text(Kind::Topic).trim(), self)?))
+    }
+}
+
+/// Help about `topic`.
+fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     let function = |name: &str| builtins().find(|one| one.name == name).map(|one| Help::Function(one.name));
     // A word or a field may have a name that a function has too: the bracket tells them apart.
     if let Some(help) = topic.strip_suffix("()").and_then(function) {
         return Ok(help);
     }
     let topic = topic.trim_end_matches("()");
-    // `help style NAME` explains one style.
-    if let Some(name) = topic.strip_prefix("style ").map(str::trim) {
-        return style(name, session);
-    }
     if let Some(word) = word(topic) {
         return Ok(Help::Word(word));
     }

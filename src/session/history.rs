@@ -2,14 +2,18 @@
 
 use super::book::revision;
 use super::booked::{Booked, Past, Side};
+use super::reply::{Faults, Reply};
 use super::session::Session;
+use crate::book::Revision;
 use crate::book::text::{self, Difference};
-use crate::book::{BookFault, Revision};
 use crate::rules::{Design, Role, Way};
+use crate::word::{Args, Kind};
 
 impl Session {
-    pub(super) fn revisions(&self, name: &str) -> Result<Booked, BookFault> {
-        let all = self.shelf.look(|book| book.revisions(name))?;
+    pub(super) fn revisions(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let Some(given) = args.one(Kind::Design) else { return Ok(Reply::Nothing) };
+        let all = self.shelf.look(|book| book.revisions(given.text()));
+        let all = all.map_err(|fault| self.refused(fault, given, args))?;
         let design = self.design();
         let mut past = Vec::new();
         let mut before: Option<&Revision> = None;
@@ -23,11 +27,16 @@ impl Session {
             past.push(Past { number: one.number, when, note, style, changes, figures });
             before = Some(one);
         }
-        Ok(Booked::Revisions(name.into(), past))
+        Ok(Reply::Book(Box::new(Booked::Revisions(given.text().into(), past))))
     }
 
-    pub(super) fn compare(&self, (one, other): (&str, &str)) -> Result<Booked, BookFault> {
-        let both = [revision(&self.shelf, one)?, revision(&self.shelf, other)?];
+    pub(super) fn compare(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let mut both = Vec::new();
+        for given in args.all(Kind::Revision) {
+            let read = revision(&self.shelf, given.text());
+            both.push(read.map_err(|fault| self.refused(fault, given, args))?);
+        }
+        let Ok(both) = <[Revision; 2]>::try_from(both) else { return Ok(Reply::Nothing) };
         let texts = both.each_ref().map(|one| format!("{}{}", one.draft.fields, one.draft.figures));
         let design = self.design();
         let differing = text::differences(&texts[0], &texts[1]);
@@ -49,7 +58,7 @@ impl Session {
         };
         let rows = names.into_iter().map(side).filter(|side| side.values.iter().any(Option::is_some)).collect();
         let names = both.map(|one| format!("{}@{}", one.name, one.number));
-        Ok(Booked::Compared { names, rows })
+        Ok(Reply::Book(Box::new(Booked::Compared { names, rows })))
     }
 }
 

@@ -1,16 +1,15 @@
 //! Parts of designs, and plans for them.
 
+use std::path::Path;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
-use super::book::{on_bench, revision};
-use super::command::BookDeed;
+use super::book::{on_bench, revision, typed};
 use super::fresh::fresh;
-use super::reply::{Planned, Reply};
+use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
-use super::shelf::Shelf;
 use super::stock::{Made, STOCK, rack_of};
-use crate::book::{Address, BookFault};
+use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, says};
 use crate::host::write_table;
@@ -18,6 +17,7 @@ use crate::measure::Real;
 use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
 use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, cautions_of_all, on_wall, parts};
+use crate::word::{Args, Given, Kind};
 
 /// So long a plan is looked for at the prompt, in seconds.
 const SECONDS: f64 = 10.0;
@@ -26,48 +26,47 @@ const SECONDS: f64 = 10.0;
 const MOST: usize = 10_000;
 
 impl Session {
-    /// The designs that a line names: none for the one at the bench, `all` for every one in the book, or names with commas
-    /// or blanks between.
-    pub(super) fn named(&self, word: &str, text: &str) -> Result<Vec<(String, Design)>, Diagnostic> {
-        let text = text.trim();
-        if text.is_empty() {
-            let design = self.bench.look(Clone::clone);
-            return Ok(vec![(name_of(&design), design)]);
+    /// The designs that a line names: the one at the bench where it names none, or every one in the book for `all`.
+    pub(super) fn designs(&self, args: &Args) -> Result<Vec<(String, Design)>, Diagnostic> {
+        if args.said("all") {
+            return self.designs_of(&Asked::All);
         }
-        let told = |fault: BookFault| {
-            self.refused(fault.into(), BookDeed::Open, text).lines(|line| line.replacen("open", word, 1))
-        };
-        let names: Vec<String> = if text == "all" {
-            let (entries, _) = self.shelf.look(|book| book.list(false, MOST)).map_err(told)?;
-            entries.into_iter().map(|entry| entry.name).collect()
-        } else {
-            text.split([',', ' ']).filter(|name| !name.is_empty()).map(Into::into).collect()
-        };
-        if names.is_empty() {
-            return Err(Diagnostic::new("there is no design in the book yet").hint("keep NAME"));
+        let mut designs = Vec::new();
+        for given in args.all(Kind::Design) {
+            let found = self.design_of(given.text()).map_err(|fault| self.refused(fault, given, args))?;
+            designs.push(found);
         }
-        names
-            .into_iter()
-            .map(|name| {
-                let revision = revision(&self.shelf, &name).map_err(told)?;
-                let (design, _) = on_bench(&revision, fresh(&self.settings));
-                Ok((Address::read(&name).map_or(name.clone(), |address| address.name), design))
-            })
-            .collect()
+        if designs.is_empty() { self.designs_of(&Asked::Bench) } else { Ok(designs) }
     }
 
-    /// `parts [NAMES | all] [to FILE]`.
-    pub(super) fn parts_line(&self, text: &str) -> Result<Reply, Diagnostic> {
-        let text = text.trim_end();
-        if text == "to" || text.ends_with(" to") {
-            let line = format!("parts {text} parts.csv");
-            return Err(Diagnostic::new("behind to stands the file that the parts go to").hint(line));
-        }
-        let (names, file) = match text.strip_prefix("to ").map(|file| ("", file)).or_else(|| text.split_once(" to ")) {
-            Some((names, file)) => (names, Some(file.trim())),
-            None => (text, None),
+    /// The same, asked for before.
+    pub(super) fn designs_of(&self, asked: &Asked) -> Result<Vec<(String, Design)>, Diagnostic> {
+        let names: Vec<String> = match asked {
+            Asked::Bench => {
+                let design = self.bench.look(Clone::clone);
+                return Ok(vec![(name_of(&design), design)]);
+            }
+            Asked::All => {
+                let (entries, _) = self.shelf.look(|book| book.list(false, MOST))?;
+                if entries.is_empty() {
+                    return Err(Diagnostic::new("there is no design in the book yet").hint(self.line_toward()));
+                }
+                entries.into_iter().map(|entry| entry.name).collect()
+            }
+            Asked::Named(names) => names.clone(),
         };
-        let designs = self.named("parts", names)?;
+        names.iter().map(|name| Ok(self.design_of(name)?)).collect()
+    }
+
+    fn design_of(&self, name: &str) -> Result<(String, Design), BookFault> {
+        let revision = revision(&self.shelf, name)?;
+        let (design, _) = on_bench(&revision, fresh(&self.settings));
+        Ok((revision.name, design))
+    }
+
+    pub(super) fn parts(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let designs = self.designs(args)?;
+        let is_named = Asked::of(args) != Asked::Bench;
         let many = designs.len() > 1;
         let mut all: Vec<Part> = Vec::new();
         for (name, design) in &designs {
@@ -76,9 +75,9 @@ impl Session {
                 Part { name: called, ..part }
             }));
         }
-        let (all, stops) = (merged(all), stops(&designs, !names.trim().is_empty()));
-        if let Some(file) = file {
-            write_table(self.shelf.host(), Shelf::file(file), &crate::plan::parts_csv(&all), "table of parts")?;
+        let (all, stops) = (merged(all), stops(&designs, is_named));
+        if let Some(file) = args.one(Kind::File).map(Given::text) {
+            write_table(self.shelf.host(), Path::new(file), &crate::plan::parts_csv(&all), "table of parts")?;
             let what = format!("{} kinds of part", all.len());
             return Ok(Reply::Written { what, file: file.to_string(), stops });
         }
@@ -86,12 +85,12 @@ impl Session {
         Ok(Reply::Parts(all, stops, cautions))
     }
 
-    /// `hang [NAMES]`: the design at the bench or another, or several, on the wall that the bench tells of.
-    pub(super) fn hang(&self, names: &str) -> Result<Reply, Diagnostic> {
+    /// The design at the bench or another, or several, on the wall that the bench knows of.
+    pub(super) fn hang(&mut self, args: &Args) -> Result<Reply, Faults> {
         let wall = self.bench.look(Clone::clone);
-        let named = self.named("hang", names)?;
+        let named = self.designs(args)?;
         if named.len() > 1 && wall.made("wall.width").is_none() {
-            return Err(Diagnostic::new("the wall is not known yet").hint("wall.width 12ft"));
+            return Err(Diagnostic::new("the wall is not known yet").hint("wall.width 12ft").into());
         }
         let pieces: Vec<(String, &Design)> = named.iter().map(|(name, design)| (name.clone(), design)).collect();
         let places = on_wall(&wall, &pieces)?;
@@ -99,24 +98,9 @@ impl Session {
         Ok(Reply::Hang { designs, places })
     }
 
-    /// `plan [NAMES | all]`, `plan take`, `plan put back`.
-    pub(super) fn plan_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let text = text.trim_end();
-        match text {
-            "take" => return self.take(),
-            "put back" => return self.put_back(),
-            _ => {}
-        }
-        let only = match text.split(' ').next() {
-            Some("take") => Some(("take", "all that the last plan books")),
-            Some("put") => Some(("put back", "all that the plan taken last booked")),
-            _ => None,
-        };
-        if let Some((deed, what)) = only {
-            let message = format!("plan {deed} stands alone, and is of {what}");
-            return Err(Diagnostic::new(message).hint(format!("plan {deed}")));
-        }
-        let designs = self.named("plan", text)?;
+    pub(super) fn plan(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let asked = Asked::of(args);
+        let designs = self.designs(args)?;
         let shop = self.bench.look(Clone::clone);
         let mut found = Vec::new();
         let stock = self.stock_text(STOCK).or_else(|fault| match self.shelf.host().config() {
@@ -133,10 +117,45 @@ impl Session {
         let made = plan_of(&designs, rack, &shop, &limits)?;
         let seconds = start.elapsed().as_secs_f64();
         let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "plan");
-        let planned = Planned { whole: made, seconds, found, stops: stops(&designs, !text.is_empty()), cautions };
+        let stops = stops(&designs, asked != Asked::Bench);
+        let planned = Planned { whole: made, seconds, found, stops, cautions };
         let basis = basis(&designs, &shop);
-        self.planned = Some(Made { planned: planned.clone(), names: text.to_string(), basis, stock });
+        self.planned = Some(Made { planned: planned.clone(), asked, basis, stock });
         Ok(Reply::Plan(Box::new(planned)))
+    }
+}
+
+/// The designs that a line asks for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// The one at the bench.
+    Bench,
+    /// Every one in the book.
+    All,
+    /// These.
+    Named(Vec<String>),
+}
+
+impl Asked {
+    fn of(args: &Args) -> Self {
+        let names: Vec<String> = args.all(Kind::Design).map(|given| given.text().into()).collect();
+        match names.is_empty() {
+            _ if args.said("all") => Self::All,
+            true => Self::Bench,
+            false => Self::Named(names),
+        }
+    }
+
+    /// A line that plans them.
+    pub(super) fn line(&self) -> String {
+        match self {
+            Self::Bench => "plan".into(),
+            Self::All => "plan all".into(),
+            Self::Named(names) => {
+                let names: Vec<String> = names.iter().map(|name| typed(name)).collect();
+                format!("plan {}", names.join(", "))
+            }
+        }
     }
 }
 

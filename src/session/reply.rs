@@ -5,12 +5,34 @@ use std::rc::Rc;
 use super::booked::Booked;
 use super::command::Word;
 use super::question::Question;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, Fault};
 use crate::lang::Value;
 use crate::measure::Length;
 use crate::plan::{Rack, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Caution, Part, Places, Settings};
+
+/// Why a line does nothing: one finding or more.
+#[derive(Debug)]
+pub struct Faults(pub Vec<Diagnostic>);
+
+impl From<Diagnostic> for Faults {
+    fn from(found: Diagnostic) -> Self {
+        Self(vec![found])
+    }
+}
+
+impl From<Vec<Diagnostic>> for Faults {
+    fn from(found: Vec<Diagnostic>) -> Self {
+        Self(found)
+    }
+}
+
+impl<F: Fault> From<F> for Faults {
+    fn from(fault: F) -> Self {
+        Self(vec![fault.into()])
+    }
+}
 
 /// What comes of one line.
 #[derive(Clone, Debug)]

@@ -34,11 +34,17 @@ impl BookHandle for ScriptBook {
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {
         let entries = match what {
             None => self.0.shelf.look(|book| book.list(false, usize::MAX))?.0,
-            Some(what) => match book::find(&self.0.shelf, what, usize::MAX, &self.0.settings.borrow()) {
-                Ok(Booked::List { entries, .. }) => entries,
-                Ok(_) => Vec::new(),
-                Err(found) => return Err(Diagnostic { span: None, fixes: Vec::new(), ..found }),
-            },
+            Some(what) => {
+                let found = match what.trim_start().strip_prefix("if ") {
+                    Some(condition) => book::find_if(&self.0.shelf, condition, usize::MAX, &self.0.settings.borrow()),
+                    None => book::find(&self.0.shelf, what, usize::MAX).map_err(Diagnostic::from),
+                };
+                match found {
+                    Ok(Booked::List { entries, .. }) => entries,
+                    Ok(_) => Vec::new(),
+                    Err(found) => return Err(Diagnostic { span: None, fixes: Vec::new(), ..found }),
+                }
+            }
         };
         Ok(entries.iter().map(map).collect())
     }

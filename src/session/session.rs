@@ -5,13 +5,12 @@ use std::path::Path;
 use std::rc::Rc;
 
 use super::asking::or_else;
-use super::command::{Deed, WORDS, word};
+use super::command::{WORDS, takes, word};
 use super::files::Grants;
 use super::fresh::{fit, fresh};
 use super::handle::{Handle, reading};
-use super::help;
 use super::question::Question;
-use super::reply::{Changed, Done, Reply, StyleRow};
+use super::reply::{Changed, Done, Faults, Reply, StyleRow};
 use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::shop_rules;
@@ -29,6 +28,7 @@ use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type};
 use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
+use crate::word::{Args, Kind, Value as Given};
 
 /// What a line came to.
 #[derive(Debug)]
@@ -176,9 +176,9 @@ impl Session {
         let line = read_line(text, self).map_err(|found| vec![found])?;
         match line {
             Line::Blank => Ok(Reply::Nothing),
-            Line::Set { field, value } => self.set(text, field, value),
-            Line::Show { name } => self.show(name).map_err(|found| vec![found.at(place_of(text, name))]),
-            Line::Command { word, rest } => self.command(text, word, rest),
+            Line::Set { field, at, value } => self.set(text, (field, at), value),
+            Line::Show { name, at } => self.show(name).map_err(|found| vec![found.at(at)]),
+            Line::Command { word, at, rest } => self.command(text, (word, at), rest),
             Line::Expression => self.expression(text),
         }
     }
@@ -188,7 +188,7 @@ impl Session {
         Ok(Reply::Known { name: name.into(), answer })
     }
 
-    fn set(&mut self, text: &str, field: &str, value: Span) -> Result<Reply, Vec<Diagnostic>> {
+    fn set(&mut self, text: &str, (field, at): (&str, Span), value: Span) -> Result<Reply, Vec<Diagnostic>> {
         let given = text.get(value.clone()).unwrap_or_default();
         let before = self.bench.design();
         let scripts = &mut self.scripts;
@@ -197,9 +197,9 @@ impl Session {
         let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
             let found = before.in_line(field, given, found, &mut evaluate);
             // A refusal about the field itself has no place in the value.
-            vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(place_of(text, field)) }]
+            vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(at.clone()) }]
         })?;
-        let at = if value.is_empty() { place_of(text, field) } else { value };
+        let at = if value.is_empty() { at } else { value };
         self.bench.work(|design| design.set(field, input)).map_err(|refusal| vec![Diagnostic::from(refusal).at(at)])?;
         let asleep = self.bench.look(|design| is_asleep(design, field));
         Ok(self.changed(Done::Set { name: field.into(), asleep }, &before))
@@ -236,52 +236,40 @@ impl Session {
         Reply::Changed(Box::new(Changed { deed, design, changed, findings, mended }))
     }
 
-    fn command(&mut self, text: &str, name: &str, rest: Span) -> Result<Reply, Vec<Diagnostic>> {
-        let behind = text.get(rest.clone()).unwrap_or_default();
+    fn command(&mut self, text: &str, (name, at): (&str, Span), rest: Span) -> Result<Reply, Vec<Diagnostic>> {
         let Some(word) = word(name) else {
             return self.expression(text);
         };
-        let one = |found: Diagnostic| vec![found];
-        let placed = |found: Diagnostic| {
-            let at = if rest.is_empty() { place_of(text, name) } else { rest.clone() };
-            vec![if found.span.is_some() { found.shifted(rest.start) } else { found.at(at) }]
-        };
-        match word.deed {
-            Deed::New => self.new_design(behind).map_err(placed),
-            Deed::Clear => self.clear(behind).map_err(placed),
-            Deed::Sheet => Ok(Reply::Sheet(self.bench.design(), None)),
-            Deed::Why => self.why(behind).map_err(placed),
-            Deed::Tape => self.tape(behind).map_err(placed),
-            Deed::Page => Ok(Reply::Page(self.bench.design(), word.name)),
-            Deed::Cautions => Ok(Reply::Cautions(self.bench.look(|design| cautions(design, &parts(design), SHEET)))),
-            Deed::Hang => self.hang(behind).map_err(placed),
-            Deed::Movement => self.movement(behind).map_err(placed),
-            Deed::Tolerance => self.tolerance(behind).map_err(placed),
-            Deed::Aim => self.aim(behind).map_err(placed),
-            Deed::Figure => self.figure_line(behind).map_err(placed),
-            Deed::Parts => self.parts_line(behind).map_err(placed),
-            Deed::Plan => self.plan_line(behind).map_err(placed),
-            Deed::Stock => self.stock_line(behind).map_err(placed),
-            Deed::Style => self.style(behind, rest.start),
-            Deed::Styles => Ok(Reply::Styles(self.style_rows())),
-            Deed::Run => self.run_line(behind).map_err(|found| place_all(found, text, name, &rest)),
-            Deed::Undo => self.undo().map_err(one),
-            Deed::Redo => self.redo().map_err(one),
-            Deed::Shop => self.shop(behind).map_err(placed),
-            Deed::Book(deed) => self.book_line(deed, behind).map_err(placed),
-            Deed::Help => help::about(behind, self).map(Reply::Help).map_err(placed),
-            Deed::Quit => Ok(Reply::Quit),
-        }
+        let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck)])?;
+        let place = if rest.is_empty() { at } else { rest };
+        self.deed(form.deed, &args)
+            .map_err(|Faults(found)| found.into_iter().map(|one| style::place_at(one, place.clone())).collect())
     }
 
-    fn new_design(&mut self, build: &str) -> Result<Reply, Diagnostic> {
+    pub(super) fn sheet(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Sheet(self.bench.design(), None))
+    }
+
+    pub(super) fn fixings(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Page(self.bench.design(), "fixings"))
+    }
+
+    pub(super) fn cautions(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Cautions(self.bench.look(|design| cautions(design, &parts(design), SHEET))))
+    }
+
+    pub(super) fn quit(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Quit)
+    }
+
+    pub(super) fn new_design(&mut self, args: &Args) -> Result<Reply, Faults> {
         let mut design = fresh(&self.settings);
-        if !build.is_empty() {
-            design.set("build", Input::Text(build.into())).map_err(|refusal| {
-                let mut found = Diagnostic::from(refusal);
+        if let Some(build) = args.one(Kind::Build) {
+            design.set("build", Input::Text(build.text().into())).map_err(|refusal| {
+                let mut found = Diagnostic::from(refusal).at(build.span.clone());
                 for fix in &mut found.fixes {
                     if let Fix::Setting(_, build) = fix {
-                        *fix = Fix::Line(format!("new {build}"));
+                        *fix = Fix::Value(std::mem::take(build));
                     }
                 }
                 found
@@ -295,10 +283,8 @@ impl Session {
         Ok(Reply::Changed(Box::new(Changed { deed: Done::New, design, changed, findings, mended })))
     }
 
-    fn clear(&mut self, name: &str) -> Result<Reply, Diagnostic> {
-        if name.is_empty() {
-            return Err(Diagnostic::new("clear takes the name of a field").hint("clear reveal"));
-        }
+    pub(super) fn clear(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let name = args.text(Kind::GivenField);
         let before = self.bench.design();
         self.bench.work(|design| design.clear(name)).map_err(|refusal| {
             let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
@@ -307,14 +293,14 @@ impl Session {
         Ok(self.changed(Done::Clear(name.into()), &before))
     }
 
-    fn undo(&mut self) -> Result<Reply, Diagnostic> {
-        let (line, stand) = self.trail.back().ok_or_else(|| Diagnostic::new("there is nothing to undo"))?;
+    pub(super) fn undo(&mut self, _: &Args) -> Result<Reply, Faults> {
+        let (line, stand) = self.trail.back().ok_or_else(|| Diagnostic::new("nothing to undo"))?;
         let before = self.bench.replace(self.fitted(stand));
         Ok(self.changed(Done::Undo(line), &before.design))
     }
 
-    fn redo(&mut self) -> Result<Reply, Diagnostic> {
-        let (line, stand) = self.trail.forward().ok_or_else(|| Diagnostic::new("there is nothing to do again"))?;
+    pub(super) fn redo(&mut self, _: &Args) -> Result<Reply, Faults> {
+        let (line, stand) = self.trail.forward().ok_or_else(|| Diagnostic::new("nothing to redo"))?;
         let before = self.bench.replace(self.fitted(stand));
         Ok(self.changed(Done::Redo(line), &before.design))
     }
@@ -331,13 +317,10 @@ impl Session {
         self.scripts.refit(&self.settings);
     }
 
-    fn run_line(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
-        let mut words = text.split_whitespace().map(str::to_string);
-        let Some(file) = words.next() else {
-            return Err(vec![Diagnostic::new("run takes a file").hint("run show.rhai")]);
-        };
+    pub(super) fn run_script(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let texts: Vec<String> = args.all(Kind::ScriptText).map(|given| given.text().into()).collect();
         let before = self.bench.design();
-        let value = self.scripts.run_file(Path::new(&file), &words.collect::<Vec<_>>())?;
+        let value = self.scripts.run_file(Path::new(args.text(Kind::Script)), &texts)?;
         Ok(self.after(value, &before))
     }
 
@@ -361,20 +344,29 @@ impl Session {
         if moved && matches!(value, Value::Nothing) { self.changed(Done::Script, before) } else { after_script(value) }
     }
 
-    fn style(&mut self, text: &str, start: usize) -> Result<Reply, Vec<Diagnostic>> {
-        if let Some(what) = text.strip_prefix("check").filter(|rest| rest.is_empty() || rest.starts_with(' ')) {
-            return self.scripts.check_style(what.trim()).map(Reply::Checked).map_err(|found| {
-                found.into_iter().map(|one| style::place_at(one, start..start + text.len())).collect()
-            });
+    pub(super) fn styles(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Styles(self.style_rows()))
+    }
+
+    pub(super) fn style_check(&mut self, args: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Checked(self.scripts.check_style(args.text(Kind::StyleOrFile))?))
+    }
+
+    pub(super) fn style(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let mut asked =
+            style::Asked { name: args.text(Kind::Style).into(), span: args.span(Kind::Style), pairs: Vec::new() };
+        for given in args.all(Kind::Answer) {
+            let Given::Pair { key, value } = given.value else { continue };
+            if value.is_empty() {
+                return Err(Diagnostic::new(format!("{key} has no value")).at(given.span.clone()).into());
+            }
+            asked.pairs.push(style::Pair { key: key.into(), value: value.into(), span: given.span.clone() });
         }
-        let asked = style::asked(text).map_err(|found| vec![found.shifted(start)])?;
         let before = self.bench.design();
-        let design = self.scripts.styled(&asked, &before).map_err(|found| {
-            found
-                .into_iter()
-                .map(|one| if one.source.is_some() { one } else { style::place(one, &asked, start) })
-                .collect::<Vec<_>>()
-        })?;
+        let design = self
+            .scripts
+            .styled(&asked, &before)
+            .map_err(|found| found.into_iter().map(|one| style::place(one, &asked)).collect::<Vec<_>>())?;
         self.bench.replace(design);
         Ok(Reply::Sheet(self.bench.design(), Some(asked.name)))
     }
@@ -397,7 +389,7 @@ impl Session {
 
 impl Names for Session {
     fn word(&self, name: &str) -> Option<Takes> {
-        word(name).map(|word| word.takes)
+        word(name).map(takes)
     }
 
     fn field(&self, name: &str) -> Option<Takes> {
@@ -443,18 +435,4 @@ fn is_asleep(design: &Design, name: &str) -> bool {
         let size = design.book().name(slot).of == Type::Size;
         !gathered && !size && design.given(slot).is_some() && design.known(slot).is_err()
     })
-}
-
-/// Where a word stands in its line.
-pub(super) fn place_of(text: &str, word: &str) -> Span {
-    let start = text.find(word).unwrap_or(0);
-    start..start + word.len()
-}
-
-fn place_all(found: Vec<Diagnostic>, text: &str, name: &str, rest: &Span) -> Vec<Diagnostic> {
-    let at = if rest.is_empty() { place_of(text, name) } else { rest.clone() };
-    found
-        .into_iter()
-        .map(|one| if one.span.is_none() && one.source.is_none() { one.at(at.clone()) } else { one })
-        .collect()
 }

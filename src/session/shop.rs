@@ -1,37 +1,39 @@
 //! The word `shop`: settings shown, set and saved.
 
-use super::reply::Reply;
+use super::reply::{Faults, Reply};
 use super::session::Session;
 use crate::diag::Diagnostic;
 use crate::shop::Settings;
-use crate::shop::settings::FILE;
+use crate::shop::settings::{FILE, SettingFault};
+use crate::word::{Args, Kind};
 
 impl Session {
-    pub(super) fn shop(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let all: Vec<String> = self.settings.all().into_iter().map(|setting| setting.name.into()).collect();
-        let shop =
-            |settings: &Settings, shown: Vec<String>| Ok(Reply::Shop { settings: settings.clone(), shown, file: None });
-        if text.is_empty() {
-            return shop(&self.settings, all);
+    pub(super) fn shop(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(self.shop_page(self.setting_names()))
+    }
+
+    pub(super) fn shop_show(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let name = args.text(Kind::Setting);
+        if self.setting_names().iter().any(|setting| setting == name) {
+            return Ok(self.shop_page(vec![name.into()]));
         }
-        if text == "save" {
-            return self.save_settings();
-        }
-        let (name, value) =
-            text.split_once(|letter: char| letter.is_whitespace() || letter == '=').unwrap_or((text, ""));
-        let value = value.trim().trim_start_matches('=');
-        if value.is_empty() && all.iter().any(|setting| setting == name) {
-            return shop(&self.settings, vec![name.into()]);
-        }
+        self.shop_set(args)
+    }
+
+    pub(super) fn shop_set(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let (name, value) = (args.text(Kind::Setting), args.text(Kind::SettingValue));
         let mut settings = self.settings.clone();
-        settings.set(name, value)?;
+        settings.set(name, value).map_err(|fault| {
+            let wrong = if matches!(fault, SettingFault::Unknown { .. }) { Kind::Setting } else { Kind::SettingValue };
+            Diagnostic::from(fault).at(args.span(wrong))
+        })?;
         let before = std::mem::replace(&mut self.settings, settings);
         self.refit();
         let moved = |setting: &String| *setting == name || before.get(setting) != self.settings.get(setting);
-        shop(&self.settings, all.into_iter().filter(moved).collect())
+        Ok(self.shop_page(self.setting_names().into_iter().filter(moved).collect()))
     }
 
-    fn save_settings(&mut self) -> Result<Reply, Diagnostic> {
+    pub(super) fn shop_save(&mut self, _: &Args) -> Result<Reply, Faults> {
         let file = self.host.config().ok_or_else(|| Diagnostic::new("there is no folder for settings"))?.join(FILE);
         let old = match self.host.read(&file) {
             Ok(old) => old,
@@ -39,11 +41,19 @@ impl Session {
             Err(fault) => return Err(fault.into()),
         };
         if Settings::read(&old, self.settings.rules.clone()).is_err() {
-            let message = format!("{} has faults in it and is left as it is; mend or remove it first", file.display());
-            return Err(Diagnostic::new(message));
+            let message = format!("{} has faults in it and was not changed; mend or remove it first", file.display());
+            return Err(Diagnostic::new(message).into());
         }
         self.host.write(&file, &self.settings.write(&old))?;
         let file = Some(file.display().to_string());
         Ok(Reply::Shop { settings: self.settings.clone(), shown: Vec::new(), file })
+    }
+
+    fn setting_names(&self) -> Vec<String> {
+        self.settings.all().into_iter().map(|setting| setting.name.into()).collect()
+    }
+
+    fn shop_page(&self, shown: Vec<String>) -> Reply {
+        Reply::Shop { settings: self.settings.clone(), shown, file: None }
     }
 }

@@ -4,14 +4,15 @@
 
 use std::path::{Path, PathBuf};
 
-use super::planning::basis;
-use super::reply::{Planned, Reply};
+use super::planning::{Asked, basis};
+use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, says};
 use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
 use crate::plan::{Booking, Rack};
 use crate::rules::Design;
+use crate::word::{Args, Kind};
 
 /// The table of what the shop has, in the folder of its settings.
 pub const STOCK: &str = "stock.csv";
@@ -25,17 +26,11 @@ pub struct Made {
     /// The plan, and what was wrong with the stock.
     pub(super) planned: Planned,
     /// What was asked to be planned.
-    pub(super) names: String,
+    pub(super) asked: Asked,
     /// All that the plan hangs on but the stock, as text.
     pub(super) basis: String,
     /// The table of the stock, if it was there.
     pub(super) stock: Option<String>,
-}
-
-impl Made {
-    fn line(&self) -> String {
-        format!("plan {}", self.names).trim_end().to_string()
-    }
 }
 
 impl Session {
@@ -73,23 +68,25 @@ impl Session {
     }
 
     /// Books the last plan's stock out and its offcuts in, if the plan is still the one that would be made.
-    pub(super) fn take(&mut self) -> Result<Reply, Diagnostic> {
+    pub(super) fn plan_take(&mut self, _: &Args) -> Result<Reply, Faults> {
         let Some(made) = &self.planned else {
-            return Err(Diagnostic::new("there is no plan to take yet").hint("plan"));
+            return Err(Diagnostic::new("there is no plan to take yet").hint("plan").into());
         };
         let whole = &made.planned.whole;
         if !whole.is_said {
-            return Err(Diagnostic::new("the shop has not said what stock it has, so none is booked out").hint(EXAMPLE));
+            return Err(Diagnostic::new("the shop has not said what stock it has, so none is booked out")
+                .hint(EXAMPLE)
+                .into());
         }
         let hold = self.hold_stock()?;
         let old = |what: &str| {
             let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
-            Err(Diagnostic::new(message).hint(made.line()))
+            Err(Diagnostic::new(message).hint(made.asked.line()).into())
         };
         if self.stock_text(STOCK)? != made.stock {
             return old("the stock was changed");
         }
-        let designs = self.named("plan", &made.names)?;
+        let designs = self.designs_of(&made.asked)?;
         if self.bench.look(|shop| basis(&designs, shop)) != made.basis {
             return old("the design, or how the shop saws, was changed");
         }
@@ -109,13 +106,13 @@ impl Session {
     }
 
     /// Puts back what the last plan that was taken booked, and nothing else.
-    pub(super) fn put_back(&mut self) -> Result<Reply, Diagnostic> {
+    pub(super) fn plan_put_back(&mut self, _: &Args) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
         let text = self.stock_text(TAKEN)?.unwrap_or_default();
         let booking = Booking::read(&text, self.bare())
             .map_err(|fault| fault.within(says!("{} cannot be read, so nothing is put back", TAKEN)))?;
         let Some(booking) = booking else {
-            return Err(Diagnostic::new("no plan was taken that could be put back").hint("plan"));
+            return Err(Diagnostic::new("no plan was taken that could be put back").hint("plan").into());
         };
         let rack = booking.put_back(&self.whole_rack()?)?;
         self.write_stock(TAKEN, "")?;
@@ -123,26 +120,33 @@ impl Session {
         Ok(Reply::Stock { rack, said: Some("what the plan took is back in stock, and its offcuts are out".into()) })
     }
 
-    /// `stock`, `stock add CELLS`, `stock drop ROW`.
-    pub(super) fn stock_line(&mut self, text: &str) -> Result<Reply, Diagnostic> {
-        let text = text.trim_end();
-        if text.is_empty() {
-            return Ok(Reply::Stock { rack: self.whole_rack()?, said: None });
-        }
+    pub(super) fn stock(&mut self, _: &Args) -> Result<Reply, Faults> {
+        Ok(Reply::Stock { rack: self.whole_rack()?, said: None })
+    }
+
+    pub(super) fn stock_add(&mut self, args: &Args) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
         let mut rack = self.whole_rack()?;
-        if let Some(cells) = text.strip_prefix("add").filter(|cells| !cells.trim().is_empty()) {
-            self.add(&mut rack, cells).map_err(|found| found.shifted("add".len()))?;
-        } else if let Some(row) = text.strip_prefix("drop").map(str::trim) {
-            let row: usize = row.parse().unwrap_or(0);
-            if row == 0 || row > rack.items.len() {
-                let message = format!("stock has rows 1 to {}, and {text} names none of them", rack.items.len());
-                return Err(Diagnostic::new(message).hint("stock"));
-            }
-            rack.items.remove(row - 1);
-        } else {
-            return Err(Diagnostic::new("stock is shown, or takes add and cells, or drop and a row").hint(EXAMPLE));
+        let cells = args.text(Kind::Cells);
+        self.add(&mut rack, cells).map_err(|found| found.shifted(args.span(Kind::Cells).start))?;
+        self.write_stock(STOCK, &rack.text())?;
+        Ok(Reply::Stock { rack, said: None })
+    }
+
+    pub(super) fn stock_drop(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let _hold = self.hold_stock()?;
+        let mut rack = self.whole_rack()?;
+        let row = args.number(Kind::Row);
+        if row == 0 || row > rack.items.len() {
+            let rows = rack.items.len();
+            let message = match rows {
+                0 => "the stock has no rows to drop".to_string(),
+                1 => format!("the stock has one row; there is no row {row}"),
+                rows => format!("the stock has rows 1 to {rows}; there is no row {row}"),
+            };
+            return Err(Diagnostic::new(message).at(args.span(Kind::Row)).hint("stock").into());
         }
+        rack.items.remove(row - 1);
         self.write_stock(STOCK, &rack.text())?;
         Ok(Reply::Stock { rack, said: None })
     }

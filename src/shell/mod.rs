@@ -31,7 +31,7 @@ pub fn run(
     mut session: Session,
     driver: &mut Driver,
     folder: Option<PathBuf>,
-    width: impl Fn() -> usize,
+    width: impl Fn() -> usize + 'static,
 ) -> io::Result<()> {
     let stop = session.stop_flag();
     // Ctrl-C at the prompt belongs to the editor; while a script runs it stops the script.
@@ -59,7 +59,8 @@ pub fn run(
         .map_err(io::Error::other)?
         .build();
     let mut editor: Editor<editor::Bench, FileHistory> = Editor::with_config(config).map_err(io::Error::other)?;
-    editor.set_helper(Some(editor::Bench::new(session.clone())));
+    let width: Rc<dyn Fn() -> usize> = Rc::new(width);
+    editor.set_helper(Some(editor::Bench::new(session.clone(), width.clone())));
     let file = folder.map(|folder| folder.join(LINES));
     if let Some(file) = &file {
         // Without a history the shell is as good as with one.

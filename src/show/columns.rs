@@ -20,6 +20,20 @@ pub fn clusters(text: &str) -> impl Iterator<Item = (&str, usize)> {
     text.graphemes(true).map(|cluster| (cluster, cluster.width()))
 }
 
+/// As much of `text` as `columns` have room for, with `…` where some of it is left out.
+pub fn cut(text: &str, columns: usize) -> String {
+    let text = plain_text(text).replace('\n', " ");
+    if width(&text) <= columns {
+        return text;
+    }
+    let mut used = 1;
+    let kept = clusters(&text).take_while(|(_, width)| {
+        used += width;
+        used <= columns
+    });
+    kept.map(|(cluster, _)| cluster).collect::<String>() + "…"
+}
+
 /// The letter itself, or a visible stand-in of one column where a terminal would do something with it.
 ///
 /// Control letters have pictures of their own; what turns the direction of writing or takes no room is shown as

@@ -10,22 +10,22 @@ const TABLE: &str = include_str!("../table/notation.tsv");
 struct Bench;
 
 const WORDS: &[(&str, Takes)] = &[
-    ("aim", Takes::Aim),
+    ("aim", Takes::Formula),
     ("book", Takes::Nothing),
-    ("clear", Takes::Figure),
-    ("compare", Takes::Names),
-    ("figure", Takes::Definition),
-    ("find", Takes::Words),
-    ("help", Takes::OptionalName),
+    ("clear", Takes::Name),
+    ("compare", Takes::Name),
+    ("figure", Takes::Formula),
+    ("find", Takes::Text),
+    ("help", Takes::Name),
     ("keep", Takes::Name),
     ("label", Takes::Text),
-    ("new", Takes::OptionalName),
+    ("new", Takes::Name),
     ("open", Takes::Name),
-    ("run", Takes::File),
+    ("run", Takes::Text),
     ("sheet", Takes::Nothing),
-    ("style", Takes::Words),
+    ("style", Takes::Text),
     ("tape", Takes::Value),
-    ("why", Takes::Figure),
+    ("why", Takes::Name),
 ];
 
 const FIELDS: &[(&str, Takes)] = &[
@@ -92,9 +92,9 @@ fn spelled(text: &str, line: &Line) -> String {
         |what: &str, name: &str, rest: &str| format!("{what} {name} | {rest}").trim_end_matches(" | ").to_string();
     match line {
         Line::Blank => "blank".into(),
-        Line::Set { field, value } => with("setting", field, &text[value.clone()]),
-        Line::Command { word, rest } => with("command", word, &text[rest.clone()]),
-        Line::Show { name } => format!("show {name}"),
+        Line::Set { field, value, .. } => with("setting", field, &text[value.clone()]),
+        Line::Command { word, rest, .. } => with("command", word, &text[rest.clone()]),
+        Line::Show { name, .. } => format!("show {name}"),
         Line::Expression => "expression".into(),
     }
 }

@@ -84,13 +84,13 @@ impl<'t> First<'t> {
             return Ok(Line::Expression);
         }
         if let Some(takes) = names.word(self.subject) {
-            return self.command(text, takes);
+            return Ok(self.command(text, takes));
         }
         if let Some(takes) = names.field(self.subject) {
             return self.setting(text, takes, names);
         }
         match self.follow {
-            Follow::Ended if names.is_figure(self.subject) => Ok(Line::Show { name: self.subject }),
+            Follow::Ended if names.is_figure(self.subject) => Ok(self.show()),
             Follow::Operand if names.is_figure(self.subject) => Err(self.derived(text)),
             Follow::Operand => Err(self.unknown(text, names)),
             Follow::Ended
@@ -104,33 +104,32 @@ impl<'t> First<'t> {
         }
     }
 
+    fn show(&self) -> Line<'t> {
+        Line::Show { name: self.subject, at: self.span.clone() }
+    }
+
     /// Whether what follows goes with a registered word, which is never a value itself.
-    fn command(&self, text: &'t str, takes: Takes) -> Result<Line<'t>, Misread> {
-        let named = matches!(takes, Takes::Name | Takes::OptionalName | Takes::Names | Takes::Figure);
+    fn command(&self, text: &'t str, takes: Takes) -> Line<'t> {
         let goes_on = match self.follow {
             Follow::Ended | Follow::Operand => true,
             Follow::Minus => takes != Takes::Nothing,
-            Follow::Asks => named || takes.is_free(),
+            Follow::Asks => takes == Takes::Name || takes.is_free(),
             Follow::Bracket => takes.is_free() || takes.is_value(),
             Follow::Symbol => takes.is_free(),
             Follow::Operator => takes.is_free() && !self.compares(text),
             Follow::Assign | Follow::Joined => false,
         };
         if !goes_on {
-            return Ok(Line::Expression);
+            return Line::Expression;
         }
         let rest =
             if self.follow == Follow::Ended { self.span.end..self.span.end } else { self.rest(text, self.at, takes) };
-        if takes == Takes::Nothing && !rest.is_empty() {
-            let message = format!("{} takes nothing behind it", self.subject);
-            return Err(Misread::new(self.span.end..rest.end, message).or(""));
-        }
-        Ok(Line::Command { word: self.subject, rest })
+        Line::Command { word: self.subject, at: self.span.clone(), rest }
     }
 
     fn setting(&self, text: &'t str, takes: Takes, names: &dyn Names) -> Result<Line<'t>, Misread> {
         let sets = match self.follow {
-            Follow::Ended => return Ok(Line::Show { name: self.subject }),
+            Follow::Ended => return Ok(self.show()),
             Follow::Assign => return self.assigned(text, takes),
             Follow::Minus if takes.is_value() => return Err(self.two_ways(text, names)),
             Follow::Operand => true,
@@ -142,16 +141,16 @@ impl<'t> First<'t> {
             Follow::Operator => takes.is_free() && !self.compares(text),
             Follow::Joined => false,
         };
-        let line = || Line::Set { field: self.subject, value: self.rest(text, self.at, takes) };
+        let line = || Line::Set { field: self.subject, at: self.span.clone(), value: self.rest(text, self.at, takes) };
         Ok(if sets { line() } else { Line::Expression })
     }
 
     fn assigned(&self, text: &'t str, takes: Takes) -> Result<Line<'t>, Misread> {
         let value = self.rest(text, self.at + 1, takes);
         if value.is_empty() {
-            return Err(Misread::new(self.at..self.at + 1, "a value is missing behind the ="));
+            return Err(Misread::new(self.at..self.at + 1, "a value is missing after the ="));
         }
-        Ok(Line::Set { field: self.subject, value })
+        Ok(Line::Set { field: self.subject, at: self.span.clone(), value })
     }
 
     /// A text may begin with a sign; only these say that an expression is meant.

@@ -35,35 +35,23 @@ pub enum Takes {
     Nothing,
     /// A value or an expression: `reveal 3/4`, `tape 15 7/16`.
     Value,
-    /// A name, letters of any script: `keep moth-07`, `build float`.
+    /// A name, letters of any script: `build float`, `why outside.width`.
     Name,
-    /// A name or nothing: `new shadowbox`, `help reveal`.
-    OptionalName,
-    /// Two names or more: `compare a b`.
-    Names,
-    /// A field or a figure: `why outside.width`, `clear reveal`.
-    Figure,
-    /// A figure, a value, `by` and a field: `aim outside.width 20" by face`.
-    Aim,
-    /// A name, `=` and a formula: `figure cost = outside.width * 2`.
-    Definition,
-    /// What is looked for, or a condition: `find moth`, `find if opening.width > 20in`.
-    Words,
-    /// The rest of the line as it stands: `note fragile (glass)`.
+    /// Other things and a value or a formula among them: `aim outside.width 20" by face`, `figure a = face * 2`.
+    Formula,
+    /// The rest of the line as it stands: `note fragile (glass)`, `run ./a.rhai`.
     Text,
-    /// A file, and what it is handed: `run ./a.rhai`.
-    File,
 }
 
 impl Takes {
     /// Whether the rest of the line is taken as it stands, signs and comments included.
     pub const fn is_free(self) -> bool {
-        matches!(self, Self::Words | Self::Text | Self::File)
+        matches!(self, Self::Text)
     }
 
     /// Whether an expression stands somewhere in what follows, and may go on in the next line.
     pub const fn is_formula(self) -> bool {
-        matches!(self, Self::Value | Self::Aim | Self::Definition)
+        matches!(self, Self::Value | Self::Formula)
     }
 
     /// Whether all that follows is a value.

@@ -17,6 +17,8 @@ pub enum Line<'t> {
     Set {
         /// The field, dotted.
         field: &'t str,
+        /// Where the field stands.
+        at: Span,
         /// Where its value stands, blanks around it left out.
         value: Span,
     },
@@ -24,6 +26,8 @@ pub enum Line<'t> {
     Command {
         /// The word.
         word: &'t str,
+        /// Where the word stands.
+        at: Span,
         /// Where what it takes stands, blanks around it left out; empty where nothing does.
         rest: Span,
     },
@@ -31,6 +35,8 @@ pub enum Line<'t> {
     Show {
         /// Its name, dotted.
         name: &'t str,
+        /// Where it stands.
+        at: Span,
     },
     /// A statement or an expression.
     Expression,
@@ -39,7 +45,7 @@ pub enum Line<'t> {
 /// Tells what sort of line `text` is.
 ///
 /// # Errors
-/// A line that can be read two ways, a first word that is unknown, a word that takes nothing of what follows it.
+/// A line that can be read two ways, a first word that is unknown.
 pub fn read_line<'t>(text: &'t str, names: &dyn Names) -> Result<Line<'t>, Diagnostic> {
     tell(text, names).map_err(|misread| misread.found())
 }

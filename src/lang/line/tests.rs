@@ -10,7 +10,7 @@ impl Names for Few {
     fn word(&self, name: &str) -> Option<Takes> {
         match name {
             "keep" => Some(Takes::Name),
-            "find" => Some(Takes::Words),
+            "find" => Some(Takes::Text),
             "tape" => Some(Takes::Value),
             "sheet" => Some(Takes::Nothing),
             _ => None,

@@ -44,6 +44,9 @@ fn try_line(line: &str) -> Text {
     Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)
 }
 
+/// A longer usage is left to the help on its word.
+const WIDEST: usize = 26;
+
 /// What a framer types first, and every word with what it does.
 fn screen(book: &Book) -> Page {
     let mut page = Page::new().text(Text::of(Label::Heading, "A frame, line by line"));
@@ -60,14 +63,22 @@ fn screen(book: &Book) -> Page {
     }
     page = page.heading("Words");
     for word in WORDS {
-        page = page.row([Cell::of(Label::Name, format!("  {}", word.usage)), Cell::flowing(word.brief)]);
+        let usage = word.usage();
+        let shown = if usage.len() > WIDEST { format!("{} …", word.name) } else { usage };
+        page = page.row([Cell::of(Label::Name, format!("  {shown}")), Cell::flowing(word.brief)]);
     }
-    page.blank().text("`help` and any name explains it: words, fields, figures, builds, checks, functions, units, styles, settings. A tab completes.")
+    page.blank().text("`help` and any name explains it: words, fields, figures, builds, checks, functions, units, styles, settings. Press Tab to complete.")
 }
 
 fn of_word(word: &Word) -> Page {
     let (lines, answer) = word.example;
-    let mut page = head(word.usage).text(word.brief);
+    let mut page = head(word.name).text(word.brief);
+    for form in word.forms {
+        page = page.fixed(Text::of(Label::Name, format!("  {}", form.usage(word.name))));
+    }
+    for arg in word.args() {
+        page = page.row([Cell::of(Label::Name, format!("  {}", arg.name)), Cell::flowing(arg.doc)]);
+    }
     for line in lines {
         page = page.fixed(Text::of(Label::Dim, "  > ").and(Label::Plain, line));
     }

@@ -9,3 +9,4 @@ mod help;
 mod names;
 mod reference;
 mod units;
+mod words;

@@ -18,7 +18,10 @@ type Said = Result<String, std::fmt::Error>;
 fn words() -> Said {
     let mut text = String::from("== Words ==\n");
     for word in WORDS {
-        writeln!(text, "\n{}\n    {}", word.usage, word.brief)?;
+        writeln!(text, "\n{}\n    {}", word.usage(), word.brief)?;
+        for arg in word.args() {
+            writeln!(text, "    {}: {}", arg.name, arg.doc)?;
+        }
         word.example.0.iter().try_for_each(|line| writeln!(text, "    > {line}"))?;
         if !word.example.1.is_empty() {
             writeln!(text, "    {} …", word.example.1)?;

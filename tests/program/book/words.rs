@@ -13,7 +13,10 @@ fn a_tab_offers_the_names_of_designs() {
     for line in ["art 16 x 20", "keep moth-07", "keep moth-08", "keep größe", "retire moth-08"] {
         assert!(session.line(line).reply.is_ok(), "{line}");
     }
-    let mut offers = |line: &str| complete::complete(&mut session, line, line.len()).1;
+    let mut offers = |line: &str| {
+        let offers = complete::complete(&mut session, line, line.len()).1;
+        offers.into_iter().map(|offer| offer.text).collect::<Vec<_>>()
+    };
     assert_eq!(offers("open mo"), ["moth-07", "moth-08"]);
     assert_eq!(offers("open "), ["größe", "moth-07", "moth-08"]);
     assert_eq!(offers("compare moth-07 gr"), ["größe"]);
