@@ -3,22 +3,17 @@
 use std::path::Path;
 use std::rc::Rc;
 
-use super::book_told::mended;
 use super::booked::{Booked, Label, Opened, PickedUp};
-use super::command::WORDS;
 use super::fresh::fresh;
 use super::reply::{Faults, Reply};
 use super::session::Session;
-use super::shelf::Shelf;
+use super::stored::{find, find_if, keep, new_name, on_bench, revision, tape};
 use super::trail::{Stand, Trail};
-use crate::book::text::{self, LeftOut};
-use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
+use crate::book::text;
+use crate::book::{self, Address, Revision};
 use crate::diag::Diagnostic;
-use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::rules::{Condition, Design};
-use crate::shop::Settings;
-use crate::word::{Args, Given, Kind, reserved};
+use crate::word::{Args, Given, Kind};
 
 /// How many designs a list shows unless all are asked for.
 const SHOWN: usize = 100;
@@ -185,62 +180,5 @@ fn booked(booked: Booked) -> Reply {
     Reply::Book(Box::new(booked))
 }
 
-/// The name of a design as a line of several has it: in quotes where it would be read as something else.
-pub(super) fn typed(name: &str) -> String {
-    if reserved(WORDS).contains(name) { format!("\"{name}\"") } else { name.into() }
-}
-
-/// Whether a design may get this name.
-pub(super) fn new_name(shelf: &Shelf, name: &str) -> Result<(), BookFault> {
-    book::name::check_name(name)?;
-    let is_there = || shelf.look(|book| book.revision(&Address { name: name.into(), revision: None })).is_ok();
-    if reserved(WORDS).contains(name) && !is_there() {
-        return Err(BookFault::Name(NameFault::Reserved { name: name.into() }));
-    }
-    Ok(())
-}
-
 /// The page of a label in the rules.
 const LABEL: &str = "label";
-
-/// Saves a design under a name.
-pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
-    new_name(shelf, name)?;
-    if draft.is_empty() {
-        return Err(BookFault::Empty);
-    }
-    let now = shelf.host().now();
-    shelf.change(|book| book.keep(name, note, draft, now))
-}
-
-/// The revision of `NAME` or `NAME@REVISION`.
-pub(super) fn revision(shelf: &Shelf, text: &str) -> Result<Revision, BookFault> {
-    let address = Address::read(text)?;
-    shelf.look(|book| book.revision(&address))
-}
-
-/// A revision put on a fresh design, and what the rules of today do not take.
-pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftOut>) {
-    text::design(&revision.draft.fields, fresh)
-}
-
-/// The tape that a revision was kept by.
-fn tape(revision: &Revision) -> Option<Graduation> {
-    Graduation::all().find(|one| one.name == revision.draft.tape)
-}
-
-/// Designs that have the words.
-pub(super) fn find(shelf: &Shelf, words: &str, most: usize) -> Result<Booked, BookFault> {
-    shelf.look(|book| book.find(words, most)).map(found)
-}
-
-/// Designs that meet a condition; a finding against it has its place in the condition.
-pub(super) fn find_if(shelf: &Shelf, text: &str, most: usize, settings: &Settings) -> Result<Booked, Diagnostic> {
-    let (rules, unit) = (&settings.rules, settings.unit());
-    let condition = Condition::read(text, rules).map_err(|found| mended(found, text, rules, unit))?;
-    Ok(found(shelf.look(|book| book.find_if(&condition, most))?))
-}
-
-fn found((entries, count): (Vec<book::Entry>, usize)) -> Booked {
-    Booked::List { entries, count, all: None, none: ("no design in use is found", "book") }
-}

@@ -4,16 +4,17 @@
 //!
 //! Invariant: nothing here writes to a terminal or knows how a reply looks.
 
+mod action;
 mod asking;
 mod book;
-mod book_told;
+mod book_fault;
 pub mod booked;
 pub mod command;
 pub mod complete;
-mod deed;
 mod dependencies;
 pub mod figure;
 mod files;
+mod formula_fault;
 mod framer;
 mod fresh;
 pub mod handle;
@@ -38,6 +39,7 @@ mod shelf;
 mod shop;
 pub mod shop_rules;
 mod stock;
+mod stored;
 pub mod style;
 mod style_check;
 mod stylist;

@@ -4,11 +4,11 @@ use std::path::Path;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
-use super::book::{on_bench, revision, typed};
 use super::fresh::fresh;
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
 use super::stock::{Made, STOCK, rack_of};
+use super::stored::{on_bench, revision, typed};
 use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, says};

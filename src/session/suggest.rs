@@ -44,7 +44,7 @@ impl Session {
         let given: Vec<&Given> = args.iter().collect();
         for one in given.into_iter().rev() {
             let is_saved = matches!(one.arg.kind, Kind::Design | Kind::Revision | Kind::Retired);
-            if is_saved && super::book::revision(&self.shelf, one.text()).is_err() {
+            if is_saved && super::stored::revision(&self.shelf, one.text()).is_err() {
                 before.replace_range(one.span.clone(), &self.example(one.arg, args)?);
             }
         }

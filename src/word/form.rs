@@ -2,26 +2,26 @@
 
 use super::kind::Kind;
 
-/// A word that begins a line; `D` is what a form of it does.
+/// A word that begins a line; `A` is what a form of it does.
 #[derive(Debug)]
-pub struct Word<D: 'static> {
+pub struct Word<A: 'static> {
     /// As it is typed.
     pub name: &'static str,
     /// What it does, in one line.
     pub brief: &'static str,
     /// What may follow it, the first that fits.
-    pub forms: &'static [Form<D>],
+    pub forms: &'static [Form<A>],
     /// Lines typed on an empty bench one after another, and the beginning of what the last one answers.
     pub example: (&'static [&'static str], &'static str),
 }
 
 /// One way to go on after a word.
 #[derive(Debug)]
-pub struct Form<D: 'static> {
+pub struct Form<A: 'static> {
     /// What stands in it, in order.
     pub parts: &'static [Part],
     /// What it does.
-    pub deed: D,
+    pub action: A,
 }
 
 /// A part of a form.
@@ -66,7 +66,7 @@ pub(super) enum Item {
     Many(&'static Arg, &'static str),
 }
 
-impl<D> Word<D> {
+impl<A> Word<A> {
     /// How it is written: every form in one line.
     pub fn usage(&self) -> String {
         let texts: Vec<String> = self.forms.iter().map(|form| texts(form.parts)).collect();
@@ -91,7 +91,7 @@ impl<D> Word<D> {
     }
 }
 
-impl<D> Form<D> {
+impl<A> Form<A> {
     /// How it is written after `word`.
     pub fn usage(&self, word: &str) -> String {
         format!("{word} {}", texts(self.parts)).trim_end().to_string()

@@ -17,8 +17,8 @@ const fn word(name: &'static str, forms: &'static [Form<&'static str>]) -> Word<
     Word { name, brief: "", forms, example: (&[], "") }
 }
 
-const fn form(parts: &'static [Part], deed: &'static str) -> Form<&'static str> {
-    Form { parts, deed }
+const fn form(parts: &'static [Part], action: &'static str) -> Form<&'static str> {
+    Form { parts, action }
 }
 
 const WORDS: &[Word<&str>] = &[
@@ -65,7 +65,7 @@ fn check(line: &str, expected: &str) {
         assert_eq!(given.text(), &line[given.span.clone()], "{line}");
     }
     let all: Vec<String> = args.iter().map(shown).collect();
-    assert_eq!(format!("{}: {}", form.deed, all.join(" | ")), expected, "{line}");
+    assert_eq!(format!("{}: {}", form.action, all.join(" | ")), expected, "{line}");
 }
 
 /// What a line says that no form fits: the message, and the text that it points to with a `^` before it.

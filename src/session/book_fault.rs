@@ -1,0 +1,62 @@
+//! Faults of the design book, placed in the line, with a line that works.
+
+use super::session::Session;
+use crate::book::name::check_name;
+use crate::book::{BookFault, NameFault};
+use crate::diag::{Diagnostic, Fix};
+use crate::word::{Args, Given};
+
+impl Session {
+    /// The finding for a name that the book refuses, with a name that works.
+    pub(super) fn refused(&self, fault: BookFault, given: &Given, args: &Args) -> Diagnostic {
+        let wants_other = matches!(fault, BookFault::Name(_) | BookFault::Unknown { .. });
+        let mut found = placed(fault, given);
+        // A design is not compared with itself.
+        let is_other = |text: &str| args.all(given.arg.kind).all(|other| other == given || other.text() != text);
+        found.fixes.retain(|fix| if let Fix::Value(text) = fix { is_other(text) } else { true });
+        if !wants_other || !found.fixes.is_empty() {
+            return found;
+        }
+        match self.example(given.arg, args) {
+            Some(example) => found.instead(example),
+            None => found.hint(self.line_toward()),
+        }
+    }
+
+    /// The finding for two names, of which the second must be new.
+    pub(super) fn refused_either(&self, fault: BookFault, [from, to]: [&Given; 2], args: &Args) -> Diagnostic {
+        let is_new = match &fault {
+            BookFault::Taken { .. } => true,
+            BookFault::Name(_) => check_name(from.text().split('@').next().unwrap_or_default()).is_ok(),
+            _ => false,
+        };
+        self.refused(fault, if is_new { to } else { from }, args)
+    }
+
+    /// A line that saves the design at the bench, or that starts one.
+    pub(super) fn line_toward(&self) -> String {
+        if self.design().is_empty() { "art 16\" x 20\" x 3/4\"".into() } else { "keep moth-07".into() }
+    }
+}
+
+/// A fault of the book about a name, placed in the line, with a name that works.
+pub(super) fn placed(fault: BookFault, given: &Given) -> Diagnostic {
+    let (text, start) = (given.text(), given.span.start);
+    let part = |part: &str| text.find(part).map_or(given.span.clone(), |at| start + at..start + at + part.len());
+    let (span, instead) = match &fault {
+        BookFault::Unknown { name, near } => (part(name), near.first().cloned()),
+        BookFault::Name(NameFault::Letter { name, letter }) => {
+            let clean = name.replacen(letter.as_str(), "-", 1);
+            (part(letter), check_name(&clean).is_ok().then(|| "-".into()))
+        }
+        BookFault::Name(NameFault::Revision { name, .. }) => (given.span.clone(), Some(name.clone())),
+        BookFault::Name(NameFault::Reserved { name }) => (given.span.clone(), Some(format!("{name}-1"))),
+        BookFault::NoRevision { name, newest, .. } => (given.span.clone(), Some(format!("{name}@{newest}"))),
+        _ => (given.span.clone(), None),
+    };
+    let found = Diagnostic::from(fault).at(span);
+    match instead {
+        Some(instead) => Diagnostic { fixes: Vec::new(), ..found }.instead(instead),
+        None => found,
+    }
+}
