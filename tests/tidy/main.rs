@@ -14,6 +14,7 @@ mod phrases;
 mod powers;
 mod project;
 mod readme;
+mod sentences;
 mod source;
 mod styles;
 mod uses;

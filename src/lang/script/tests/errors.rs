@@ -54,7 +54,7 @@ fn arguments_are_checked_against_the_table() {
     );
     refused_with("round(11 3/8\", 1/4)", "round cannot round a length to a number", "round(11 3/8\", 1/4\")");
     refused("pad(\"a\", 1/2)", "width is a whole number, and 0.5 is not");
-    refused("number(5\")", "a length is no plain number: say in which unit");
+    refused("number(5\")", "a length is not a plain number: name the unit to count in");
 }
 
 #[test]

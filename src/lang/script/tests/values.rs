@@ -14,7 +14,7 @@ fn order_respects_kinds() {
     refused("sort([[1], [2]])", "a list is neither less nor greater than another");
     refused(
         "let l = [2, 1]; try { l.sort(|a, b| 5) } catch { } l.sort(|a, b| 5)",
-        "the function given to sort must say yes or no, and it gives a number",
+        "the function given to sort must return true or false, but it returns a number",
     );
     check("let l = [2, 1]; try { l.sort(|a, b| 5) } catch { } l", "[2, 1]");
     check("min(1/2\", 3/8\")", "3/8\"");
