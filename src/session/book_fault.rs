@@ -1,5 +1,8 @@
 //! Faults of the design book, placed in the line, with a line that works.
 
+// Each question here is about a few of many.
+#![allow(clippy::wildcard_enum_match_arm)]
+
 use super::session::Session;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};

@@ -1,5 +1,8 @@
 //! What is said of a line that no form of its word fits, with a line that runs.
 
+// Each question here is about a few of many.
+#![allow(clippy::wildcard_enum_match_arm)]
+
 use super::session::Session;
 use crate::diag::{Diagnostic, codes, near};
 use crate::word::{Arg, Args, Given, Kind, Stuck};
