@@ -64,8 +64,8 @@ pub struct BatchArgs {
 pub struct PlanArgs {
     /// The table of parts; `-` is standard input.
     pub parts: PathBuf,
-    /// The table of stock; `-` is standard input.
-    pub stock: PathBuf,
+    /// The table of stock, `-` for standard input; none for the stock of the shop.
+    pub stock: Option<PathBuf>,
     /// What a cut takes.
     pub kerf: Option<String>,
     /// What is cut off each end of a stick.
@@ -196,7 +196,7 @@ fn plan_command() -> Command {
         Arg::new(name).long(name).value_name("LENGTH").allow_hyphen_values(true).help(help)
     };
     Command::new("plan")
-        .about("Plans how parts are cut from sticks at the least cost")
+        .about("Plans how parts are cut from sticks, boards and sheets at the least cost")
         .arg(
             file("parts")
                 .value_name("PARTS")
@@ -206,8 +206,7 @@ fn plan_command() -> Command {
         .arg(
             file("stock")
                 .long("stock")
-                .required(true)
-                .help("A table with length,count,cost and if you like wood,section; no count: as many as wanted"),
+                .help("A table of stock, with what,length,width,count,cost,wood,section or length,count,cost for sticks; the shop's own stock unless given"),
         )
         .arg(length("kerf", "What a square cut takes; shop.kerf unless told"))
         .arg(length("trim", "What is cut off each end of a stick; shop.trim unless told"))
@@ -267,7 +266,7 @@ fn plan_args(matches: &ArgMatches) -> PlanArgs {
     let text = |name: &str| matches.get_one::<String>(name).cloned();
     PlanArgs {
         parts: path(matches, "parts").unwrap_or_default(),
-        stock: path(matches, "stock").unwrap_or_default(),
+        stock: path(matches, "stock"),
         kerf: text("kerf"),
         trim: text("trim"),
         offcut: text("offcut"),
@@ -335,9 +334,11 @@ mod tests {
         let Task::Plan(plan) = read("benchrule plan p.csv --stock s.csv --kerf 1/8 --limit 0.5").unwrap().task else {
             panic!("a plan");
         };
-        assert_eq!((plan.parts.to_str(), plan.stock.to_str()), (Some("p.csv"), Some("s.csv")));
+        assert_eq!((plan.parts, plan.stock), ("p.csv".into(), Some("s.csv".into())));
         assert_eq!((plan.kerf.as_deref(), plan.trim, plan.limit), (Some("1/8"), None, Duration::from_millis(500)));
-        assert!(read("benchrule plan p.csv").is_err());
+        let Task::Plan(plan) = read("benchrule plan p.csv").unwrap().task else { panic!("a plan") };
+        assert_eq!(plan.stock, None);
+        assert!(read("benchrule plan").is_err());
         assert!(read("benchrule plan p.csv --stock s.csv --limit -1").is_err());
         assert!(read("benchrule plan p.csv --stock s.csv --limit soon").is_err());
     }

@@ -6,10 +6,9 @@ use crate::diag::Diagnostic;
 use crate::host::LARGEST;
 use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
-use crate::plan::Cutting;
-use crate::session::{Outcome, Reply, Session};
+use crate::session::{Outcome, Planned, Reply, Session};
 use crate::show::answer::Asked;
-use crate::show::{Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
+use crate::show::{Label, Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -170,22 +169,31 @@ impl<'a> Driver<'a> {
         }
     }
 
-    /// Writes a cutting plan that took so many seconds, what is not planned, and what else was `found` wrong.
+    /// Writes a cutting plan, what is not planned, and what else was found wrong.
     ///
     /// # Errors
     /// It cannot be written.
-    pub fn plan(&mut self, cutting: &Cutting, seconds: f64, found: &[Diagnostic], manner: &Manner) -> io::Result<()> {
-        self.failed |= !found.is_empty() || !cutting.left.is_empty();
+    pub fn plan(&mut self, planned: &Planned, asked: Asked, manner: &Manner) -> io::Result<()> {
+        let whole = &planned.whole;
+        self.failed |= !planned.found.is_empty() || whole.lacking().next().is_some();
         if self.manners.json {
-            serde_json::to_writer(&mut *self.out, &plan_json(cutting, seconds, found, manner))?;
+            serde_json::to_writer(&mut *self.out, &plan_json(planned, manner))?;
             return writeln!(self.out);
         }
-        for page in answer::plan_pages(cutting, manner, self.manners.width) {
+        if whole.pieces() == 0 && whole.sheets.is_empty() {
+            self.page(&Page::new().text("nothing to cut"))?;
+        }
+        for page in answer::plan_pages(whole, manner, self.manners.width) {
             self.page(&page)?;
         }
+        if !planned.cautions.is_empty() {
+            self.page(&Page::new().blank())?;
+        }
+        let page = planned.notes.iter().fold(Page::new(), |page, note| page.said(Label::Note, note));
+        self.page(&answer::unsaid(answer::cautioned(page, &planned.cautions), whole, manner))?;
         self.out.flush()?;
-        found.iter().try_for_each(|one| self.complain(one, ""))?;
-        answer::unplanned(cutting, Asked::Tables, manner).iter().try_for_each(|one| self.complain(one, ""))
+        planned.found.iter().try_for_each(|one| self.complain(one, ""))?;
+        answer::unplanned(whole, asked, manner).iter().try_for_each(|one| self.complain(one, ""))
     }
 
     /// Writes what kept a cutting plan from being made.

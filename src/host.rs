@@ -359,7 +359,13 @@ impl Host for Disk {
             out.flush()?;
             drop(out);
             file.sync_all()
-        })
+        })?;
+        // The new name must be on disk as well; not every system lets a folder be synced.
+        if let Some(folder) = path.parent() {
+            let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+            let _ = std::fs::File::open(folder).and_then(|folder| folder.sync_all());
+        }
+        Ok(())
     }
 
     fn now(&self) -> i64 {
@@ -408,13 +414,20 @@ pub struct Memory {
     files: Rc<RefCell<BTreeMap<PathBuf, String>>>,
     /// Minutes that went by; one each time someone looks at the clock.
     minutes: Cell<i64>,
+    /// So many more writes are done; all that follow fail, as when the program is killed.
+    writes: Cell<Option<u32>>,
 }
 
 impl Memory {
     /// With these files.
     pub fn with(files: &[(&str, &str)]) -> Self {
         let files = files.iter().map(|(path, text)| (PathBuf::from(path), (*text).to_string())).collect();
-        Self { files: Rc::new(RefCell::new(files)), minutes: Cell::new(0) }
+        Self { files: Rc::new(RefCell::new(files)), ..Self::default() }
+    }
+
+    /// Does so many more writes and fails all that follow, as if the program were killed there; none ends that.
+    pub fn stop_after(&self, writes: Option<u32>) {
+        self.writes.set(writes);
     }
 }
 
@@ -468,6 +481,10 @@ impl Host for Memory {
     }
 
     fn write(&self, path: &Path, text: &str) -> Result<(), FileFault> {
+        match self.writes.get() {
+            Some(0) => return Err(FileFault { path: path.into(), trouble: Trouble::Other("stopped".into()) }),
+            left => self.writes.set(left.map(|left| left - 1)),
+        }
         self.files.borrow_mut().insert(path.into(), text.into());
         Ok(())
     }

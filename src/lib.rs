@@ -21,4 +21,5 @@ pub mod shell;
 pub mod shop;
 pub mod show;
 pub mod start;
+pub mod table;
 pub mod word;

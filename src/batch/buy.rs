@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::lang::cells::table;
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
 use crate::plan::{Item, Material, Pricing, WHATS, What, Whole};
+use crate::table::table;
 
 /// How many pieces of which stock a plan takes, with what they cost; then pieces that no stock gives.
 pub fn buy_csv(whole: &Whole) -> String {

@@ -9,6 +9,32 @@ use crate::diag::{Diagnostic, list, near};
 use crate::rules::FIGURE;
 use crate::session::Framer;
 use crate::session::figure::is_name;
+use crate::table::Holds;
+
+/// The trade's own words for columns of works. A work is its art, so a width is that of the art.
+pub(super) const ALIASES: &[(&str, &str)] = &[
+    ("title", "name"),
+    ("w", "art.width"),
+    ("width", "art.width"),
+    ("h", "art.height"),
+    ("height", "art.height"),
+    ("d", "art.depth"),
+    ("size", "art"),
+    ("dimensions", "art"),
+    ("qty", "quantity"),
+    ("count", "quantity"),
+    ("copies", "quantity"),
+    ("customer", "client"),
+    ("notes", "note"),
+    ("remarks", "note"),
+    ("species", "wood"),
+    ("timber", "wood"),
+    ("molding", "moulding"),
+    ("rebate", "rabbet"),
+    ("glass", "glazing.kind"),
+    ("glazing", "glazing.kind"),
+    ("backing", "backing.kind"),
+];
 
 /// The names that columns may have: fields of any build, `build`, `style`, what styles ask for, and `figure.NAME` with
 /// formulas for figures of the designs' own.
@@ -23,16 +49,23 @@ impl<'a> Keys<'a> {
         Self { framer, known: RefCell::default() }
     }
 
-    /// The name of a column, if it is one.
+    /// What the column of a name holds, if there is such a column.
+    pub(super) fn holds(&self, name: &str) -> Option<Holds> {
+        if name == STYLE || name.strip_prefix(FIGURE).is_some_and(is_name) {
+            return Some(Holds::Text);
+        }
+        self.framer.holds(name)
+    }
+
+    /// The key of a JSON object, if it is one.
     ///
     /// # Errors
-    /// It is none, with near ones; a figure, which follows from fields.
+    /// It is not, with near names; a figure, which follows from fields.
     pub(super) fn key(&self, name: &str) -> Result<Arc<str>, Diagnostic> {
         if let Some(known) = self.known.borrow().get(name) {
             return Ok(Arc::clone(known));
         }
-        let is_own = name.strip_prefix(FIGURE).is_some_and(is_name);
-        if name != STYLE && !is_own && !self.framer.is_field(name) && !self.framer.is_asked(name) {
+        if self.holds(name).is_none() {
             return Err(self.unknown(name));
         }
         let key: Arc<str> = name.into();
@@ -40,7 +73,8 @@ impl<'a> Keys<'a> {
         Ok(key)
     }
 
-    fn unknown(&self, name: &str) -> Diagnostic {
+    /// What to say of a name that is not a column.
+    pub(super) fn unknown(&self, name: &str) -> Diagnostic {
         let book = self.framer.book();
         if book.slot(name).is_some() {
             return Diagnostic::new(format!("{name} is a figure that follows from fields, and no column sets it"));

@@ -96,10 +96,7 @@ struct Object<'a> {
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
 pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
     let framer = &mut hand.framer;
-    let framed = match &row.fault {
-        None => design(row, framer, usual),
-        Some(found) => Err(vec![found.clone()]),
-    };
+    let framed = if row.faults.is_empty() { design(row, framer, usual) } else { Err(row.faults.clone()) };
     match framed {
         Ok(stand) => told(row, &stand, hand, source, wants),
         Err(found) => failed(row, found, source, wants),

@@ -34,8 +34,8 @@ pub struct Row {
     pub text: String,
     /// Its cells, as far as they can be read.
     pub cells: Vec<Cell>,
-    /// What keeps it from being framed.
-    pub fault: Option<Diagnostic>,
+    /// All that keeps it from being framed.
+    pub faults: Vec<Diagnostic>,
 }
 
 impl Row {

@@ -109,6 +109,11 @@ impl<'a> Run<'a> {
         Ok(Self { rows, source: source.into(), shop, pool, wants, done, stop, names: HashSet::default() })
     }
 
+    /// What was read in another way than it stands in the table, each once.
+    pub fn notes(&self) -> Vec<String> {
+        self.rows.notes()
+    }
+
     /// Bytes of the table read so far.
     pub fn bytes(&self) -> u64 {
         self.rows.bytes()
@@ -138,7 +143,7 @@ impl<'a> Run<'a> {
 
     /// Refuses a row whose name an earlier one has.
     fn named_once(&mut self, row: Row) -> Row {
-        if row.fault.is_none() && !self.names.insert(hash(row.called().bytes())) {
+        if row.faults.is_empty() && !self.names.insert(hash(row.called().bytes())) {
             let name = row.called();
             let mut others = (2..).map(|number| format!("{name} {number}"));
             let free = others.find(|other| !self.names.contains(&hash(other.bytes()))).unwrap_or_default();
@@ -146,7 +151,7 @@ impl<'a> Run<'a> {
             if let Some(cell) = row.cell(NAME) {
                 found = found.at(cell.span.clone());
             }
-            return Row { fault: Some(found), ..row };
+            return Row { faults: vec![found], ..row };
         }
         row
     }
@@ -177,7 +182,7 @@ fn told(broken: &(dyn Any + Send)) -> Diagnostic {
 
 /// What is told of a row that was done before, if it says the same and its style does.
 fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> Option<Made> {
-    let done = done.done(row.number, row.mark()).filter(|done| row.fault.is_none() && (done.kept || !wants.draft))?;
+    let done = done.done(row.number, row.mark()).filter(|done| row.faults.is_empty() && (done.kept || !wants.draft))?;
     let style = style_of(row, &shop.usual);
     let is_same = match style {
         "" => done.style.is_empty(),

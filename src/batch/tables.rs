@@ -1,13 +1,13 @@
 //! What is told of a whole run: a line a row, weights, pieces.
 
 use super::made::{Made, State};
-use crate::lang::cells::{spoken, table};
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
-use crate::plan::{Whole, csv, parts_csv};
+use crate::plan::parts_csv;
 use crate::rules::{Answer, Design};
 use crate::shop::Part;
 use crate::show::{Cell, Label, Page, Text};
+use crate::table::table;
 
 /// How wide a page is that is written to a file.
 pub const COLUMNS: usize = 80;
@@ -167,7 +167,7 @@ impl Tables {
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
     pub fn parts_csv(&self) -> String {
         let named = self.parts.iter().flat_map(|(name, parts)| {
-            parts.iter().map(move |part| Part { name: spoken(&format!("{name}/{}", part.name)), ..part.clone() })
+            parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
         });
         parts_csv(&named.collect::<Vec<_>>())
     }
@@ -210,13 +210,4 @@ impl Tables {
     fn made(&self) -> impl Iterator<Item = &SummaryLine> {
         self.lines.iter().filter(|line| line.state == State::Made)
     }
-}
-
-/// The sticks of a plan, a line a piece, in which no name runs.
-pub fn plan_csv(whole: &Whole) -> String {
-    let mut sticks = whole.sticks.clone();
-    for part in &mut sticks.order.parts {
-        part.name = spoken(&part.name);
-    }
-    csv(&sticks)
 }

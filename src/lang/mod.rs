@@ -2,7 +2,6 @@
 //!
 //! [`line`] tells what sort of line it is and turns the trade's notation into plain script; [`script`] runs that.
 
-pub mod cells;
 pub mod line;
 pub mod script;
 

@@ -19,7 +19,7 @@ use super::job::{Left, Why};
 use super::material::sides;
 use super::price::{Pricing, board_feet, quarters};
 use super::rack::Item;
-use super::read::Wanted;
+use super::work::Wanted;
 use super::yard::Yard;
 use crate::measure::{Real, Unit};
 

@@ -1,8 +1,9 @@
 //! What a plan took out of the rack and put in, so that it can be put back whatever else changed.
 
+use serde::{Deserialize, Serialize};
+
 use super::rack::{Item, Rack, What};
 use crate::diag::Diagnostic;
-use crate::measure::Unit;
 
 /// Rows with how many pieces of each went out and came in.
 #[derive(Clone, Debug, Default)]
@@ -12,10 +13,6 @@ pub struct Booking {
     /// Offcuts that were left.
     pub offcuts: Rack,
 }
-
-/// What a row of its table begins with.
-const OUT: &str = "out";
-const IN: &str = "in";
 
 impl Booking {
     /// What makes one rack of another: rows of which there are fewer, and more. What there is as much of as wanted is not
@@ -68,31 +65,81 @@ impl Booking {
         rack.tidy();
         Ok(rack)
     }
+}
 
-    /// As a table: the rows of the rack behind `out` or `in`.
+/// The takes of plans, the newest last, so that each can be put back; and a write of the stock that may not be finished.
+#[derive(Clone, Debug, Default)]
+pub struct Takes {
+    /// What each take booked.
+    pub bookings: Vec<Booking>,
+    /// Written before the stock is, and cleared once it is.
+    pub pending: Option<Pending>,
+}
+
+/// The text of the stock before and after a take, or a put back.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pending {
+    /// None where there was no table.
+    pub before: Option<String>,
+    /// What the table is to be.
+    pub after: String,
+}
+
+/// The record as it is stored.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    file: String,
+    version: u32,
+    takes: Vec<Take>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pending: Option<Pending>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Take {
+    out: String,
+    offcuts: String,
+}
+
+/// Kind and version of the record.
+const FILE: (&str, u32) = ("benchrule takes", 1);
+
+impl Takes {
+    /// The record as text.
     pub fn text(&self) -> String {
-        let rows = |word: &'static str, rack: &Rack| {
-            let text = rack.text();
-            text.lines().skip(1).map(|row| format!("{word},{row}\n")).collect::<String>()
+        let take = |booking: &Booking| Take { out: booking.out.text(), offcuts: booking.offcuts.text() };
+        let record = Record {
+            file: FILE.0.into(),
+            version: FILE.1,
+            takes: self.bookings.iter().map(take).collect(),
+            pending: self.pending.clone(),
         };
-        format!("booked,{}\n{}{}", Rack::HEAD, rows(OUT, &self.out), rows(IN, &self.offcuts))
+        // Texts and numbers always have a form.
+        serde_json::to_string_pretty(&record).map(|text| text + "\n").unwrap_or_default()
     }
 
-    /// Reads what [`Self::text`] wrote; none if the text tells of nothing.
+    /// Reads what [`Self::text`] wrote.
     ///
     /// # Errors
-    /// A row that cannot be read: nothing is put back in part.
-    pub fn read(text: &str, bare: Option<&Unit>) -> Result<Option<Self>, Diagnostic> {
-        let of = |word: &str| {
-            let own = text.lines().filter_map(|row| row.strip_prefix(word)?.strip_prefix(','));
-            let table = own.fold(format!("{}\n", Rack::HEAD), |table, row| format!("{table}{row}\n"));
+    /// It is not such a record, or of another version: nothing is put back in part.
+    pub fn read(text: &str) -> Result<Self, Diagnostic> {
+        let record: Record = serde_json::from_str(text).map_err(|error| Diagnostic::new(error.to_string()))?;
+        if (record.file.as_str(), record.version) != FILE {
+            let message =
+                format!("it is {} of version {}, not {} of version {}", record.file, record.version, FILE.0, FILE.1);
+            return Err(Diagnostic::new(message));
+        }
+        let rack = |text: &str| {
             let mut found = Vec::new();
-            let rack = Rack::read(&table, bare, &mut found)?;
-            found.into_iter().next().map_or(Ok(rack), |one| Err(Diagnostic { span: None, ..one }))
+            let rack = Rack::read("takes", text, None, &mut found)?;
+            found.into_iter().next().map_or(Ok(rack), Err)
         };
-        let booking = Self { out: of(OUT)?, offcuts: of(IN)? };
-        let is_empty = booking.out.items.is_empty() && booking.offcuts.items.is_empty();
-        Ok((!is_empty).then_some(booking))
+        let booking = |take: &Take| Ok(Booking { out: rack(&take.out)?, offcuts: rack(&take.offcuts)? });
+        let bookings = record.takes.iter().map(booking).collect::<Result<_, Diagnostic>>()?;
+        Ok(Self { bookings, pending: record.pending })
     }
 }
 
@@ -115,10 +162,11 @@ impl Item {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::measure::Unit;
 
     fn rack(rows: &str) -> Rack {
         let mut found = Vec::new();
-        let rack = Rack::read(&format!("{}\n{rows}", Rack::HEAD), Unit::named("in"), &mut found).unwrap();
+        let rack = Rack::read("stock", &format!("{}\n{rows}", Rack::HEAD), Unit::named("in"), &mut found).unwrap();
         assert!(found.is_empty(), "{found:?}");
         rack
     }
@@ -130,7 +178,8 @@ mod tests {
     #[test]
     fn what_was_booked_is_put_back_and_no_more() {
         let booking = Booking::between(&rack(BEFORE), &rack(AFTER));
-        let booking = Booking::read(&booking.text(), Unit::named("in")).unwrap().unwrap();
+        let takes = Takes { bookings: vec![booking], pending: None };
+        let booking = Takes::read(&takes.text()).unwrap().bookings.remove(0);
         let more = format!("{AFTER}stick,6ft,,7,9,ash,1 x 2\noffcut,14 1/4,,1,0,oak,1 x 2\n");
         let back = booking.put_back(&rack(&more)).unwrap().text();
         let wanted = "stick,8ft,,4,12,oak,1 x 2\nstick,10ft,,,15,oak,1 x 2\nstick,6ft,,7,9,ash,1 x 2\n\
@@ -147,8 +196,15 @@ mod tests {
         let found = booking.put_back(&rack("stick,8ft,,3,12,oak,1 x 2\noffcut,14 1/4,,1,0,oak,1 x 2\n")).unwrap_err();
         assert_eq!(
             found.message(),
-            "the plan left 2 offcut 14 1/4 oak 1 x 2, and there is less of it now, so nothing is put back"
+            "the plan left 2 offcut 14 1/4\" oak 1\" x 2\", and there is less of it now, so nothing is put back"
         );
-        assert!(Booking::read("", None).unwrap().is_none());
+        let pending = Pending { before: None, after: "x".into() };
+        let text = Takes { bookings: Vec::new(), pending: Some(pending.clone()) }.text();
+        assert_eq!(Takes::read(&text).unwrap().pending, Some(pending));
+        let newer = text.replace("\"version\": 1", "\"version\": 2");
+        assert_eq!(
+            Takes::read(&newer).unwrap_err().message(),
+            "it is benchrule takes of version 2, not benchrule takes of version 1"
+        );
     }
 }

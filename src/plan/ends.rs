@@ -1,53 +1,19 @@
 //! The ends of parts: joint, angles, and how much shorter a part is at its inner edge.
 
 use super::material::sides;
-use super::read::{bad, bad_reading, long};
 use super::saw::Saw;
-use super::table::Cell;
+use super::work::{JOINTS, Joint};
 use crate::diag::Diagnostic;
-use crate::measure::{Kind, Real, Unit, read};
-use crate::shop::Stick;
+use crate::measure::{Real, Unit};
+use crate::table::{Cell, brief};
 
-/// How the ends of a part are cut, and so how parts lie in a stick.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Joint {
-    /// Square ends.
-    Square,
-    /// Mitred, of a moulding that cannot be turned end for end.
-    Profiled,
-    /// Mitred, inner and outer edge alike: neighbours are turned end for end.
-    Reversible,
-}
-
-/// Every joint with the word for it.
-const JOINTS: &[(&str, Joint)] =
-    &[("square", Joint::Square), ("profiled", Joint::Profiled), ("reversible", Joint::Reversible)];
-
-/// What stands for a joint where a row is no stick but a sheet.
-pub(super) const SHEET: &str = "sheet";
-
-impl Joint {
-    /// That of a piece of a design.
-    pub(super) fn of(stick: &Stick) -> Self {
-        match (stick.mitre.amount.is_exact_zero(), stick.turned) {
-            (true, _) => Self::Square,
-            (false, true) => Self::Reversible,
-            (false, false) => Self::Profiled,
-        }
-    }
-
-    pub(super) fn word(self) -> &'static str {
-        JOINTS.iter().find(|row| row.1 == self).map_or("", |row| row.0)
-    }
-}
-
-/// The cells that tell of a part's ends.
-pub(super) struct Ends {
-    pub(super) joint: Cell,
-    pub(super) mitre: Cell,
-    pub(super) tilt: Cell,
-    pub(super) short: Cell,
-    pub(super) section: Cell,
+/// The cells that give the ends of a part.
+pub(super) struct Ends<'a> {
+    pub(super) joint: &'a Cell,
+    pub(super) mitre: &'a Cell,
+    pub(super) tilt: &'a Cell,
+    pub(super) short: &'a Cell,
+    pub(super) section: &'a Cell,
 }
 
 /// How the ends of a part are cut, in degrees and inches.
@@ -58,44 +24,52 @@ pub(super) struct Cut {
     pub(super) short: Real,
 }
 
-impl Ends {
-    /// Of a part so long, as far as that is known.
-    pub(super) fn read(&self, length: Option<&Real>, bare: Option<&Unit>) -> Result<Cut, Diagnostic> {
+impl Ends<'_> {
+    /// Of a part so long, as far as that is known; all that is wrong with the cells goes to `faults`.
+    pub(super) fn read(&self, length: Option<&Real>, bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Cut> {
+        let mut report = |one: Diagnostic| faults.push(one);
+        let turn = self.mitre.angle("mitre").map_err(&mut report).ok();
+        let tilt = self.tilt.angle("tilt").map_err(&mut report).ok();
+        let short = self.given_short(length, bare).map_err(&mut report).ok();
+        let joint = self.joint(turn.as_ref().and_then(Option::as_ref)).map_err(&mut report).ok();
+        let (turn, tilt, short, joint) = (turn?, tilt?, short?, joint?);
+        let mitre = if joint == Joint::Square { Real::ZERO } else { turn.unwrap_or(RIGHT) };
+        let less = || self.less(joint, &mitre, bare).map_err(report).ok();
+        let short = match short {
+            Some(short) => short,
+            None => length.cloned().unwrap_or(Real::ZERO) - less()?,
+        };
+        Some(Cut { joint, tilt: tilt.unwrap_or(Real::ZERO), short, mitre })
+    }
+
+    fn joint(&self, turn: Option<&Real>) -> Result<Joint, Diagnostic> {
         let word = self.joint.text.to_lowercase();
         let joint = match JOINTS.iter().find(|row| row.0 == word) {
             Some(row) => row.1,
             None if word.is_empty() => Joint::Square,
             None => {
-                let message = format!("a joint is square, profiled or reversible, not {}", self.joint.text);
-                return Err(bad(&self.joint, message, "profiled"));
+                let message = format!("a joint is square, profiled or reversible, not {}", brief(&self.joint.text));
+                return Err(self.joint.refuse(message, "profiled"));
             }
         };
-        let turn = angle(&self.mitre, "mitre")?;
-        if joint == Joint::Square && turn.as_ref().is_some_and(|turn| !turn.is_exact_zero()) {
+        if joint == Joint::Square && turn.is_some_and(|turn| !turn.is_exact_zero()) {
             let message = "a part with a mitre is profiled or reversible, and this one is square";
-            return Err(bad(&self.mitre, message, "0"));
+            return Err(self.mitre.refuse(message, "0"));
         }
-        let mitre = if joint == Joint::Square { Real::ZERO } else { turn.unwrap_or(RIGHT) };
-        let tilt = angle(&self.tilt, "tilt")?.unwrap_or(Real::ZERO);
-        let long = length.cloned().unwrap_or(Real::ZERO);
-        let short = match self.told_short(length, bare)? {
-            Some(short) => short,
-            None => long - self.less(joint, &mitre, bare)?,
-        };
-        Ok(Cut { joint, mitre, tilt, short })
+        Ok(joint)
     }
 
-    /// The short length, where it is told.
-    fn told_short(&self, length: Option<&Real>, bare: Option<&Unit>) -> Result<Option<Real>, Diagnostic> {
-        if self.short.text.is_empty() {
+    /// The short length, where it is given.
+    fn given_short(&self, length: Option<&Real>, bare: Option<&Unit>) -> Result<Option<Real>, Diagnostic> {
+        if self.short.is_empty() {
             return Ok(None);
         }
-        let short = long(&self.short, "short length", bare)?;
+        let short = self.short.length("short length", bare)?;
         match length {
             Some(length) if short > *length => {
-                let message =
-                    format!("between the short points a part is no longer than its length, and {} is", self.short.text);
-                Err(bad(&self.short, message, "15"))
+                let given = brief(&self.short.text);
+                let message = format!("between the short points a part is no longer than its length, and {given} is");
+                Err(self.short.refuse(message, "15"))
             }
             _ => Ok(Some(short)),
         }
@@ -109,8 +83,8 @@ impl Ends {
             (Joint::Square, _) | (Joint::Profiled, Err(_)) => Ok(Real::ZERO),
             (Joint::Profiled | Joint::Reversible, Ok(width)) => Ok(both(&width)),
             (Joint::Reversible, Err(_)) => {
-                let message = "what reversible parts share hangs on their width, and the section tells none";
-                Err(bad(&self.section, message, "1 1/2 x 3/4"))
+                let message = "what reversible parts share depends on their width, and the section gives none";
+                Err(self.section.refuse(message, "1 1/2 x 3/4"))
             }
         }
     }
@@ -118,18 +92,3 @@ impl Ends {
 
 /// The mitre of a frame of four sides.
 const RIGHT: Real = Real::whole(45);
-
-/// A mitre or tilt in degrees, from 0 to where the saw would run along the part.
-fn angle(cell: &Cell, what: &str) -> Result<Option<Real>, Diagnostic> {
-    const STEEPEST: i64 = 80;
-    if cell.text.is_empty() {
-        return Ok(None);
-    }
-    let read = read::quantity(&cell.text, Unit::named("deg"));
-    let quantity = read.map_err(|found| bad_reading(cell, found, "45"))?;
-    let fits = !quantity.amount.is_negative() && quantity.amount <= Real::whole(STEEPEST);
-    if quantity.kind != Kind::ANGLE || !fits {
-        return Err(bad(cell, format!("a {what} is an angle from 0 to {STEEPEST} degrees, not {}", cell.text), "45"));
-    }
-    Ok(Some(quantity.amount))
-}

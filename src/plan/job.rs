@@ -2,13 +2,29 @@
 
 use std::collections::BTreeMap;
 
-use super::ends::Joint;
 use super::material::Material;
-use super::read::{Order, Wanted};
+use super::price::Pricing;
+use super::rack::Held;
 use super::saw::Saw;
+use super::work::{Joint, Wanted};
 use crate::cut::{Fit, Instance, Limits, Part, Plan, Stock, solve, verify};
 use crate::measure::{Real, Unit};
 use crate::shop::is_short;
+
+/// What is to be cut from sticks.
+#[derive(Clone, Debug, Default)]
+pub struct Order {
+    /// Parts, in the order of their table.
+    pub parts: Vec<Wanted>,
+    /// Stock, in the order of its table.
+    pub stock: Vec<Held>,
+    /// Whether parts and sticks must be of one wood.
+    pub by_wood: bool,
+    /// Whether parts and sticks must be of one section.
+    pub by_section: bool,
+    /// Whether cost is money.
+    pub pricing: Pricing,
+}
 
 /// A part in a stick.
 #[derive(Clone, Debug)]
@@ -105,7 +121,7 @@ impl Cutting {
 
     /// What one stick of a row costs.
     pub fn cost_of(&self, stock: usize) -> u64 {
-        u64::from(self.order.pricing.of(&self.order.stock[stock]))
+        u64::from(self.order.stock[stock].cost_by(self.order.pricing))
     }
 }
 
@@ -195,7 +211,7 @@ fn lots(order: &Order, saw: &Saw, bare: Option<&Unit>, left: &mut Vec<Left>) -> 
             let held = &order.stock[row];
             let usable = saw.down(&(held.length.clone() - saw.trim.clone() * Real::whole(2)));
             if let Some(usable) = usable.filter(|_| held.count != Some(0)) {
-                let cost = order.pricing.of(held);
+                let cost = held.cost_by(order.pricing);
                 lot.instance.stock.push(Stock { usable, count: held.count, cost, offcut: held.offcut });
                 lot.stock.push(row);
             }

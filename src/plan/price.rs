@@ -1,10 +1,9 @@
 //! What a piece costs, and what the cost of a plan is: money, or a count of what is taken.
 
 use super::material::Material;
-use super::read::{Held, bad, cents};
-use super::table::Cell;
 use crate::diag::Diagnostic;
 use crate::measure::Real;
+use crate::table::{Cell, brief};
 
 /// Told once for all that the shop has, offcuts left out: they are there already and cost nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -30,11 +29,6 @@ impl Pricing {
         }
     }
 
-    /// What one stick or offcut costs.
-    pub fn of(self, held: &Held) -> u32 {
-        if held.offcut { 0 } else { self.each(held.cost) }
-    }
-
     /// An amount of cost as exact text: `296.61`, or a count.
     pub fn text(self, cost: u64) -> String {
         match self {
@@ -51,30 +45,30 @@ pub(super) fn price(
     width: Option<&Real>,
     material: &Material,
 ) -> Result<Option<u32>, Diagnostic> {
-    if cell.text.is_empty() {
+    if cell.is_empty() {
         return Ok(None);
     }
     let Some((amount, by)) = cell.text.split_once('/') else {
-        return cents(cell).map(Some);
+        return cell.cents().map(Some);
     };
-    let plain = Cell { text: amount.trim().to_string(), span: cell.span.clone() };
-    let each = Real::whole(i64::from(cents(&plain)?));
+    let plain = Cell { text: amount.trim().to_string(), ..cell.clone() };
+    let each = Real::whole(i64::from(plain.cents()?));
     let measure = match by.trim() {
         "ft" => length.clone() / Real::whole(12),
         "bdft" => {
             let Some(width) = width else {
-                return Err(bad(cell, "a cost by the board foot takes a width, and this row has none", "1.80/ft"));
+                return Err(cell.refuse("a cost by the board foot takes a width, and this row has none", "1.80/ft"));
             };
             let Some(thickness) = quarters(&material.section) else {
-                let message = "a cost by the board foot takes a thickness in quarters, and the section tells none";
-                return Err(bad(cell, message, "12.50"));
+                let message = "a cost by the board foot takes a thickness in quarters, and the section gives none";
+                return Err(cell.refuse(message, "12.50"));
             };
             board_feet(length, width, &thickness)
         }
-        other => return Err(bad(cell, format!("a cost is by ft or bdft, not by {other}"), "1.80/ft")),
+        other => return Err(cell.refuse(format!("a cost is by ft or bdft, not by {}", brief(other)), "1.80/ft")),
     };
     let cents = (each * measure).ceil().to_whole().and_then(|cents| u32::try_from(cents).ok());
-    cents.map(Some).ok_or_else(|| bad(cell, "that is more than any board costs", "9.50/bdft"))
+    cents.map(Some).ok_or_else(|| cell.refuse("that is more than any board costs", "9.50/bdft"))
 }
 
 /// Board feet: length × width × thickness, all in inches, by the 144 cubic inches of one (common practice, no source).

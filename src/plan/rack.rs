@@ -1,14 +1,13 @@
 //! What the shop has: sticks, offcuts, boards and sheets, as a table.
 
-use csv::Writer;
-
 use super::material::Material;
 use super::price::{Pricing, price, quarters};
-use super::read::{Held, bad, count, long};
-use super::table::{Cell, Column, Table};
+use super::units::{is_bare, with_unit};
+use super::work::Gives;
 use crate::diag::Diagnostic;
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit};
+use crate::table::{Cell, Entry, Holds, Kind, Spec, brief, table};
 
 /// What a row of the rack is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,7 +22,8 @@ pub enum What {
     Sheet,
 }
 
-/// Every kind with the word for it.
+/// Every kind with the word for it. A bought stick or board that is shorter or longer than any that is sold is called so,
+/// `short stick` or `long board`, which says that it is not a slip of the pen.
 pub const WHATS: &[(&str, What)] =
     &[("stick", What::Stick), ("offcut", What::Offcut), ("board", What::Board), ("sheet", What::Sheet)];
 
@@ -51,6 +51,34 @@ pub struct Item {
 pub struct Rack {
     /// In the order of the table.
     pub items: Vec<Item>,
+    /// The columns of the table, in their order; none for all of them.
+    pub columns: Vec<&'static str>,
+    /// What was read in another way than it stands in the table.
+    pub notes: Vec<String>,
+    /// Whether any of its lengths had no unit, and was read in that of the bench.
+    pub is_bare: bool,
+}
+
+/// Sticks of one row.
+#[derive(Clone, Debug)]
+pub struct Held {
+    /// End to end, in inches.
+    pub length: Real,
+    /// How many; none means as many as wanted.
+    pub count: Option<u32>,
+    /// What one costs, in cents, where sticks have a price.
+    pub cost: Option<u32>,
+    /// What of.
+    pub material: Material,
+    /// Whether it is left over from another plan.
+    pub offcut: bool,
+}
+
+impl Held {
+    /// What one stick costs. Offcuts are there already and cost nothing.
+    pub fn cost_by(&self, pricing: Pricing) -> u32 {
+        if self.offcut { 0 } else { pricing.each(self.cost) }
+    }
 }
 
 impl Item {
@@ -68,39 +96,62 @@ impl Item {
         cells
     }
 
+    /// The row that says what a piece of this kind is: `short stick`.
+    fn line_of(&self, word: &str) -> String {
+        let mut cells = self.cells();
+        cells[WHAT] = word.into();
+        table([cells]).trim_end().to_string()
+    }
+
     /// Its row with another cost.
     pub fn line_at(&self, cost: &str) -> String {
         let mut cells = self.cells();
         cells[COST] = cost.into();
-        lines(&[cells]).trim_end().to_string()
+        table([cells]).trim_end().to_string()
     }
 }
 
-/// Rows as text.
-fn lines(rows: &[[String; 7]]) -> String {
-    let mut writer = Writer::from_writer(Vec::new());
-    // Writing to memory does not fail, and all of it is text.
-    let written = rows.iter().try_for_each(|row| writer.write_record(row));
-    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
-    String::from_utf8(bytes).unwrap_or_default()
-}
+/// The table of stock.
+const STOCK: Kind = Kind {
+    of: "stock",
+    version: 1,
+    columns: &[
+        Spec { name: "what", needed: false, holds: Holds::Text },
+        Spec { name: "length", needed: true, holds: Holds::Amount },
+        Spec { name: "width", needed: false, holds: Holds::Amount },
+        Spec { name: "count", needed: false, holds: Holds::Amount },
+        Spec { name: "cost", needed: false, holds: Holds::Amount },
+        Spec { name: "wood", needed: false, holds: Holds::Text },
+        Spec { name: "section", needed: false, holds: Holds::Amount },
+    ],
+    aliases: &[
+        ("kind", "what"),
+        ("l", "length"),
+        ("w", "width"),
+        ("qty", "count"),
+        ("quantity", "count"),
+        ("pieces", "count"),
+        ("price", "cost"),
+        ("species", "wood"),
+        ("timber", "wood"),
+        ("material", "wood"),
+    ],
+};
 
-const COLUMNS: [Column; 7] = [
-    Column { name: "what", needed: false },
-    Column { name: "length", needed: true },
-    Column { name: "width", needed: false },
-    Column { name: "count", needed: false },
-    Column { name: "cost", needed: false },
-    Column { name: "wood", needed: false },
-    Column { name: "section", needed: false },
-];
-
-/// Where count and cost stand among them.
+/// Where columns stand among them.
+const WHAT: usize = 0;
+const LENGTH: usize = 1;
+const WIDTH: usize = 2;
 const COUNT: usize = 3;
 const COST: usize = 4;
+const SECTION: usize = 6;
+
+/// Bought sticks and boards are asked about below and above these lengths, in inches: 1 ft and 40 ft (common practice, no
+/// source).
+const USUAL: [i64; 2] = [12, 480];
 
 impl Rack {
-    /// The first line of its table.
+    /// Its columns.
     pub const HEAD: &str = "what,length,width,count,cost,wood,section";
 
     /// Whether what is bought has a price, or is counted. Offcuts are there already and say nothing of it.
@@ -109,31 +160,33 @@ impl Rack {
         if is_priced { Pricing::Money } else { Pricing::Count }
     }
 
-    /// Reads the table `what,length,width,count,cost,wood,section`. A row with a cell that cannot be read is left out, and
-    /// `found` says why. Bare numbers are of the bench unit; an empty count is as many as wanted; a cost is of one piece,
-    /// or by the foot (`1.80/ft`) or the board foot (`9.50/bdft`). Where one has a cost all have one, offcuts excepted.
+    /// Reads the table of stock called `name`: `what,length,width,count,cost,wood,section`, or of sticks alone
+    /// `length,count,cost`. A row with faults is left out, and `found` gets all of them. Bare numbers are of the bench
+    /// unit; an empty count is as many as wanted; a cost is of one piece, or by the foot (`1.80/ft`) or the board foot
+    /// (`9.50/bdft`). Where one has a cost all have one, offcuts excepted.
     ///
     /// # Errors
-    /// A table without a column of lengths.
-    pub fn read(text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
-        let table = Table::read(text, "stock", &COLUMNS, found)?;
-        let mut rack = Self::default();
-        let mut spans = Vec::new();
-        for cells in table.rows {
-            match item(&cells, bare) {
-                Ok(item) => {
-                    spans.push(cells[COST].span.clone());
-                    rack.items.push(item);
-                }
-                Err(one) => found.push(one),
+    /// A table of which no row can be read.
+    pub fn read(name: &str, text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
+        let sheet = STOCK.read(name, text, found)?;
+        let mut rack = Self { columns: sheet.columns, notes: sheet.notes, ..Self::default() };
+        let mut sound = Vec::new();
+        for entry in &sheet.entries {
+            let mut faults = Vec::new();
+            let item = item(&entry.cells, &rack.columns, bare, &mut faults);
+            found.extend(entry.placed(name, faults));
+            rack.is_bare |= has_bare(&entry.cells);
+            if let Some(item) = item {
+                sound.push(entry);
+                rack.items.push(item);
             }
         }
         if rack.pricing().is_money() {
             // What has no price among priced ones would be a gift to the plan.
             let is_gift = |item: &Item| item.what != What::Offcut && item.cost.is_none();
-            for (item, span) in rack.items.iter().zip(spans).filter(|(item, _)| is_gift(item)) {
-                let message = "this row has no cost, and others have one";
-                found.push(Diagnostic::new(message).at(span).hint(item.line_at("12.50")));
+            for (item, entry) in rack.items.iter().zip(sound).filter(|(item, _)| is_gift(item)) {
+                let fault = entry.cells[COST].refuse(NO_COST, &item.line_at("12.50"));
+                found.extend(entry.placed(name, vec![fault]));
             }
             rack.items.retain(|item| !is_gift(item));
         }
@@ -150,9 +203,7 @@ impl Rack {
             return Ok(());
         }
         match (self.pricing(), item.cost) {
-            (Pricing::Money, None) => {
-                Err(Diagnostic::new("this row has no cost, and others have one").hint(item.line_at("12.50")))
-            }
+            (Pricing::Money, None) => Err(Diagnostic::new(NO_COST).hint(item.line_at("12.50"))),
             (Pricing::Count, Some(_)) => {
                 Err(Diagnostic::new("this row has a cost, and the others have none").hint(item.line_at("")))
             }
@@ -160,13 +211,51 @@ impl Rack {
         }
     }
 
-    /// The rack as a table that reads back, a row a line.
+    /// Whether its table has columns for wood and section.
+    pub fn gives(&self) -> Gives {
+        let has = |name: &str| self.columns.is_empty() || self.columns.contains(&name);
+        Gives { wood: has("wood"), section: has("section") }
+    }
+
+    /// The rack as a table that reads back on any bench: its kind and version, its columns, a row a line.
     pub fn text(&self) -> String {
-        let mut rows = vec![COLUMNS.map(|column| column.name.to_string())];
-        for item in &self.items {
-            rows.push(item.cells());
+        lines(self.items.iter().map(|item| Vec::from(item.cells())))
+    }
+
+    /// The rows of a table of stock in which lengths have no unit, each as it reads in inches and in millimeters.
+    ///
+    /// # Errors
+    /// A table of which no row can be read.
+    pub fn readings(name: &str, text: &str) -> Result<Vec<[Vec<String>; 2]>, Diagnostic> {
+        let sheet = STOCK.read(name, text, &mut Vec::new())?;
+        let row = |entry: &Entry| {
+            UNITS.map(|unit| Unit::named(unit).map_or_else(Vec::new, |unit| settled(&entry.cells, unit)))
+        };
+        Ok(sheet.entries.iter().map(row).collect())
+    }
+
+    /// A table of stock with a unit at every length: bare ones are in `unit`.
+    ///
+    /// # Errors
+    /// Any fault in the table: what cannot be read would be lost.
+    pub fn with_units(name: &str, text: &str, unit: &Unit) -> Result<String, Vec<Diagnostic>> {
+        let mut found = Vec::new();
+        let sheet = STOCK.read(name, text, &mut found).map_err(|fault| vec![fault])?;
+        if !found.is_empty() {
+            return Err(found);
         }
-        lines(&rows)
+        let rows = sheet.entries.iter().map(|entry| settled(&entry.cells, unit));
+        Ok(lines(rows))
+    }
+
+    /// The unit that bare lengths of a table are likely in: one by which every row is sound.
+    pub fn likely_unit(name: &str, text: &str) -> &'static str {
+        let is_sound = |unit: &&str| {
+            let Some(unit) = Unit::named(unit) else { return false };
+            let mut found = Vec::new();
+            Self::read(name, text, Some(unit), &mut found).is_ok() && found.is_empty()
+        };
+        UNITS.iter().copied().find(is_sound).unwrap_or(UNITS[0])
     }
 
     /// What a shop has that says nothing: sticks of 8 ft, or 2.4 m, of every wood and section, as many as wanted.
@@ -181,7 +270,7 @@ impl Rack {
             material: Material::default(),
             written: Default::default(),
         };
-        Self { items: vec![item] }
+        Self { items: vec![item], ..Self::default() }
     }
 
     /// The rows of one kind, with their places.
@@ -252,41 +341,127 @@ impl Rack {
     }
 }
 
-fn item(cells: &[Cell], bare: Option<&Unit>) -> Result<Item, Diagnostic> {
-    let [what_cell, length, width, held, cost, wood, section] = cells else {
-        return Err(Diagnostic::new("a row of stock has seven cells"));
+/// What is said of a row without a cost among others with one.
+const NO_COST: &str = "this row has no cost, and others have one";
+
+/// The units that a table without units may be in.
+const UNITS: [&str; 2] = ["in", "mm"];
+
+/// The table of these rows: kind and version, columns, a row a line.
+fn lines(rows: impl Iterator<Item = Vec<String>>) -> String {
+    let head = STOCK.columns.iter().map(|column| column.name.to_string()).collect::<Vec<_>>();
+    format!("{}\n{}", STOCK.first_line(), table(std::iter::once(head).chain(rows)))
+}
+
+/// Whether a cell of a row is a length or a size. The section of a board is a word, `4/4`.
+fn is_long(cells: &[Cell], at: usize) -> bool {
+    let is_board = cells[WHAT].text.to_lowercase().ends_with("board");
+    at == LENGTH || at == WIDTH || at == SECTION && !is_board
+}
+
+/// The cells of a row with a unit at every length.
+fn settled(cells: &[Cell], unit: &Unit) -> Vec<String> {
+    let cell = |(at, cell): (usize, &Cell)| match is_long(cells, at) {
+        true => with_unit(&cell.text, unit),
+        false => cell.text.clone(),
     };
-    let word = what_cell.text.to_lowercase();
-    let what = match WHATS.iter().find(|(name, _)| *name == word) {
-        Some((_, what)) => *what,
-        None if word.is_empty() => What::Stick,
-        None => {
-            let message = format!("stock is a stick, an offcut, a board or a sheet, not {}", what_cell.text);
-            return Err(bad(what_cell, message, "stick"));
+    cells.iter().enumerate().map(cell).collect()
+}
+
+/// Whether any length of a row has no unit.
+fn has_bare(cells: &[Cell]) -> bool {
+    cells.iter().enumerate().any(|(at, cell)| is_long(cells, at) && is_bare(&cell.text))
+}
+
+/// The row of stock that cells give; all that is wrong with them goes to `faults`.
+fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Item> {
+    let [kind, length, width, held, cost, wood, section] = cells else { return None };
+    let (what, odd) = what(kind).map_err(|one| faults.push(one)).ok()?;
+    let mut report = |one: Diagnostic| faults.push(one);
+    let inches = length.length("length", bare).map_err(&mut report).ok();
+    let across = match (width.is_empty(), what) {
+        (false, _) => width.length("width", bare).map_err(&mut report).ok().map(Some),
+        (true, What::Stick | What::Offcut) => Some(None),
+        (true, What::Board | What::Sheet) => {
+            let word = if what == What::Board { "board" } else { "sheet" };
+            report(width.refuse(format!("a {word} has a width"), "6"));
+            None
         }
     };
-    let inches = long(length, "length", bare)?;
-    let across = if width.text.is_empty() { None } else { Some(long(width, "width", bare)?) };
-    if matches!(what, What::Board | What::Sheet) && across.is_none() {
-        return Err(bad(width, format!("a {word} has a width"), "6"));
-    }
     let material = Material::new(&wood.text, &section.text);
-    if what == What::Board && quarters(&material.section).is_none() {
-        return Err(bad(section, "the section of a board is its thickness in quarters", "4/4"));
+    let no_thickness = what == What::Board && quarters(&material.section).is_none();
+    if no_thickness {
+        report(section.refuse("the section of a board is its thickness in quarters", "4/4"));
     }
-    if what == What::Sheet && cost.text.ends_with("/ft") {
-        return Err(bad(cost, "a cost by the foot is of sticks and boards, and this is a sheet", "18"));
+    let count = held.count("count").map_err(&mut report).ok();
+    let is_by_foot = what == What::Sheet && cost.text.ends_with("/ft");
+    if is_by_foot {
+        report(cost.refuse("a cost by the foot is of sticks and boards, and this is a sheet", "18"));
     }
-    let cost = price(cost, &inches, across.as_ref(), &material)?;
-    Ok(Item {
-        what,
-        length: inches,
-        width: across,
-        count: count(held, "count")?,
-        cost,
-        material,
-        written: std::array::from_fn(|at| cells[at].text.clone()),
-    })
+    let (inches, across) = (inches?, across?);
+    // What is wrong with the section is not said of the cost again.
+    let cost = if is_by_foot || no_thickness {
+        None
+    } else {
+        price(cost, &inches, across.as_ref(), &material).map_err(&mut report).ok()
+    };
+    let written =
+        bare.map_or_else(|| cells.iter().map(|cell| cell.text.clone()).collect(), |bare| settled(cells, bare));
+    let written: [String; 7] = written.try_into().ok()?;
+    let material = Material::new(&wood.text, &written[SECTION]);
+    let item = Item { what, length: inches, width: across, count: count?, cost: cost?, material, written };
+    match unusual(&item, length, odd, columns) {
+        Some(fault) => faults.push(fault),
+        None if faults.is_empty() => return Some(item),
+        None => {}
+    }
+    None
+}
+
+/// What a row is, and the word before it that says that its length is no slip.
+fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
+    let word = cell.text.to_lowercase();
+    let said = ODD.iter().find_map(|odd| Some((*odd, word.strip_prefix(odd)?.trim_start())));
+    let (odd, plain) = said.map_or((None, word.as_str()), |(odd, plain)| (Some(odd), plain));
+    match WHATS.iter().find(|(name, _)| *name == plain) {
+        Some((_, what)) => Ok((*what, odd)),
+        None if plain.is_empty() => Ok((What::Stick, odd)),
+        None => {
+            let message = format!("stock is a stick, an offcut, a board or a sheet, not {}", brief(&cell.text));
+            Err(cell.refuse(message, "stick"))
+        }
+    }
+}
+
+/// The words that say that a length is meant: below the usual ones, and above.
+const ODD: [&str; 2] = ["short", "long"];
+
+/// What is to be asked about a bought stick or board of a length that nobody sells, unless the row says that it is so.
+fn unusual(item: &Item, cell: &Cell, said: Option<&str>, columns: &[&str]) -> Option<Diagnostic> {
+    let kind = match item.what {
+        What::Stick => "stick",
+        What::Board => "board",
+        What::Offcut | What::Sheet => return None,
+    };
+    let [least, most] = USUAL.map(Real::whole);
+    let (odd, than) = if item.length < least {
+        (ODD[0], "under 1 ft")
+    } else if item.length > most {
+        (ODD[1], "over 40 ft")
+    } else {
+        return None;
+    };
+    if said == Some(odd) {
+        return None;
+    }
+    let [_, length, ..] = item.cells();
+    let message = format!("a bought {kind} of {length} is {than}; if that is right, call it a {odd} {kind}");
+    // A table of sticks alone has no column to say it in.
+    let works = match columns.is_empty() || columns.contains(&"what") {
+        true => item.line_of(&format!("{odd} {kind}")),
+        false => Rack::HEAD.into(),
+    };
+    Some(cell.refuse(message, &works))
 }
 
 #[cfg(test)]

@@ -20,8 +20,6 @@ pub struct Saw {
 
 /// The longest length in ticks: some thirteen kilometres.
 const MOST_TICKS: i64 = 1 << 27;
-/// The longest length in inches that a table may tell, within these ticks on either tape.
-pub(super) const LONGEST: i64 = 500_000;
 
 impl Saw {
     /// As the settings of the shop have it, for the tape of a bench.

@@ -1,9 +1,9 @@
 //! Glass, boards and the like: sheets cut from edge to edge, each material by itself.
 
-use super::design::WantedSheet;
 use super::price::Pricing;
 use super::rack::Item;
 use super::saw::Saw;
+use super::work::WantedSheet;
 use super::yard::{Nature, Yard};
 use crate::cut::sheet::{Instance, Piece, Placed, Plan, Sheet, solve, verify};
 use crate::measure::{Real, Unit, read};
@@ -98,7 +98,8 @@ pub(super) fn sheeting(
 mod tests {
     use super::*;
     use crate::cut::Limits;
-    use crate::plan::{Material, Rack, Ripping, What};
+    use crate::plan::yard::Ripping;
+    use crate::plan::{Material, Rack, What};
     use crate::rules::shipped;
 
     /// Worked by hand: on 32 x 40 lie four of 16 x 20, so that eight take two sheets, and nothing is left of either.
@@ -106,7 +107,7 @@ mod tests {
     fn panes_come_out_of_sheets() {
         let table = "what,length,width,count,cost,wood,section\nsheet,40,32,5,6,glass,2mm\nsheet,40,32,5,6,mdf,1/4\n";
         let mut found = Vec::new();
-        let rack = Rack::read(table, Unit::named("in"), &mut found).unwrap();
+        let rack = Rack::read("stock.csv", table, Unit::named("in"), &mut found).unwrap();
         let pane = WantedSheet {
             name: "glazing".into(),
             width: Real::whole(16),

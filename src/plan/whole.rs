@@ -1,15 +1,16 @@
 //! All that designs need, out of all that the shop has: sticks and offcuts first, boards for what they lack.
 
 use super::boards::{Boarding, Cut, boarding};
-use super::design::WantedSheet;
-use super::job::{Cutting, cutting};
+use super::job::{Cutting, Left, Order, cutting};
 use super::material::Material;
-use super::rack::{Rack, What};
-use super::read::{Held, Order, Wanted};
+use super::rack::{Held, Rack, What};
+use super::saw::Saw;
 use super::sheets::{Sheeting, sheeting};
-use super::yard::Yard;
+use super::work::{Gives, Wanted, WantedSheet, Work};
+use super::yard::{Nature, Ripping, Yard};
 use crate::cut::Limits;
 use crate::measure::{Real, Unit};
+use crate::rules::Design;
 
 /// A plan for everything.
 #[derive(Clone, Debug)]
@@ -30,9 +31,9 @@ pub struct Whole {
     pub sheeting: Vec<Sheeting>,
 }
 
-/// Sticks and offcuts, each with its row of the rack. What tells no wood or no section is of any that is wanted: as many
-/// as wanted of each, or all of the first.
-fn stock(rack: &Rack, parts: &[Wanted], bare: Option<&Unit>) -> (Vec<usize>, Vec<Held>) {
+/// Sticks and offcuts, each with its row of the rack. A stick whose wood or section is not recorded does for any that is
+/// wanted: as many as wanted of each, or all of the first.
+fn stock(rack: &Rack, parts: &[Wanted], compared: Gives, bare: Option<&Unit>) -> (Vec<usize>, Vec<Held>) {
     let mut materials: Vec<&Material> = Vec::new();
     for part in parts {
         if !materials.contains(&&part.material) {
@@ -41,15 +42,17 @@ fn stock(rack: &Rack, parts: &[Wanted], bare: Option<&Unit>) -> (Vec<usize>, Vec
     }
     let (mut rows, mut stock) = (Vec::new(), Vec::new());
     for (row, held) in rack.held() {
-        let own = held.material.key(bare);
-        if !held.material.wood.is_empty() && !held.material.section.is_empty() {
+        let (any_wood, any_section) =
+            (compared.wood && held.material.wood.is_empty(), compared.section && held.material.section.is_empty());
+        if !any_wood && !any_section {
             rows.push(row);
             stock.push(held);
             continue;
         }
+        let own = held.material.key(bare);
         let fits = |material: &&&Material| {
             let (wood, section) = material.key(bare);
-            (own.0.is_empty() || own.0 == wood) && (held.material.section.is_empty() || own.1 == section)
+            (any_wood || !compared.wood || own.0 == wood) && (any_section || !compared.section || own.1 == section)
         };
         let most = if held.count.is_some() { 1 } else { usize::MAX };
         for material in materials.iter().filter(fits).take(most) {
@@ -67,14 +70,28 @@ fn sheet_limits<'a>(limits: &Limits<'a>) -> Limits<'a> {
 
 const SHEET_STEPS: u64 = 300_000_000;
 
-/// Plans parts out of the rack; what sticks do not give is planned from boards.
-pub fn whole(parts: Vec<Wanted>, sheets: Vec<WantedSheet>, rack: Option<Rack>, yard: &Yard) -> Whole {
+impl Work {
+    /// Plans it out of a rack, or out of the usual sticks where the shop has recorded no stock. This is the only way in:
+    /// prompt, scripts, batch and command line all come through here.
+    ///
+    /// `shop` has the settings and the bench unit, `saw` what a cut takes.
+    pub fn plan(self, rack: Option<Rack>, shop: &Design, saw: &Saw, limits: &Limits) -> Whole {
+        let (ripping, natures) = (Ripping::of(shop), Nature::all(shop.book()));
+        let bare = Some(shop.bare_unit());
+        whole(self, rack, &Yard { saw, ripping: &ripping, natures: &natures, bare, limits })
+    }
+}
+
+/// Plans a piece of work out of the rack; what sticks do not give is planned from boards.
+fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     let Yard { saw, bare, limits, .. } = *yard;
+    let Work { parts, sheets, gives } = work;
     let is_said = rack.is_some();
     let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
-    let (rows, stock) = stock(&rack, &parts, bare);
+    let compared = gives.and(rack.gives());
+    let (rows, stock) = stock(&rack, &parts, compared, bare);
     let pricing = rack.pricing();
-    let order = Order { parts, stock, by_wood: true, by_section: true, pricing };
+    let order = Order { parts, stock, by_wood: compared.wood, by_section: compared.section, pricing };
     let mut sticks = cutting(order, saw.clone(), bare, limits);
     let items: Vec<_> = rack.of(What::Board).collect();
     let mut boards = Boarding::default();
@@ -91,7 +108,7 @@ pub fn whole(parts: Vec<Wanted>, sheets: Vec<WantedSheet>, rack: Option<Rack>, y
             .enumerate()
             .filter_map(|(at, left)| {
                 let lack = boards.left.iter().filter(|one| one.part == at).map(|one| one.quantity).sum();
-                (lack > 0).then(|| super::Left { quantity: lack, ..left.clone() })
+                (lack > 0).then(|| Left { quantity: lack, ..left.clone() })
             })
             .collect();
         sticks.left = lacks;

@@ -1,15 +1,15 @@
 //! A plan as a table.
 
-use super::ends::{Joint, SHEET};
 use super::job::Cutting;
 use super::material::sides_text;
+use super::work::{Joint, SHEET};
 use crate::measure::Quantity;
 use crate::measure::write::exactly;
 use crate::shop::{Part, Shape};
+use crate::table::table;
 
 /// The plan as comma-separated text: one row a part, in the order of cutting.
 pub fn csv(cutting: &Cutting) -> String {
-    let mut writer = csv::Writer::from_writer(Vec::new());
     let exact = |inches: &crate::measure::Real| exactly(&Quantity::inches(inches.clone()));
     let mut rows = vec![["stick", "stock", "wood", "section", "cut", "name", "length", "offcut"].map(String::from)];
     for (number, stick) in cutting.sticks.iter().enumerate() {
@@ -28,15 +28,11 @@ pub fn csv(cutting: &Cutting) -> String {
             ]);
         }
     }
-    // Writing to memory does not fail, and all of it is text.
-    let written = rows.iter().try_for_each(|row| writer.write_record(row));
-    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
-    String::from_utf8(bytes).unwrap_or_default()
+    table(rows)
 }
 
 /// Parts as comma-separated text that `benchrule plan` reads: rails and strips by their long points, sheets with a width.
 pub fn parts_csv(parts: &[Part]) -> String {
-    let mut writer = csv::Writer::from_writer(Vec::new());
     let head = ["name", "quantity", "length", "short", "width", "wood", "section", "joint", "mitre", "tilt", "show"];
     let mut rows = vec![head.map(String::from)];
     for part in parts {
@@ -68,15 +64,12 @@ pub fn parts_csv(parts: &[Part]) -> String {
             show,
         ]);
     }
-    // Writing to memory does not fail, and all of it is text.
-    let written = rows.iter().try_for_each(|row| writer.write_record(row));
-    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
-    String::from_utf8(bytes).unwrap_or_default()
+    table(rows)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::super::{read_parts, wanted};
+    use super::super::{Work, read_parts};
     use super::*;
     use crate::measure::Unit;
     use crate::rules::tests::designed;
@@ -94,11 +87,15 @@ mod tests {
         ] {
             let parts = parts(&designed(&lines));
             let mut found = Vec::new();
-            let (read, _) = read_parts(&parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
+            let (read, _) = read_parts("parts.csv", &parts_csv(&parts), Unit::named("in"), &mut found).unwrap();
             assert!(found.is_empty(), "{lines:?}: {found:?}");
-            let (told, _) = wanted("frame", &parts, false);
-            assert_eq!(read.len(), told.len(), "{lines:?}");
-            for (one, other) in read.iter().zip(&told) {
+            let told = Work::of_designs(&[("frame".into(), parts)]);
+            assert_eq!((read.parts.len(), read.sheets.len()), (told.parts.len(), told.sheets.len()), "{lines:?}");
+            for (one, other) in read.sheets.iter().zip(&told.sheets) {
+                assert_eq!((&one.name, one.quantity, &one.material), (&other.name, other.quantity, &other.material));
+                assert!(one.width.same(&other.width) && one.height.same(&other.height), "{lines:?}");
+            }
+            for (one, other) in read.parts.iter().zip(&told.parts) {
                 assert_eq!((&one.name, one.quantity, one.joint), (&other.name, other.quantity, other.joint));
                 assert_eq!(one.material, other.material);
                 for (one, other) in [

@@ -3,8 +3,8 @@
 use super::saw::Saw;
 use crate::cut::Limits;
 use crate::measure::{Real, Unit};
-use crate::rules::Book;
 use crate::rules::book::{Cell, Table};
+use crate::rules::{Book, Design};
 
 /// How boards are ripped and milled.
 #[derive(Clone, Debug)]
@@ -17,6 +17,22 @@ pub struct Ripping {
     pub ends: Real,
     /// The planed thickness, in inches, of each rough one by its word: `4/4`.
     pub yields: Vec<(String, Real)>,
+}
+
+impl Ripping {
+    /// As the settings and tables of a shop have it.
+    pub fn of(shop: &Design) -> Self {
+        let yields = shop.book().table("roughs").into_iter().flat_map(|table| {
+            let column = table.column("yields");
+            table.words.iter().enumerate().filter_map(move |(row, word)| match column?.cells.get(row)?.as_ref()? {
+                Cell::Amount(amount) => Some((word.clone(), amount.clone())),
+                Cell::Word(_) => None,
+            })
+        });
+        let setting = |name| shop.made(name).map_or(Real::ZERO, |length| length.amount);
+        let [edge, mill, ends] = ["shop.edge", "mill.section", "mill.length"].map(setting);
+        Self { edge, mill, ends, yields: yields.collect() }
+    }
 }
 
 /// How the shop works, for every plan.

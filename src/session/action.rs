@@ -24,6 +24,8 @@ impl Session {
             Action::Stock => self.stock(args),
             Action::StockAdd => self.stock_add(args),
             Action::StockDrop => self.stock_drop(args),
+            Action::StockUnitIn => self.stock_unit("in"),
+            Action::StockUnitMm => self.stock_unit("mm"),
             Action::Fixings => self.fixings(args),
             Action::Cautions => self.cautions(args),
             Action::Hang => self.hang(args),

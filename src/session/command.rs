@@ -25,6 +25,8 @@ pub enum Action {
     Stock,
     StockAdd,
     StockDrop,
+    StockUnitIn,
+    StockUnitMm,
     Fixings,
     Cautions,
     Hang,
@@ -178,7 +180,7 @@ pub const WORDS: &[Word] = &[
     },
     Word {
         name: "stock",
-        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row.",
+        brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
             form(&[], Action::Stock),
             form(
@@ -194,6 +196,8 @@ pub const WORDS: &[Word] = &[
                 Action::StockAdd,
             ),
             form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Action::StockDrop),
+            form(&[literal("unit"), literal("in")], Action::StockUnitIn),
+            form(&[literal("unit"), literal("mm")], Action::StockUnitMm),
         ],
         example: (&["stock"], "nothing"),
     },

@@ -18,8 +18,9 @@ use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::rules::{Book, Design, Input, Rules};
+use crate::rules::{Book, Design, Input, Rules, Type};
 use crate::shop::{Cut, Part, Settings, cautions_for};
+use crate::table::Holds;
 
 /// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
 pub struct Framer {
@@ -119,11 +120,18 @@ impl Framer {
         stylist::is_of_the_work(name)
     }
 
-    /// Whether a style that can be had asks for a name.
-    pub fn is_asked(&self, name: &str) -> bool {
+    /// What a column of this name holds, if it is a field of some build or a style that can be had asks for it.
+    pub fn holds(&self, name: &str) -> Option<Holds> {
+        if self.is_field(name) {
+            return Some(self.book.slot(name).map_or(Holds::Text, |slot| match self.book.name(slot).of {
+                Type::Quantity(_) | Type::Whole | Type::Share | Type::Size => Holds::Amount,
+                Type::List(_) => Holds::Amounts,
+                Type::Word | Type::Text | Type::Record(_) | Type::Truth | Type::Nothing => Holds::Text,
+            }));
+        }
         let handed = self.scripts.handed_name();
         let mut styles = self.scripts.style_rows().into_iter().map(|row| row.name).chain(handed);
-        styles.any(|style| self.scripts.asks_for(&style, name))
+        styles.find_map(|style| self.scripts.asked(&style, name))
     }
 
     /// Saves a design in the book under a name.
@@ -149,6 +157,6 @@ impl Framer {
         let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
         let cautions = cautions_for(&shop, &pieces, "plan");
         // What stops a row was told with the row.
-        Ok(Planned { whole, seconds: 0.0, found, stops: Vec::new(), cautions })
+        Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops: Vec::new(), cautions })
     }
 }

@@ -16,7 +16,7 @@
 use std::rc::Rc;
 
 use super::handle::Handle;
-use super::question::Question;
+use super::question::{Question, Wants};
 use super::style::ENDING;
 use super::trail::Stand;
 use super::workshop::Workshop;
@@ -24,6 +24,7 @@ use crate::diag::{Diagnostic, Says, list, near, says};
 use crate::lang::{self, DesignHandle, Engine, Memory, Script, Value};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Design, Finding, Level};
+use crate::table::Holds;
 
 /// The function of a style that makes the design.
 pub(super) const BUILD_FOR: &str = "build_for";
@@ -61,11 +62,16 @@ impl ReadStyle {
         has(&self.script, function, values)
     }
 
-    /// Whether it asks for a name; one without `asks()` is asked for whatever its text speaks of.
-    pub(super) fn asks_for(&self, name: &str) -> bool {
+    /// What a column for its question of this name holds, if it asks that; without `asks()` it asks whatever its text names.
+    pub(super) fn asked(&self, name: &str) -> Option<Holds> {
         match &self.questions {
-            Some(questions) => questions.iter().any(|question| question.name == name),
-            None => quoted(&self.text, name).is_some(),
+            Some(questions) => {
+                questions.iter().find(|question| question.name == name).map(|question| match question.wants {
+                    Wants::Quantity(_) | Wants::Whole => Holds::Amount,
+                    Wants::Word(_) | Wants::Text | Wants::Truth => Holds::Text,
+                })
+            }
+            None => quoted(&self.text, name).map(|_| Holds::Any),
         }
     }
 

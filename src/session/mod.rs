@@ -55,6 +55,7 @@ pub use fresh::fresh;
 pub use question::Question;
 pub use reply::{Changed, Checked, Done, Help, Planned, Reply, StyleRow};
 pub use session::{Outcome, Session};
+pub use stock::read_rack;
 pub use trail::Stand;
 pub use workshop::Paper;
 

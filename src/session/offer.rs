@@ -219,7 +219,7 @@ impl Session {
 
     /// The rows of the stock by their numbers.
     fn rows(&self, at: usize) -> Vec<Offer> {
-        let text = self.stock_text(super::stock::STOCK).ok().flatten().unwrap_or_default();
+        let text = self.stock_text().ok().flatten().unwrap_or_default();
         let rows = text.lines().filter(|line| !line.is_empty() && !line.starts_with('#')).skip(1);
         rows.zip(1_usize..).map(|(row, number)| Offer::new(at, number.to_string(), row)).collect()
     }

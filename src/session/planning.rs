@@ -7,14 +7,13 @@ use std::time::Instant;
 use super::fresh::fresh;
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
-use super::stock::{Made, STOCK, rack_of};
+use super::stock::{Made, rack_of};
 use super::stored::{on_bench, revision, typed};
 use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, says};
 use crate::host::write_table;
-use crate::measure::Real;
-use crate::plan::{Nature, Rack, Ripping, Saw, Wanted, WantedSheet, Whole, Yard, wanted, whole};
+use crate::plan::{Rack, Ripping, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, cautions_of_all, on_wall, parts};
 use crate::word::{Args, Given, Kind};
@@ -103,10 +102,7 @@ impl Session {
         let designs = self.designs(args)?;
         let shop = self.bench.look(Clone::clone);
         let mut found = Vec::new();
-        let stock = self.stock_text(STOCK).or_else(|fault| match self.shelf.host().config() {
-            Some(_) => Err(fault),
-            None => Ok(None),
-        })?;
+        let stock = if self.shelf.host().config().is_some() { self.stock_text()? } else { None };
         let rack = stock.as_ref().map(|text| rack_of(text, &shop, &mut found)).transpose()?;
         // A plan that was stopped before stops no other.
         let flag = self.stop_flag();
@@ -118,7 +114,7 @@ impl Session {
         let seconds = start.elapsed().as_secs_f64();
         let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "plan");
         let stops = stops(&designs, asked != Asked::Bench);
-        let planned = Planned { whole: made, seconds, found, stops, cautions };
+        let planned = Planned { whole: made, seconds, found, notes: Vec::new(), stops, cautions };
         let basis = basis(&designs, &shop);
         self.planned = Some(Made { planned: planned.clone(), asked, basis, stock });
         Ok(Reply::Plan(Box::new(planned)))
@@ -178,7 +174,7 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
 /// All that a plan hangs on but the stock: the pieces, the saw, what goes for boards.
 pub(super) fn basis(designs: &[(String, Design)], shop: &Design) -> String {
     let pieces = designs.iter().map(|(name, design)| format!("{name}\n{}", crate::plan::parts_csv(&parts(design))));
-    format!("{:?}\n{:?}\n{}", Saw::of(shop), ripping(shop), pieces.collect::<String>())
+    format!("{:?}\n{:?}\n{}", Saw::of(shop), Ripping::of(shop), pieces.collect::<String>())
 }
 
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
@@ -202,19 +198,11 @@ pub(super) fn plan_of_parts(
     shop: &Design,
     limits: &Limits,
 ) -> Result<Whole, Diagnostic> {
-    let (mut sticks, mut sheets): (Vec<Wanted>, Vec<WantedSheet>) = (Vec::new(), Vec::new());
-    for (name, parts) in designs {
-        let (more, sheet) = wanted(name, parts, designs.len() > 1);
-        sticks.extend(more);
-        sheets.extend(sheet);
-    }
-    if sticks.is_empty() && sheets.is_empty() {
+    let work = Work::of_designs(designs);
+    if work.is_empty() {
         return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
     }
-    let (saw, ripping) = (Saw::of(shop), ripping(shop));
-    let natures = Nature::all(shop.book());
-    let yard = Yard { saw: &saw, ripping: &ripping, natures: &natures, bare: Some(shop.bare_unit()), limits };
-    Ok(whole(sticks, sheets, rack, &yard))
+    Ok(work.plan(rack, shop, &Saw::of(shop), limits))
 }
 
 /// What a design is called where it stands among others.
@@ -223,23 +211,6 @@ pub(super) fn name_of(design: &Design) -> String {
         Ok(Answer::Text(name)) => name.to_string(),
         Ok(_) | Err(_) => "this".into(),
     }
-}
-
-/// A setting of the shop that is a length, in inches.
-fn setting(shop: &Design, name: &str) -> Real {
-    shop.made(name).map_or(Real::ZERO, |length| length.amount)
-}
-
-fn ripping(shop: &Design) -> Ripping {
-    let yields = shop.book().table("roughs").into_iter().flat_map(|table| {
-        let column = table.column("yields");
-        table.words.iter().enumerate().filter_map(move |(row, word)| match column?.cells.get(row)?.as_ref()? {
-            crate::rules::book::Cell::Amount(amount) => Some((word.clone(), amount.clone())),
-            crate::rules::book::Cell::Word(_) => None,
-        })
-    });
-    let [edge, mill, ends] = ["shop.edge", "mill.section", "mill.length"].map(|name| setting(shop, name));
-    Ripping { edge, mill, ends, yields: yields.collect() }
 }
 
 /// Parts that are alike in all but their names, as one row with all the names.

@@ -64,6 +64,8 @@ pub enum Reply {
     Cautions(Vec<Caution>),
     /// A cutting plan.
     Plan(Box<Planned>),
+    /// Rows of stock whose lengths have no unit, each in inches and in millimeters.
+    BareStock(Vec<[Vec<String>; 2]>),
     /// What the shop has to cut from, and what was done with it.
     Stock {
         /// All of it.
@@ -121,6 +123,7 @@ impl Reply {
             Self::Sheet(design, _) => design.is_stopped(),
             Self::Parts(_, stops, _) | Self::Written { stops, .. } => !stops.is_empty(),
             Self::Plan(planned) => !planned.stops.is_empty(),
+            Self::BareStock(_) => true,
             Self::Nothing
             | Self::Quit
             | Self::Value(_)
@@ -153,6 +156,8 @@ pub struct Planned {
     pub seconds: f64,
     /// Rows of the stock that cannot be read.
     pub found: Vec<Diagnostic>,
+    /// What was read in another way than it stands in a table.
+    pub notes: Vec<String>,
     /// What stops the designs from being made as they are.
     pub stops: Vec<Finding>,
     /// What to take care of while the parts are cut.

@@ -30,7 +30,8 @@ impl Workshop {
         let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
         let whole = planning::plan_of(&named, rack, &shop, &limits)?;
         let cautions = crate::shop::cautions_of_all(named.iter().map(|(_, design)| design), "plan");
-        Ok(Planned { whole, seconds: 0.0, found, stops: planning::stops(&named, named.len() > 1), cautions })
+        let stops = planning::stops(&named, named.len() > 1);
+        Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops, cautions })
     }
 }
 

@@ -23,6 +23,7 @@ use crate::host::Host;
 use crate::lang::{Engine, Limits, Listener, Memory, Value};
 use crate::rules::Design;
 use crate::shop::Settings;
+use crate::table::Holds;
 
 /// The scripts of one session.
 pub struct Scripts {
@@ -223,12 +224,13 @@ impl Scripts {
         self.workshop.styles.handed.borrow().as_ref().map(|(name, _)| name.clone())
     }
 
-    /// Whether a style asks for a name; one that cannot be read may, so that its rows tell what is wrong with it.
-    pub(super) fn asks_for(&self, style: &str, name: &str) -> bool {
-        let Ok(text) = self.workshop.style_text(style) else { return false };
+    /// What a column for a question of a style holds, if it asks that; one that cannot be read may, so that its rows report
+    /// what is wrong with it.
+    pub(super) fn asked(&self, style: &str, name: &str) -> Option<Holds> {
+        let text = self.workshop.style_text(style).ok()?;
         let engine = self.workshop.style_engine();
         let read = self.workshop.watch.during(|| self.workshop.read_style(&engine, style, &text));
-        read.map_or_else(|_| quoted(&text, name).is_some(), |style| style.asks_for(name))
+        read.map_or_else(|_| quoted(&text, name).map(|_| Holds::Any), |style| style.asked(name))
     }
 
     /// A mark of all texts that a style hangs on.

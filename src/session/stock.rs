@@ -1,23 +1,26 @@
-//! What the shop has: `stock` shown, added to, dropped from; `plan take` and `plan put back`.
+//! What the shop has: `stock` shown, added to, dropped from, given units; `plan take` and `plan put back`.
 //!
-//! Whoever changes the table holds it from reading to writing, so that no change of another shell is lost.
+//! Whoever changes the table holds it from reading to writing, so that no change of another shell is lost. A take writes
+//! its record, with the stock before and after, before it writes the stock: the next program that looks at the stock
+//! finishes a take that was cut short.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use super::planning::{Asked, basis};
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
-use crate::diag::{Diagnostic, says};
+use crate::diag::Diagnostic;
 use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
-use crate::plan::{Booking, Rack};
+use crate::plan::{Booking, Pending, Rack, Takes};
 use crate::rules::Design;
+use crate::table::capped;
 use crate::word::{Args, Kind};
 
 /// The table of what the shop has, in the folder of its settings.
 pub const STOCK: &str = "stock.csv";
-/// What the last plan that was taken booked, beside it.
-const TAKEN: &str = "stock.taken.csv";
+/// What plans that were taken booked, beside it: before and after of each change.
+const TAKES: &str = "stock.takes.json";
 
 const EXAMPLE: &str = "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2";
 
@@ -42,29 +45,23 @@ impl Session {
         Unit::named(self.settings.unit())
     }
 
-    fn stock_file(&self, name: &str) -> Result<PathBuf, Diagnostic> {
-        let folder =
-            self.host().config().ok_or_else(|| Diagnostic::new("there is no folder for the stock of the shop"))?;
-        Ok(folder.join(name))
-    }
-
-    pub(super) fn stock_text(&self, name: &str) -> Result<Option<String>, Diagnostic> {
-        text_of(self.host(), &self.stock_file(name)?)
-    }
-
-    fn write_stock(&self, name: &str, text: &str) -> Result<(), Diagnostic> {
-        Ok(self.host().write(&self.stock_file(name)?, text)?)
-    }
-
     fn hold_stock(&self) -> Result<Hold, Diagnostic> {
-        Ok(self.host().hold(&self.stock_file(STOCK)?)?)
+        finish_takes(self.host())?;
+        Ok(self.host().hold(&file(self.host(), STOCK)?)?)
+    }
+
+    /// The text of the stock, if there is any, with no take unfinished.
+    pub(super) fn stock_text(&self) -> Result<Option<String>, Diagnostic> {
+        finish_takes(self.host())?;
+        text_of(self.host(), STOCK)
     }
 
     /// What the shop has, to be changed and written back: nothing while a row cannot be read, which would be lost.
-    fn whole_rack(&self) -> Result<Rack, Diagnostic> {
+    fn whole_rack(&self) -> Result<Rack, Faults> {
+        let Some(text) = text_of(self.host(), STOCK)? else { return Ok(Rack::default()) };
         let mut found = Vec::new();
-        let rack = self.bench.look(|design| read_rack(self.host(), design, &mut found))?;
-        found.into_iter().next().map_or(Ok(rack.unwrap_or_default()), Err)
+        let rack = self.bench.look(|design| rack_of(&text, design, &mut found))?;
+        if found.is_empty() { Ok(rack) } else { Err(capped(found, STOCK).into()) }
     }
 
     /// Books the last plan's stock out and its offcuts in, if the plan is still the one that would be made.
@@ -74,16 +71,15 @@ impl Session {
         };
         let whole = &made.planned.whole;
         if !whole.is_said {
-            return Err(Diagnostic::new("the shop has not said what stock it has, so none is booked out")
-                .hint(EXAMPLE)
-                .into());
+            let message = "no stock is recorded, so none is booked out";
+            return Err(Diagnostic::new(message).hint(EXAMPLE).into());
         }
         let hold = self.hold_stock()?;
         let old = |what: &str| {
             let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
             Err(Diagnostic::new(message).hint(made.asked.line()).into())
         };
-        if self.stock_text(STOCK)? != made.stock {
+        if text_of(self.host(), STOCK)? != made.stock {
             return old("the stock was changed");
         }
         let designs = self.designs_of(&made.asked)?;
@@ -92,44 +88,55 @@ impl Session {
         }
         let before = self.whole_rack()?;
         let taken = whole.taken();
-        let booking = Booking::between(&before, &taken);
         let offcuts = whole.offcuts();
         let word = if offcuts == 1 { "offcut" } else { "offcuts" };
         let said = format!("{} out of stock, {offcuts} {word} in; `plan put back` undoes it", whole.pieces());
-        // Whatever ends the program in between: nothing can be put back that was not taken.
-        self.write_stock(TAKEN, "")?;
-        self.write_stock(STOCK, &taken.text())?;
-        self.write_stock(TAKEN, &booking.text())?;
+        let mut takes = read_takes(self.host())?;
+        takes.bookings.push(Booking::between(&before, &taken));
+        book(self.host(), takes, &taken)?;
         drop(hold);
         self.planned = None;
         Ok(Reply::Stock { rack: taken, said: Some(said) })
     }
 
-    /// Puts back what the last plan that was taken booked, and nothing else.
+    /// Puts back what the last take that is not put back yet booked, and nothing else.
     pub(super) fn plan_put_back(&mut self, _: &Args) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
-        let text = self.stock_text(TAKEN)?.unwrap_or_default();
-        let booking = Booking::read(&text, self.bare())
-            .map_err(|fault| fault.within(says!("{} cannot be read, so nothing is put back", TAKEN)))?;
-        let Some(booking) = booking else {
-            return Err(Diagnostic::new("no plan was taken that could be put back").hint("plan").into());
+        let mut takes = read_takes(self.host())?;
+        let Some(booking) = takes.bookings.pop() else {
+            return Err(Diagnostic::new("there is no take left to put back").hint("plan").into());
         };
         let rack = booking.put_back(&self.whole_rack()?)?;
-        self.write_stock(TAKEN, "")?;
-        self.write_stock(STOCK, &rack.text())?;
-        Ok(Reply::Stock { rack, said: Some("what the plan took is back in stock, and its offcuts are out".into()) })
+        let left = takes.bookings.len();
+        book(self.host(), takes, &rack)?;
+        let more = match left {
+            0 => String::new(),
+            1 => "; 1 take before it can be put back too".into(),
+            more => format!("; {more} takes before it can be put back too"),
+        };
+        Ok(Reply::Stock {
+            rack,
+            said: Some(format!("what the plan took is back in stock, and its offcuts are out{more}")),
+        })
     }
 
+    /// What the shop has; of a table without units both readings.
     pub(super) fn stock(&mut self, _: &Args) -> Result<Reply, Faults> {
+        if let Some(text) = self.stock_text()?
+            && self.bench.look(|design| is_bare(&text, design))?
+        {
+            return Ok(Reply::BareStock(Rack::readings(STOCK, &text)?));
+        }
         Ok(Reply::Stock { rack: self.whole_rack()?, said: None })
     }
 
     pub(super) fn stock_add(&mut self, args: &Args) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
         let mut rack = self.whole_rack()?;
-        let cells = args.text(Kind::Cells);
-        self.add(&mut rack, cells).map_err(|found| found.shifted(args.span(Kind::Cells).start))?;
-        self.write_stock(STOCK, &rack.text())?;
+        let start = args.span(Kind::Cells).start;
+        self.add(&mut rack, args.text(Kind::Cells))
+            .map_err(|Faults(found)| found.into_iter().map(|fault| fault.shifted(start)).collect::<Vec<_>>())?;
+        write(self.host(), STOCK, &rack.text())?;
         Ok(Reply::Stock { rack, said: None })
     }
 
@@ -147,21 +154,43 @@ impl Session {
             return Err(Diagnostic::new(message).at(args.span(Kind::Row)).hint("stock").into());
         }
         rack.items.remove(row - 1);
-        self.write_stock(STOCK, &rack.text())?;
+        write(self.host(), STOCK, &rack.text())?;
+        Ok(Reply::Stock { rack, said: None })
+    }
+
+    /// Gives lengths without a unit this one.
+    pub(super) fn stock_unit(&mut self, unit: &str) -> Result<Reply, Faults> {
+        let _hold = self.hold_stock()?;
+        let (Some(text), Some(unit)) = (text_of(self.host(), STOCK)?, Unit::named(unit)) else {
+            return Err(Diagnostic::new("there is no stock yet").hint(EXAMPLE).into());
+        };
+        if !self.bench.look(|design| is_bare(&text, design))? {
+            return Err(Diagnostic::new("every length in stock has a unit already").hint("stock").into());
+        }
+        let text = Rack::with_units(STOCK, &text, unit).map_err(|found| capped(found, STOCK))?;
+        let mut found = Vec::new();
+        let rack = self.bench.look(|design| rack_of(&text, design, &mut found))?;
+        if !found.is_empty() {
+            return Err(capped(found, STOCK).into());
+        }
+        write(self.host(), STOCK, &rack.text())?;
         Ok(Reply::Stock { rack, said: None })
     }
 
     /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
-    fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Diagnostic> {
+    fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Faults> {
+        let lacking = Rack::HEAD.matches(',').count().saturating_sub(cells.matches(',').count());
+        let row = format!("{cells}{}", ",".repeat(lacking));
         let mut wrong = Vec::new();
-        let head = format!("{}\n", Rack::HEAD);
-        let more = Rack::read(&format!("{head}{cells}\n"), self.bare(), &mut wrong)?;
-        if let Some(fault) = wrong.into_iter().next() {
-            let within = |at: usize| at.saturating_sub(head.len()).min(cells.len());
-            let span = fault.span.map(|span| within(span.start)..within(span.end));
-            // A cell that is not there is missing behind all others.
-            let span = span.filter(|span| span.start < span.end);
-            return Err(Diagnostic { span, ..fault }.hint(EXAMPLE));
+        let more = Rack::read(STOCK, &format!("{}\n{row}\n", Rack::HEAD), self.bare(), &mut wrong)?;
+        if !wrong.is_empty() {
+            let here = |fault: Diagnostic| {
+                // A cell that is not there is missing behind all others.
+                let span = fault.span.clone().filter(|span| span.end <= cells.len() && span.start < span.end);
+                let line = fault.line().filter(|row| row.contains(',')).map(|row| format!("stock add {row}"));
+                Diagnostic { span, source: None, ..fault }.hint(line.unwrap_or_else(|| EXAMPLE.into()))
+            };
+            return Err(wrong.into_iter().map(here).collect::<Vec<_>>().into());
         }
         for item in more.items {
             rack.may_take(&item).map_err(|fault| fault.lines(|row| format!("stock add {row}")))?;
@@ -171,30 +200,96 @@ impl Session {
     }
 }
 
-/// The text of a file, if it is there.
-fn text_of(host: &dyn Host, file: &Path) -> Result<Option<String>, Diagnostic> {
-    match host.read(file) {
+fn file(host: &dyn Host, name: &str) -> Result<PathBuf, Diagnostic> {
+    let folder = host.config().ok_or_else(|| Diagnostic::new("there is no folder for the stock of the shop"))?;
+    Ok(folder.join(name))
+}
+
+/// The text of a file of the shop, if it is there.
+fn text_of(host: &dyn Host, name: &str) -> Result<Option<String>, Diagnostic> {
+    match host.read(&file(host, name)?) {
         Ok(text) => Ok(Some(text)),
         Err(fault) if fault.trouble == Trouble::Missing => Ok(None),
         Err(fault) => Err(fault.into()),
     }
 }
 
-/// What the shop has, if it says so, bare numbers in the unit of a bench; rows that cannot be read go to `found`.
-pub(super) fn read_rack(
-    host: &dyn Host,
-    bench: &Design,
-    found: &mut Vec<Diagnostic>,
-) -> Result<Option<Rack>, Diagnostic> {
-    let Some(folder) = host.config() else { return Ok(None) };
-    let Some(text) = text_of(host, &folder.join(STOCK))? else { return Ok(None) };
+/// Writes a file of the shop, whole or not at all, and safe on disk when this returns.
+fn write(host: &dyn Host, name: &str, text: &str) -> Result<(), Diagnostic> {
+    Ok(host.writing(&file(host, name)?, &mut |out| out.write_all(text.as_bytes()))?)
+}
+
+fn read_takes(host: &dyn Host) -> Result<Takes, Diagnostic> {
+    let Some(text) = text_of(host, TAKES)? else { return Ok(Takes::default()) };
+    Takes::read(&text).map_err(|fault| fault.within(format!("{TAKES} cannot be read")))
+}
+
+/// Makes the stock what a take, or a put back, makes of it. Whatever ends the program on the way, the record says what the
+/// stock was and what it is to be.
+fn book(host: &dyn Host, takes: Takes, stock: &Rack) -> Result<(), Diagnostic> {
+    let pending = Pending { before: text_of(host, STOCK)?, after: stock.text() };
+    let after = pending.after.clone();
+    write(host, TAKES, &Takes { pending: Some(pending), ..takes.clone() }.text())?;
+    write(host, STOCK, &after)?;
+    write(host, TAKES, &Takes { pending: None, ..takes }.text())
+}
+
+/// Finishes a take, or a put back, that was cut short. Whoever looks at the stock does this first.
+///
+/// # Errors
+/// The record cannot be read; the stock was changed by hand since, so that nobody can tell whether it was taken.
+fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
+    if host.config().is_none() || read_takes(host)?.pending.is_none() {
+        return Ok(());
+    }
+    let _hold = host.hold(&file(host, STOCK)?)?;
+    let takes = read_takes(host)?;
+    let Some(pending) = &takes.pending else { return Ok(()) };
+    let stock = text_of(host, STOCK)?;
+    let changed = stock.as_ref() != Some(&pending.after) && stock != pending.before;
+    if stock == pending.before {
+        write(host, STOCK, &pending.after)?;
+    }
+    write(host, TAKES, &Takes { pending: None, ..takes }.text())?;
+    if changed {
+        let message = format!("a take was cut short, and {STOCK} was changed since; check that it says what is there");
+        return Err(Diagnostic::new(message).hint("stock"));
+    }
+    Ok(())
+}
+
+/// What the shop has, if it says so, with no take unfinished; rows that cannot be read go to `found`.
+///
+/// # Errors
+/// The table cannot be read at all; its lengths have no unit.
+pub fn read_rack(host: &dyn Host, bench: &Design, found: &mut Vec<Diagnostic>) -> Result<Option<Rack>, Diagnostic> {
+    if host.config().is_none() {
+        return Ok(None);
+    }
+    finish_takes(host)?;
+    let Some(text) = text_of(host, STOCK)? else { return Ok(None) };
     rack_of(&text, bench, found).map(Some)
 }
 
+/// Whether lengths of a table of stock have no unit.
+fn is_bare(text: &str, bench: &Design) -> Result<bool, Diagnostic> {
+    Ok(Rack::read(STOCK, text, Some(bench.bare_unit()), &mut Vec::new())?.is_bare)
+}
+
 /// The rack of a table's text.
+///
+/// # Errors
+/// The table cannot be read at all; its lengths have no unit.
 pub(super) fn rack_of(text: &str, bench: &Design, found: &mut Vec<Diagnostic>) -> Result<Rack, Diagnostic> {
     let mut own = Vec::new();
-    let rack = Rack::read(text, Some(bench.bare_unit()), &mut own).map_err(|one| one.inside(STOCK, text))?;
-    found.extend(own.into_iter().map(|one| one.inside(STOCK, text)));
+    let rack = Rack::read(STOCK, text, Some(bench.bare_unit()), &mut own)?;
+    if rack.is_bare {
+        let message = format!("lengths in {STOCK} have no unit, and inches and millimeters give different stock");
+        return Err(Diagnostic::new(message).hint(format!("stock unit {}", Rack::likely_unit(STOCK, text))));
+    }
+    found.extend(own);
     Ok(rack)
 }
+
+#[cfg(test)]
+mod tests;

@@ -187,7 +187,7 @@ impl Asks<'_> {
     /// Refuses a key that is no field, and that the style does not ask for.
     fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
         let fields = || design.book().all_names();
-        let known = |key: &str| key == "build" || style.asks_for(key) || fields().any(|name| name == key);
+        let known = |key: &str| key == "build" || style.asked(key).is_some() || fields().any(|name| name == key);
         let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
         let message = format!("{key} is no field, and the style {} does not ask for it", style.name);
         let value = match self {

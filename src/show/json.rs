@@ -45,8 +45,9 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
         Reply::Page(design, name) => json!({ *name: super::engineering::page_object(design, name) }),
         Reply::Hang { designs, places } => super::engineering::hang_object(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => super::engineering::tolerance_object(design, *about),
-        Reply::Plan(planned) => with_cautions(super::plan_json::whole_json(planned, manner), &planned.cautions),
+        Reply::Plan(planned) => super::plan_json::whole_json(planned, manner),
         Reply::Cautions(cautions) => with_cautions(json!({}), cautions),
+        Reply::BareStock(rows) => super::plan_json::bare_stock_json(rows),
         Reply::Stock { rack, said } => super::plan_json::stock_json(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => with_checks(json!({ "written": file, "what": what }), stops),
         Reply::Parts(parts, stops, cautions) => {

@@ -4,6 +4,7 @@ use serde::{Serialize, Serializer};
 use serde_json::{Value as Json, json};
 
 use super::answer::because;
+use super::engineering::of_cautions;
 use super::finding_json;
 use super::json::{quantity, with_checks};
 use crate::diag::Diagnostic;
@@ -17,8 +18,11 @@ use crate::session::Planned;
 #[derive(Serialize)]
 struct Whole<'a> {
     plan: Plan<'a>,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    notes: &'a [String],
     #[serde(skip_serializing_if = "Vec::is_empty")]
     errors: Vec<Json>,
+    cautions: Json,
 }
 
 #[derive(Serialize)]
@@ -29,6 +33,13 @@ struct Plan<'a> {
     seconds: f64,
     sticks: Sticks<'a>,
     unplanned: Unplanned<'a>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    boards: Option<Json>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sheet_plans: Option<Json>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sheets: Option<Json>,
+    stock_said: bool,
 }
 
 struct Sticks<'a>(&'a Cutting, &'a Manner);
@@ -46,23 +57,26 @@ impl Serialize for Unplanned<'_> {
     }
 }
 
-/// `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, and under `errors` what else was
-/// found wrong.
-pub fn plan_json<'a>(
-    cutting: &'a Cutting,
-    seconds: f64,
-    found: &[Diagnostic],
-    manner: &'a Manner,
-) -> impl Serialize + use<'a> {
+/// A plan for everything: `{"plan":{"cost":…,"bound":…,"proven":…,"seconds":…,"sticks":[…],"unplanned":[…]}}`, boards and
+/// sheets beside the sticks, and under `errors` what else was found wrong.
+pub fn plan_json<'a>(planned: &'a Planned, manner: &'a Manner) -> impl Serialize + use<'a> {
+    let whole = &planned.whole;
+    let (cost, bound) = whole.cost();
+    let some = |there: bool, json: fn(&crate::plan::Whole, &Manner) -> Json| there.then(|| json(whole, manner));
     let plan = Plan {
-        cost: cutting.text(cutting.cost),
-        bound: cutting.text(cutting.bound),
-        proven: cutting.is_proven(),
-        seconds: (seconds * 1000.0).round() / 1000.0,
-        sticks: Sticks(cutting, manner),
-        unplanned: Unplanned(cutting, manner),
+        cost: whole.sticks.text(cost),
+        bound: whole.sticks.text(bound),
+        proven: cost == bound,
+        seconds: (planned.seconds * 1000.0).round() / 1000.0,
+        sticks: Sticks(&whole.sticks, manner),
+        unplanned: Unplanned(&whole.sticks, manner),
+        boards: some(!whole.boards.boards.is_empty(), boards),
+        sheet_plans: some(!whole.sheeting.is_empty(), sheet_plans),
+        sheets: some(!whole.sheets.is_empty(), sheets),
+        stock_said: whole.is_said,
     };
-    Whole { plan, errors: found.iter().map(error).collect() }
+    let errors = planned.found.iter().map(error).collect();
+    Whole { plan, notes: &planned.notes, errors, cautions: of_cautions(&planned.cautions).into() }
 }
 
 /// `{"error":…}` with what kept a plan from being made, all else under `more`.
@@ -119,35 +133,31 @@ fn of_stick(cutting: &Cutting, stick: &Stick, manner: &Manner) -> Json {
     object
 }
 
-/// A plan for everything as one object: the sticks as of a plan by itself, and boards and sheets beside them.
+/// The same with the checks that stop its designs.
 pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
-    let whole = &planned.whole;
-    let length = |inches: &Real| quantity(&Quantity::inches(inches.clone()), manner);
-    let sticks = plan_json(&whole.sticks, planned.seconds, &planned.found, manner);
-    let mut object = serde_json::to_value(sticks).unwrap_or_default();
+    with_checks(serde_json::to_value(plan_json(planned, manner)).unwrap_or_default(), &planned.stops)
+}
+
+fn boards(whole: &crate::plan::Whole, manner: &Manner) -> Json {
     let board = |board: &Board| {
         let item = &whole.rack.items[board.item];
         json!({
-            "length": length(&item.length),
-            "width": item.width.as_ref().map(length),
+            "length": length(&item.length, manner),
+            "width": item.width.as_ref().map(|width| length(width, manner)),
             "of": item.material.words(),
             "block": of_block(&whole.boards, &board.block, manner),
         })
     };
-    let sheet = |sheet: &WantedSheet| {
-        json!({
-            "name": sheet.name, "quantity": sheet.quantity, "width": length(&sheet.width),
-            "height": length(&sheet.height), "of": sheet.material.words(),
-        })
-    };
-    if !whole.boards.boards.is_empty() {
-        object["plan"]["boards"] = json!({
-            "cost": whole.boards.pricing.text(whole.boards.cost),
-            "bound": whole.boards.pricing.text(whole.boards.bound),
-            "proven": whole.boards.cost == whole.boards.bound,
-            "boards": whole.boards.boards.iter().map(board).collect::<Vec<_>>(),
-        });
-    }
+    json!({
+        "cost": whole.boards.pricing.text(whole.boards.cost),
+        "bound": whole.boards.pricing.text(whole.boards.bound),
+        "proven": whole.boards.cost == whole.boards.bound,
+        "boards": whole.boards.boards.iter().map(board).collect::<Vec<_>>(),
+    })
+}
+
+fn sheet_plans(whole: &crate::plan::Whole, manner: &Manner) -> Json {
+    let length = |inches: &Real| length(inches, manner);
     let sheeting = |one: &Sheeting| {
         let layouts = one.plan.layouts.iter().enumerate().map(|(at, layout)| {
             let item = &whole.rack.items[one.items[layout.sheet]];
@@ -164,19 +174,17 @@ pub fn whole_json(planned: &Planned, manner: &Manner) -> Json {
             "layouts": layouts.collect::<Vec<_>>(),
         })
     };
-    if !whole.sheeting.is_empty() {
-        object["plan"]["sheet_plans"] = whole.sheeting.iter().map(sheeting).collect::<Vec<_>>().into();
-    }
-    if !whole.sheets.is_empty() {
-        object["plan"]["sheets"] = whole.sheets.iter().map(sheet).collect::<Vec<_>>().into();
-    }
-    // Of all of it: sticks, boards and sheets.
-    let (cost, bound) = whole.cost();
-    object["plan"]["cost"] = whole.sticks.text(cost).into();
-    object["plan"]["bound"] = whole.sticks.text(bound).into();
-    object["plan"]["proven"] = (cost == bound).into();
-    object["plan"]["stock_said"] = whole.is_said.into();
-    with_checks(object, &planned.stops)
+    whole.sheeting.iter().map(sheeting).collect::<Vec<_>>().into()
+}
+
+fn sheets(whole: &crate::plan::Whole, manner: &Manner) -> Json {
+    let sheet = |sheet: &WantedSheet| {
+        json!({
+            "name": sheet.name, "quantity": sheet.quantity, "width": length(&sheet.width, manner),
+            "height": length(&sheet.height, manner), "of": sheet.material.words(),
+        })
+    };
+    whole.sheets.iter().map(sheet).collect::<Vec<_>>().into()
 }
 
 /// What becomes of a block of a board: a part, an offcut, a rest, or the blocks that it is ripped or crosscut into.
@@ -209,4 +217,10 @@ pub fn stock_json(rack: &Rack, said: Option<&str>, manner: &Manner) -> Json {
         object["said"] = said.into();
     }
     object
+}
+
+/// Stock whose lengths have no unit, in both readings, a row as it stands in the table.
+pub fn bare_stock_json(rows: &[[Vec<String>; 2]]) -> Json {
+    let of = |nth: usize| rows.iter().map(|row| Json::from(row[nth].clone())).collect::<Vec<_>>();
+    json!({ "stock_in": of(0), "stock_mm": of(1), "hint": "stock unit in" })
 }

@@ -10,12 +10,12 @@ use crate::cut::Limits;
 use crate::diag::{Diagnostic, Says, says};
 use crate::drive::Driver;
 use crate::host::{Host, LARGEST, write_table};
-use crate::measure::{Kind, Real, Unit, read};
-use crate::plan::{Order, Saw, csv, cutting, read_parts, read_stock};
+use crate::measure::{Kind, Real, read};
+use crate::plan::{Rack, Saw, Work, csv, read_parts};
 use crate::rules::Design;
-
-/// So many findings of a table are told in full.
-const MOST_TOLD: usize = 50;
+use crate::session::{Planned, read_rack};
+use crate::show::answer::Asked;
+use crate::table::capped;
 
 /// Reads the tables, plans until the plan is proven, the time is over or `stop` is raised, and writes what came of it.
 pub(super) fn plan(
@@ -26,33 +26,31 @@ pub(super) fn plan(
     driver: &mut Driver,
 ) -> io::Result<()> {
     let manner = shop.manner();
-    let bare = Some(shop.bare_unit());
     let mut found = Vec::new();
-    let ready = saw(asked, shop).and_then(|saw| Ok((order(asked, host, bare, &mut found)?, saw)));
-    let (order, saw) = match ready {
+    let ready = saw(asked, shop).and_then(|saw| Ok((tables(asked, host, shop, &mut found)?, saw)));
+    let ((work, rack, notes), saw) = match ready {
         Ok(ready) => ready,
         Err(one) => {
             found.insert(0, one);
             return driver.no_plan(&found);
         }
     };
+    let cautions = work.cautions(shop);
     let start = Instant::now();
     let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
-    let made = cutting(order, saw, bare, &Limits { steps: u64::MAX, stop: &over });
+    let whole = work.plan(rack, shop, &saw, &Limits { steps: u64::MAX, stop: &over });
     let seconds = start.elapsed().as_secs_f64();
     if let Some(file) = &asked.out {
-        let wrong = if same(file, &asked.parts) || same(file, &asked.stock) {
+        let is_table = *file == asked.parts || asked.stock.as_ref() == Some(file);
+        let wrong = if is_table {
             Some(Diagnostic::new(format!("{} is one of the tables, and is not written over", file.display())))
         } else {
-            write_table(host, file, &csv(&made), "cutting plan").err().map(Diagnostic::from)
+            write_table(host, file, &csv(&whole.sticks), "cutting plan").err().map(Diagnostic::from)
         };
         found.extend(wrong);
     }
-    driver.plan(&made, seconds, &found, manner)
-}
-
-fn same(left: &Path, right: &Path) -> bool {
-    left == right
+    let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
+    driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new(), cautions }, place, manner)
 }
 
 /// The saw of the shop, but for what is told.
@@ -75,37 +73,33 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     Ok(saw)
 }
 
-/// Both tables; what is wrong with their cells goes to `found`.
-fn order(
-    asked: &PlanArgs,
-    host: &dyn Host,
-    bare: Option<&Unit>,
-    found: &mut Vec<Diagnostic>,
-) -> Result<Order, Diagnostic> {
-    let (parts, parts_tell) = table(&asked.parts, host, found, |text, found| read_parts(text, bare, found))?;
-    let (stock, stock_tells, pricing) = table(&asked.stock, host, found, |text, found| read_stock(text, bare, found))?;
-    let both = |at: usize| parts_tell[at] && stock_tells[at];
-    Ok(Order { parts, stock, by_wood: both(0), by_section: both(1), pricing })
+/// What is planned, out of what, and what was read in another way than it stands there.
+type Tables = (Work, Option<Rack>, Vec<String>);
+
+/// The parts, and the stock: a table of the run, or what the shop has. What is wrong with their cells goes to `found`.
+fn tables(asked: &PlanArgs, host: &dyn Host, shop: &Design, found: &mut Vec<Diagnostic>) -> Result<Tables, Diagnostic> {
+    let bare = Some(shop.bare_unit());
+    let (work, mut notes) = table(&asked.parts, host, found, |name, text, own| read_parts(name, text, bare, own))?;
+    let rack = match &asked.stock {
+        Some(stock) => Some(table(stock, host, found, |name, text, own| Rack::read(name, text, bare, own))?),
+        None => read_rack(host, shop, found)?,
+    };
+    notes.extend(rack.iter().flat_map(|rack| rack.notes.iter().cloned()));
+    Ok((work, rack, notes))
 }
 
 fn table<T>(
     path: &Path,
     host: &dyn Host,
     found: &mut Vec<Diagnostic>,
-    read: impl FnOnce(&str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
+    read: impl FnOnce(&str, &str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
 ) -> Result<T, Diagnostic> {
     let text = if path == Path::new("-") { piped()? } else { host.read(path)? };
     let name = path.display().to_string();
     let mut own = Vec::new();
-    let table = read(&text, &mut own);
-    let more = own.len().saturating_sub(MOST_TOLD);
-    own.truncate(MOST_TOLD);
-    // Only what is told takes the whole text along.
-    found.extend(own.into_iter().map(|one| one.inside(name.clone(), text.clone())));
-    if more > 0 {
-        found.push(Diagnostic::new(format!("{name} has {more} more cells or rows like these")));
-    }
-    table.map_err(|one| one.inside(name, text))
+    let table = read(&name, &text, &mut own);
+    found.extend(capped(own, &name));
+    table
 }
 
 /// Standard input as text.

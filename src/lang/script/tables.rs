@@ -4,79 +4,57 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::literal::sides;
 use super::value::Value;
-use crate::diag::{Diagnostic, Span};
-use crate::lang::cells::{Fault, MOST_LINES, Piece, delimiter, pieces, table, unspoken};
+use crate::diag::Diagnostic;
 use crate::measure::read::read;
 use crate::measure::write::exactly;
+use crate::table::{Column, Head, Headings, Holds, Lines, Reader, Row, not_a_date, table, unspoken};
 
 /// Reads a table whose first row names its columns: each row a map of its cells by column.
 ///
 /// A cell is a quantity or a size where it reads as one in the bench notation, text otherwise, nothing where it is empty.
-/// What begins with zeros, `007`, is no number but text.
+/// What begins with zeros, `007`, is text. A date among quantities was a fraction before a spreadsheet took it for one.
 ///
 /// # Errors
-/// Columns of one name, a row with another number of cells, a quote that never closes; placed in the text.
+/// The first thing that is wrong with the table, placed in it.
 pub fn read_table(name: &str, text: &str) -> Result<Vec<BTreeMap<String, Value>>, Diagnostic> {
-    let told = |found: Diagnostic| found.inside(name, text);
-    let mark = delimiter(text.lines().next().unwrap_or_default());
-    let mut rows = rows(text, mark);
-    let Some((at, head)) = rows.next() else { return Err(Diagnostic::new(format!("the table {name} is empty"))) };
-    let head = head.map_err(told)?;
-    let columns: Vec<&str> = head.iter().map(|piece| piece.text.as_str()).collect();
-    for (place, column) in columns.iter().enumerate() {
-        let message = match column {
-            &"" => format!("column {} of the table has no name", place + 1),
-            column if columns[..place].contains(column) => format!("two columns are called {column}"),
-            _ => continue,
-        };
-        return Err(told(Diagnostic::new(message).at(at)));
+    let mut lines = Lines::of_text(text);
+    let empty = || Diagnostic::new(format!("the table {name} is empty"));
+    // A text in memory is read without fail.
+    let first = lines.next_row().ok().flatten().ok_or_else(empty)?;
+    let (known, unknown) = (|_: &str| Some(Holds::Any), |_: &str| empty());
+    let head = Head::read(&first.text, &Headings { known: &known, aliases: &[], unknown: &unknown });
+    if let Some(fault) = first.fault.or_else(|| head.faults.first().cloned()) {
+        return Err(fault.inside_from(name, first.text, first.number));
     }
-    let mut told_rows = Vec::new();
-    for (at, row) in rows {
-        let row = row.map_err(told)?;
-        if row.len() != columns.len() {
-            let message = format!("this row has {} cells, and there are {} columns", row.len(), columns.len());
-            return Err(told(Diagnostic::new(message).at(at)));
+    let mut reader = Reader::new(lines, head);
+    let mut rows = Vec::new();
+    while let Some(row) = reader.next_row().ok().flatten() {
+        if let Some(fault) = row.faults.first() {
+            return Err(place(&row, name, fault));
         }
-        let cells = columns.iter().zip(&row).map(|(column, cell)| ((*column).to_string(), value(&cell.text)));
-        told_rows.push(cells.collect());
+        rows.push(row);
     }
-    Ok(told_rows)
+    let columns = reader.columns();
+    for (at, column) in columns.iter().enumerate() {
+        let measured = |row: &Row| !matches!(value(&row.cells[at].text), Value::Text(_) | Value::Nothing);
+        if matches!(column, Column::Named(..)) && rows.iter().any(measured) {
+            for row in &rows {
+                not_a_date(&row.cells[at]).map_err(|fault| place(row, name, &fault))?;
+            }
+        }
+    }
+    let map = |row: Row| {
+        let cells = columns.iter().zip(row.cells).filter_map(|(column, cell)| match column {
+            Column::Named(column, _) => Some((column.to_string(), value(&cell.text))),
+            Column::Unnamed | Column::Ignored => None,
+        });
+        cells.collect()
+    };
+    Ok(rows.into_iter().map(map).collect())
 }
 
-/// What some programs begin a text with.
-const MARK: char = '\u{feff}';
-
-/// The rows of a table with their places, empty lines left out; a cell in quotes may go on over several lines.
-fn rows(text: &str, mark: char) -> impl Iterator<Item = (Span, Result<Vec<Piece>, Diagnostic>)> {
-    // A byte-order mark is no letter of the first column.
-    let mut from = if text.starts_with(MARK) { MARK.len_utf8() } else { 0 };
-    std::iter::from_fn(move || {
-        let rest = text.get(from..)?;
-        let start = from + rest.len() - rest.trim_start_matches(['\r', '\n']).len();
-        let body = text.get(start..).filter(|body| !body.is_empty())?;
-        let ends = body.match_indices('\n').map(|(at, _)| at).chain([body.len()]);
-        let mut found = (0, Ok(Vec::new()));
-        for end in ends.take(MOST_LINES) {
-            let row = body.get(..end)?.trim_end_matches('\r');
-            let read = pieces(row, mark);
-            let open = matches!(read, Err(Fault::Open(_)));
-            // A quote that never closes is told where it opens, on the first line.
-            if !open || found.0 == 0 {
-                found = (row.len(), read.map_err(|fault| fault.told(row)));
-            }
-            if !open {
-                break;
-            }
-        }
-        let (length, row) = found;
-        from = start + length;
-        let placed = |one: Diagnostic| {
-            let span = one.span.clone().map(|span| start + span.start..start + span.end);
-            Diagnostic { span, ..one }
-        };
-        Some((start..start + length, row.map_err(placed)))
-    })
+fn place(row: &Row, name: &str, fault: &Diagnostic) -> Diagnostic {
+    fault.clone().inside_from(name, row.text.clone(), row.line)
 }
 
 fn value(cell: &str) -> Value {
@@ -169,26 +147,32 @@ mod tests {
         }
         assert_eq!(shown("a,b\n\"say \"\"no\"\", twice\",3/4\"\n", "a"), ["say \"no\", twice"]);
         assert_eq!(shown("a,b\n\"two\nlines\",1\n", "a"), ["two\nlines"]);
+        assert_eq!(shown("a;b\n40,5;x, y\n", "a"), ["40 1/2"]);
+        // A column of nothing but dates is one of dates.
+        assert_eq!(shown("day,b\n4-Jan,1\n5-Jan,2\n", "day"), ["4-Jan", "5-Jan"]);
     }
 
     #[track_caller]
     fn bad(text: &str, message: &str, line: usize) {
         let found = read_table("t.csv", text).unwrap_err();
         assert_eq!(found.message(), message);
-        assert_eq!(crate::diag::line_column(text, found.span.expect("a place").start).0, line);
+        assert_eq!(found.source.expect("a place").line, line);
     }
 
     #[test]
     fn what_is_no_table_is_told_with_its_line() {
-        bad("a,b\n1,2\n1,2,3\n", "this row has 3 cells, and there are 2 columns", 3);
+        bad("a,b\n1,2\n1,2,3\n", "this row has more cells than the 2 columns", 3);
         bad(
             "a,b\n\n1,\"16\" x 20\"\n",
             "the quotes close before x 20\"; inside quotes an inch mark is written twice",
             3,
         );
-        bad("a,b\n1\n", "this row has 1 cells, and there are 2 columns", 2);
-        bad("a,b,a\n1,2,3\n", "two columns are called a", 1);
-        bad("a,,b\n1,2,3\n", "column 2 of the table has no name", 1);
+        bad("a,b\n1\n", "this row has 1 cell, and there are 2 columns", 2);
+        bad("a,b,a\n1,2,3\n", "the column a is there twice", 1);
+        bad("a,,b\n1,2,3\n", "this cell has no heading above it", 2);
+        bad("a;b\n1,250;2\n", "1,250 may be 1.25 or 1250", 2);
+        bad("a,b\n16 3/8in,x\n4-Jan,y\n", "4-Jan is a date; a spreadsheet may have made it of 1/4", 3);
+        bad("a,b\n1,\0\n", "this line holds a NUL byte, which is not text; the file may be in UTF-16", 2);
         bad("a,b\n1,2\n\"no end,3\n4,5\n", "a quote opens here and never closes", 3);
         assert_eq!(read_table("t.csv", "").unwrap_err().message(), "the table t.csv is empty");
         assert!(table("a,b\n").is_empty());

@@ -21,7 +21,7 @@ fn part(length: i64, quantity: u32, section: &str) -> Wanted {
 
 fn planned(parts: Vec<Wanted>, table: &str) -> (Boarding, Rack) {
     let mut found = Vec::new();
-    let rack = Rack::read(table, Unit::named("in"), &mut found).unwrap();
+    let rack = Rack::read("stock.csv", table, Unit::named("in"), &mut found).unwrap();
     assert!(found.is_empty());
     let saw = Saw {
         metric: false,

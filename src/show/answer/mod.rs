@@ -13,7 +13,6 @@ mod value;
 mod whole;
 mod why;
 
-use self::cautions::cautioned;
 use self::findings::findings;
 use self::value::{of_answer, of_value};
 use super::text::{Label, Text};
@@ -21,9 +20,11 @@ use super::{Page, tape};
 use crate::measure::write::Manner;
 use crate::session::Reply;
 
-pub use plan::{Asked, because, plan, plan_pages, unplanned};
+pub use cautions::cautioned;
+pub use plan::{Asked, because, unplanned};
 pub use sheet::sheet;
 pub use value::text_of;
+pub use whole::{pages as plan_pages, unsaid};
 
 /// The page of a reply, for a terminal of `width` columns.
 ///
@@ -43,6 +44,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts, stops, cautions) => findings(cautioned(lists::parts(parts, manner), cautions), stops),
         Reply::Plan(planned) => whole::page(planned, manner, width),
+        Reply::BareStock(rows) => whole::bare_stock(rows),
         Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => {
             findings(Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))), stops)

@@ -14,15 +14,10 @@ use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Cutting, Stick};
 
-/// The page of a plan in a terminal of `width` columns.
-pub fn plan(cutting: &Cutting, manner: &Manner, width: usize) -> Page {
-    plan_pages(cutting, manner, width).fold(Page::new(), Page::append)
-}
-
 /// So many sticks stand on a page of their own: a plan of a million parts is never laid out as a whole.
 const A_PAGE: usize = 500;
 
-/// The same page by page, one below the other.
+/// The page of a plan in a terminal of `width` columns, page by page, one below the other.
 pub fn plan_pages<'a>(cutting: &'a Cutting, manner: &'a Manner, width: usize) -> impl Iterator<Item = Page> + use<'a> {
     let is_empty = cutting.sticks.is_empty();
     let first = if is_empty {

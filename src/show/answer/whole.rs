@@ -5,7 +5,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned;
 use super::findings::findings;
-use super::plan::{Asked, length, money, plan, unplanned};
+use super::plan::{Asked, length, money, plan_pages, unplanned};
 use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
 use crate::measure::write::Manner;
@@ -20,12 +20,8 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     for found in &planned.found {
         page = page.said(Label::Warn, &left_out(found));
     }
-    if !whole.sticks.sticks.is_empty() {
-        page = page.append(plan(&whole.sticks, manner, width));
-    }
-    page = boards(page, whole, manner);
-    page = sheets(page, whole, manner);
-    let missing = unplanned(&whole.sticks, Asked::Bench, manner);
+    page = pages(whole, manner, width).fold(page, Page::append);
+    let missing = unplanned(whole, Asked::Bench, manner);
     if !missing.is_empty() {
         page = page.heading("Not planned");
         for one in &missing {
@@ -39,6 +35,18 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     if !planned.stops.is_empty() {
         page = findings(page.blank(), &planned.stops);
     }
+    unsaid(page, whole, manner)
+}
+
+/// The plan itself, page by page: sticks, boards, sheets.
+pub fn pages<'a>(whole: &'a Whole, manner: &'a Manner, width: usize) -> impl Iterator<Item = Page> + use<'a> {
+    let sticks = (!whole.sticks.sticks.is_empty()).then(|| plan_pages(&whole.sticks, manner, width));
+    let rest = std::iter::once_with(move || sheets(boards(Page::new(), whole, manner), whole, manner));
+    sticks.into_iter().flatten().chain(rest)
+}
+
+/// What was taken for granted where the shop has recorded no stock.
+pub fn unsaid(mut page: Page, whole: &Whole, manner: &Manner) -> Page {
     if !whole.is_said {
         let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
         page = page.blank().said(
@@ -57,7 +65,8 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
 /// What is wrong with a table of stock, where it stands, and what came of it: `stock.csv, line 3: …`.
 fn left_out(found: &Diagnostic) -> String {
     let Some(source) = &found.source else { return spoken(&found.says) };
-    let (line, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
+    let (below, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
+    let line = source.line + below - 1;
     // Of a fault in the first line no row is left out.
     let row = if line > 1 { "; the row is left out" } else { "" };
     format!("{}, line {line}: {}{row}", source.name, spoken(&found.says))
@@ -73,9 +82,12 @@ fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
         .and(Label::Plain, "  ")
         .and(Label::Value, format!("{} for {}", boards.boards.len(), cost(boards.cost)));
     let proof = if boards.cost == boards.bound {
-        Text::of(Label::Good, "  proven best").and(Label::Plain, ": no plan of boards costs less")
+        // Thin parts might share a board that is sawn through its thickness, which no plan here does.
+        Text::of(Label::Good, "  proven best")
+            .and(Label::Plain, ": no plan that cuts these boards without resawing costs less")
     } else {
-        let text = format!(": at most {} more than the best there can be", cost(boards.cost - boards.bound));
+        let above = cost(boards.cost - boards.bound);
+        let text = format!(": at most {above} more than the best there can be without resawing");
         Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
     };
     let feet = boards.feet(&whole.rack.items);
@@ -158,7 +170,9 @@ fn sheets(page: Page, whole: &Whole, manner: &Manner) -> Page {
     if missing.is_empty() {
         return page;
     }
-    missing.into_iter().fold(page.heading("Sheets to get"), |page, sheet| {
+    let is_first = page.is_empty() && whole.sticks.sticks.is_empty();
+    let page = if is_first { page } else { page.blank() }.text(Text::of(Label::Heading, "Sheets to get"));
+    missing.into_iter().fold(page, |page, sheet| {
         let size = format!("{} x {}", length(&sheet.width, manner), length(&sheet.height, manner));
         page.row([
             Cell::of(Label::Name, format!("  {}", sheet.name)),
@@ -240,4 +254,28 @@ pub(super) fn stock(rack: &Rack, said: Option<&str>, manner: &Manner) -> Page {
             Cell::of(Label::Plain, item.material.words()).yielding(1),
         ])
     })
+}
+
+/// Stock whose lengths have no unit, in both readings.
+pub(super) fn bare_stock(rows: &[[Vec<String>; 2]]) -> Page {
+    let page =
+        Page::new().said(Label::Stop, "lengths in stock have no unit; nothing is planned from it until they have");
+    let page = rows.iter().enumerate().fold(page, |page, (at, [inches, millimeters])| {
+        let either = |at: usize| match (inches.get(at), millimeters.get(at)) {
+            (Some(one), Some(other)) if one == other => one.clone(),
+            (Some(one), Some(other)) => format!("{one} or {other}"),
+            _ => String::new(),
+        };
+        let [what, length, width, count, _, wood, section] = std::array::from_fn(either);
+        let size = if width.is_empty() { length } else { format!("{length} x {width}") };
+        let count = if count.is_empty() { "any".into() } else { count };
+        page.row([
+            Cell::right(Text::of(Label::Name, (at + 1).to_string())),
+            Cell::of(Label::Plain, if what.is_empty() { "stick" } else { &what }),
+            Cell::right(Text::of(Label::Value, format!("{count} of"))),
+            Cell::of(Label::Value, size),
+            Cell::of(Label::Plain, format!("{wood} {section}").trim()).yielding(1),
+        ])
+    });
+    page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "stock unit in"))
 }

@@ -4,10 +4,11 @@ use std::io;
 
 use super::folder::Folder;
 use super::{Count, Task, refuse};
-use crate::batch::{COLUMNS, Tables, buy_csv, plan_csv};
+use crate::batch::{COLUMNS, Tables, buy_csv};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::measure::write::Manner;
+use crate::plan::csv;
 use crate::session::{Planned, Reply};
 use crate::show::{Label, Page, answer, json};
 
@@ -18,7 +19,7 @@ impl Task<'_> {
         count: Count,
         tables: &Tables,
         planned: Option<Result<Planned, Diagnostic>>,
-        folder: Option<Folder>,
+        (folder, notes): (Option<Folder>, &[String]),
         driver: &mut Driver,
     ) -> io::Result<()> {
         let manner = self.shop.settings.manner();
@@ -51,7 +52,7 @@ impl Task<'_> {
         if !is_out {
             driver.page(&tables.page().blank())?;
         }
-        driver.page(&self.closing(count, tables, &left, &manner))?;
+        driver.page(&self.closing(count, tables, (&left, notes), &manner))?;
         match reply.filter(|_| !is_out) {
             Some(reply) => {
                 driver.page(&Page::new().blank().append(answer::page(&reply, &manner, driver.manners().width)))
@@ -75,14 +76,14 @@ impl Task<'_> {
             let reply = Reply::Plan(Box::new(planned.clone()));
             folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
             folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
-            folder.table("plan.csv", &plan_csv(&planned.whole))?;
+            folder.table("plan.csv", &csv(&planned.whole.sticks))?;
             folder.table("buy.csv", &buy_csv(&planned.whole))?;
         }
         folder.end(&self.shop.settings)
     }
 
     /// What the run came to.
-    fn closing(&self, count: Count, tables: &Tables, left: &[String], manner: &Manner) -> Page {
+    fn closing(&self, count: Count, tables: &Tables, (left, notes): (&[String], &[String]), manner: &Manner) -> Page {
         let rows = if count.all == 1 { "row" } else { "rows" };
         let mut said = format!("{} {rows}", count.all);
         let parts = [
@@ -94,7 +95,7 @@ impl Task<'_> {
             said += &format!(", {number} {what}");
         }
         said += &format!("; {} in all", manner.short(&tables.weight()));
-        let mut page = Page::new().text(said);
+        let mut page = notes.iter().fold(Page::new().text(said), |page, note| page.said(Label::Note, note));
         if let Some(out) = &self.asked.out {
             page = page.said(Label::Good, &format!("written to {}", out.display()));
         }

@@ -128,6 +128,7 @@ impl Task<'_> {
             progress.end();
             return refuse(driver, &[Diagnostic::new(format!("{source} has no rows")).hint("heron,16 x 20 x 3/4")]);
         }
+        let notes = run.notes();
         let planned = if self.asked.plan {
             progress.say("planning");
             Some(framer.plan(&tables.parts, &|| self.stopped()))
@@ -138,7 +139,7 @@ impl Task<'_> {
         if self.stopped() {
             return self.halted(count, &tables, driver);
         }
-        self.end(count, &tables, planned, folder, driver)
+        self.end(count, &tables, planned, (folder, &notes), driver)
     }
 
     fn is_piped(&self) -> bool {

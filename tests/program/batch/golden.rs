@@ -159,7 +159,10 @@ fn tables_agree_with_one_another() {
 #[test]
 fn what_no_sheet_gives_is_to_be_bought_and_counts_as_failed() {
     let home = shop();
-    home.file("stock.csv", "what,length,width,count,wood,section\nstick,10ft,,,,\nsheet,32,20,1,mat board,1/16\n");
+    home.file(
+        "stock.csv",
+        "what,length,width,count,wood,section\nstick,10ft,,,,\nsheet,32in,20in,1,mat board,1/16in\n",
+    );
     home.file("jobs.csv", "name,art,style,quantity\nkite,11 x 14 x 1/16,paper-lip,3\n");
     let ran = home.run(&["batch", "jobs.csv", "--plan", "--out", "out"]);
     assert_eq!((ran.status, ran.err.as_str()), (1, ""), "{}", ran.out);

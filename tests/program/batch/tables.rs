@@ -133,7 +133,7 @@ fn headers_twice_or_unknown() {
 fn a_column_without_a_name_holds_nothing() {
     assert_eq!(
         outcome("name,,art\na,,16 x 20 x 3/4\nb,x,16 x 20 x 3/4\n"),
-        ["a", "3:3 this cell stands under no name"]
+        ["a", "3:3 this cell has no heading above it"]
     );
 }
 

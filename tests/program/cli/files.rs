@@ -138,10 +138,11 @@ fn a_faulty_table_is_told_with_its_line() {
     home.file("works.csv", "name,width\nmoth,16\nlantern\n");
     home.say(&["read_table(\"works.csv\")"]).fails(
         "\
-error: this row has 1 cells, and there are 2 columns
-  in works.csv, line 3, column 1
+error: this row has 1 cell, and there are 2 columns
+  in works.csv, line 3, column 8
   lantern
-  ^^^^^^^
+         ^
+  try: lantern,
 ",
     );
     home.file("latin.csv", b"caf\xe9");

@@ -7,4 +7,5 @@ mod plan;
 mod scripts;
 mod settings;
 mod stock;
+mod tables;
 mod usage;

@@ -25,22 +25,22 @@ fn rows_of_several_programs_are_all_there() {
         let ran = finish(child);
         assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     }
-    assert_eq!(home.read("stock.csv").lines().count(), 121);
+    assert_eq!(home.read("stock.csv").lines().count(), 122);
 }
 
 const FRAME: [&str; 3] = ["art 16 x 20 x 3/4", "wood poplar", "plan"];
-const GOOD: &str = "stick,8ft,,4,12.50,poplar,3/4 x 1 5/8\nstick,8ft,,4,12.50,poplar,3/4 x 1/2\n";
+const GOOD: &str = "stick,8ft,,4,12.50,poplar,3/4in x 1 5/8in\nstick,8ft,,4,12.50,poplar,3/4in x 1/2in\n";
 
 /// A row with a fault is told with its place, and the table is left as it is.
 #[test]
 fn a_row_that_cannot_be_read_is_not_written_away() {
     let home = Home::new();
-    let table = format!("{HEAD}stick,bad,,4,12.5,poplar,3/4 x 1/2\n{GOOD}");
+    let table = format!("{HEAD}stick,bad,,4,12.5,poplar,3/4in x 1/2in\n{GOOD}");
     home.file("stock.csv", &table);
     let ran = home.say(&[&FRAME[..], &["plan take", "stock drop 1"]].concat());
     let told = "warn: stock.csv, line 2: bad is not a number or a dimension; the row is left out\n";
     assert!(ran.out.contains(told), "{}", ran.out);
-    let place = "  in stock.csv, line 2, column 7\n  stick,bad,,4,12.5,poplar,3/4 x 1/2\n        ^^^\n";
+    let place = "  in stock.csv, line 2, column 7\n  stick,bad,,4,12.5,poplar,3/4in x 1/2in\n        ^^^\n";
     assert_eq!(ran.err.matches(place).count(), 2, "{}", ran.err);
     assert_eq!((home.read("stock.csv"), ran.status), (table, 1));
 }
@@ -49,11 +49,11 @@ fn a_row_that_cannot_be_read_is_not_written_away() {
 #[test]
 fn a_run_tells_of_a_row_once() {
     let home = Home::new();
-    home.file("stock.csv", format!("{HEAD}stick,bad,,4,12.5,poplar,3/4 x 1/2\n{GOOD}"));
+    home.file("stock.csv", format!("{HEAD}stick,bad,,4,12.5,poplar,3/4in x 1/2in\n{GOOD}"));
     home.file("works.csv", "name,art\nheron,16 x 20 x 3/4\nkite,11 x 14 x 3/4\n");
     let ran = home.run(&["batch", "works.csv", "--plan"]);
     assert_eq!(format!("{}{}", ran.out, ran.err).matches("bad is not a number").count(), 1, "{}{}", ran.out, ran.err);
-    home.file("stock.csv", format!("{}stick,8ft,,4,12.5,poplar,3/4 x 1/2\n", HEAD.replace("length", "long")));
+    home.file("stock.csv", format!("{}stick,8ft,,4,12.5,poplar,3/4in x 1/2in\n", HEAD.replace("length", "long")));
     let ran = home.run(&["batch", "works.csv", "--plan"]);
     assert_eq!(format!("{}{}", ran.out, ran.err).matches("no column length").count(), 1, "{}{}", ran.out, ran.err);
 }
@@ -94,7 +94,7 @@ fn nothing_but_a_table_is_written_over() {
     home.file("notes.txt", "screws at 12\n");
     let art = "art 16 x 20 x 3/4";
     let ran = home.say(&[art, "parts to notes.txt"]);
-    assert!(ran.err.starts_with("error: notes.txt is there already and is no table of parts"), "{}", ran.err);
+    assert!(ran.err.starts_with("error: notes.txt exists and is not a table of parts"), "{}", ran.err);
     assert_eq!(home.read("notes.txt"), "screws at 12\n");
     let ran = home.say(&[art, "parts to parts.csv", "parts to parts.csv"]);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
@@ -103,7 +103,7 @@ fn nothing_but_a_table_is_written_over() {
     home.file("p.csv", "name,length,quantity\nrail,20,2\n");
     home.file("s.csv", "length,count,cost\n96,,9\n");
     let plan = |out: &str| home.run(&["plan", "p.csv", "--stock", "s.csv", "--out", out]);
-    assert!(plan("notes.txt").err.contains("is no cutting plan"));
+    assert!(plan("notes.txt").err.contains("is not a cutting plan"));
     assert!(plan("none/plan.csv").err.contains("there is no folder none"));
     assert_eq!((plan("plan.csv").status, plan("plan.csv").status), (0, 0));
     assert!(!home.path().join("none").exists());
@@ -118,4 +118,99 @@ fn a_stop_is_told_with_the_pieces() {
         assert_eq!(object["checks"][0]["level"], "stop", "{object}");
     }
     assert_eq!(ran.status, 1);
+}
+
+/// Lengths without a unit are shown in both readings, and nothing is planned from them or written until they have one.
+#[test]
+fn stock_without_units_waits_for_one() {
+    let home = Home::new();
+    let old = format!("{HEAD}stick,96,,4,12.50,poplar,3/4 x 1 5/8\nstick,8ft,,4,9,poplar,3/4in x 1/2in\n");
+    for unit in ["in", "mm"] {
+        home.file("stock.csv", &old);
+        let unit_of_run = ["--unit", unit];
+        let say = |line: &str| {
+            home.run(&[&unit_of_run[..], &["-e", "art 16in x 20in x 3/4in", "-e", "wood poplar", "-e", line]].concat())
+        };
+        let shown = say("stock");
+        assert!(shown.out.contains("96\" or 96mm"), "{}", shown.out);
+        assert!(shown.out.contains("3/4\" x 1 5/8\" or 3/4mm x 1 5/8mm"), "{}", shown.out);
+        assert_eq!(shown.status, 1);
+        for line in ["plan", "stock add stick, 10ft, , 1, 9, oak, 1in x 2in", "stock drop 1", "planned([design])"] {
+            let ran = say(line);
+            assert!(
+                ran.err.contains("have no unit") && ran.err.contains("\n  try: stock unit in\n"),
+                "{line}: {}",
+                ran.err
+            );
+            assert_eq!((ran.status, home.read("stock.csv")), (1, old.clone()), "{line}");
+        }
+        home.file("parts.csv", "name,length,quantity\nrail,20in,2\n");
+        assert!(home.run(&["plan", "parts.csv"]).err.contains("  try: stock unit in\n"));
+        assert_eq!(say("stock unit in").status, 0);
+        let text = home.read("stock.csv");
+        assert!(text.starts_with("# benchrule stock 1\nwhat,length,"), "{text}");
+        assert!(text.contains("stick,\"96\"\"\",,4,12.50,poplar,\"3/4\"\" x 1 5/8\"\"\"\n"), "{text}");
+        assert_eq!(say("plan").status, 0);
+        assert!(say("stock unit in").err.contains("has a unit already"));
+    }
+    // 96 mm are nobody's stick: asked about, and the file stays as it was.
+    home.file("stock.csv", &old);
+    let ran = home.say(&["stock unit mm"]);
+    assert!(ran.err.contains("a bought stick of 96mm is under 1 ft"), "{}", ran.err);
+    assert_eq!(home.read("stock.csv"), old);
+}
+
+/// What the shop has is of the length that was typed, whatever bench looks at it.
+#[test]
+fn stock_means_the_same_on_any_bench() {
+    let home = Home::new();
+    assert_eq!(home.say(&["stock add stick, 96, , 4, 12.50, oak, 3/4 x 2"]).status, 0);
+    let lengths = |unit: &str| {
+        home.run(&["--unit", unit, "--json", "-e", "stock"]).objects()[0]["stock"][0]["length"]["exact"].clone()
+    };
+    assert_eq!((lengths("in"), lengths("mm")), ("96".into(), "96".into()));
+}
+
+/// The line with the answer in it does what was asked about.
+#[test]
+fn a_slip_of_the_unit_is_asked_about() {
+    let home = Home::new();
+    let ran = home.say(&["stock add stick, 8\", , 4, 12.50, oak, 3/4 x 2"]);
+    assert!(ran.err.contains("a bought stick of 8\" is under 1 ft"), "{}", ran.err);
+    let line = ran.err.lines().find_map(|line| line.strip_prefix("  try: ")).expect("a line").to_string();
+    assert!(line.starts_with("stock add short stick,"), "{line}");
+    let ran = home.say(&[&line, "stock"]);
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+    assert!(home.read("stock.csv").contains("\nshort stick,"));
+    home.file("parts.csv", "name,length,quantity\nrail,100,2\n");
+    home.file("sticks.csv", "length,count,cost\n96,,9\n");
+    let ran = home.run(&["--unit", "mm", "plan", "parts.csv", "--stock", "sticks.csv"]);
+    assert!(ran.err.contains("a bought stick of 96mm is under 1 ft"), "{}", ran.err);
+    assert_eq!(ran.status, 1);
+}
+
+/// A stray quote loses no row: nothing is shown as if it were all, and nothing is written.
+#[test]
+fn a_stray_quote_in_stock_erases_nothing() {
+    let home = Home::new();
+    let table = format!(
+        "{HEAD}stick,8ft,,4,12.50,\"oak,1in x 2in\nstick,9ft,,4,12.50,oak,1in x 2in\nstick,10ft,,4,12.50,oak,1in x 2in\n"
+    );
+    home.file("stock.csv", &table);
+    let ran = home.say(&["stock", "stock drop 1", "stock add stick, 12ft, , 1, 9, oak, 1in x 2in"]);
+    let told = "error: a quote opens here and never closes\n  in stock.csv, line 2, column 20\n";
+    assert_eq!(ran.err.matches(told).count(), 3, "{}", ran.err);
+    assert_eq!((home.read("stock.csv"), ran.status), (table, 1));
+}
+
+#[test]
+fn stock_of_another_version_is_left_alone() {
+    let home = Home::new();
+    let table = format!("# benchrule stock 2\n{HEAD}{GOOD}");
+    home.file("stock.csv", &table);
+    for line in ["stock", "stock drop 1", "plan take"] {
+        let ran = home.say(&["art 16 x 20 x 3/4", line]);
+        assert_eq!((ran.status, home.read("stock.csv")), (1, table.clone()), "{line}");
+    }
+    assert!(home.say(&["stock"]).err.contains("this is stock of version 2, and this program reads version 1"));
 }

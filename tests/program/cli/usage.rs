@@ -22,7 +22,7 @@ fn wrong_usage_has_a_status_of_its_own() {
     for words in [
         &["dance"][..],
         &["run"],
-        &["plan", "parts.csv"],
+        &["plan"],
         &["plan", "parts.csv", "--stock", "stock.csv", "--limit", "-1"],
         &["-e"],
         &["--unit", "ell"],

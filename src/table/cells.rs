@@ -1,0 +1,105 @@
+//! A row taken apart into cells.
+
+use crate::diag::{Diagnostic, Span};
+
+/// What stands in a cell, blanks around it left out, and where.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Cell {
+    /// Without the quotes around it, inch marks once.
+    pub text: String,
+    /// Its place in the row.
+    pub span: Span,
+    /// Whether each letter stands in the row as it does here, so that places within the cell can be shown.
+    pub verbatim: bool,
+}
+
+/// Why a row cannot be taken apart.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Fault {
+    /// A quote that opens here is not closed.
+    Open(usize),
+    /// A quote closes and more than the end of the cell follows.
+    Behind(Span),
+}
+
+impl Fault {
+    /// What is wrong, with its place in the row.
+    pub(super) fn report(&self, text: &str) -> Diagnostic {
+        match self {
+            Self::Open(at) => {
+                Diagnostic::new("a quote opens here and never closes").at(*at..*at + 1).hint(r#""16"" x 20""""#)
+            }
+            Self::Behind(span) => {
+                let rest = super::brief(text.get(span.clone()).unwrap_or_default());
+                let message = format!("the quotes close before {rest}; inside quotes an inch mark is written twice");
+                Diagnostic::new(message).at(span.clone()).hint(r#""16"" x 20""""#)
+            }
+        }
+    }
+}
+
+/// The mark between the cells of a table: the likeliest by its first row.
+pub fn delimiter(head: &str) -> char {
+    let mut quoted = false;
+    let outside: Vec<char> = head
+        .chars()
+        .filter(|letter| {
+            quoted ^= *letter == '"';
+            !quoted
+        })
+        .collect();
+    let count = |mark: char| outside.iter().filter(|letter| **letter == mark).count();
+    [',', ';', '\t'].into_iter().max_by_key(|mark| (count(*mark), *mark == ',')).unwrap_or(',')
+}
+
+/// The cells of a row, and all that is wrong with their quotes.
+pub(super) fn split(text: &str, mark: char) -> (Vec<Cell>, Vec<Fault>) {
+    let (mut cells, mut faults) = (Vec::new(), Vec::new());
+    let mut from = 0;
+    loop {
+        let (cell, end, fault) = cell(text, from, mark);
+        cells.push(cell);
+        faults.extend(fault);
+        match text.get(end..).and_then(|rest| rest.chars().next()) {
+            Some(mark) => from = end + mark.len_utf8(),
+            None => return (cells, faults),
+        }
+    }
+}
+
+/// The cell that begins at `from`, the place of the mark behind it, and what is wrong with its quotes.
+fn cell(text: &str, from: usize, mark: char) -> (Cell, usize, Option<Fault>) {
+    let is_blank = |letter: char| letter.is_whitespace() && letter != mark;
+    let rest = text.get(from..).unwrap_or_default();
+    let start = from + rest.len() - rest.trim_start_matches(is_blank).len();
+    let cell = text.get(start..).unwrap_or_default();
+    let Some(inner) = cell.strip_prefix('"') else {
+        let end = cell.find(mark).map_or(text.len(), |at| start + at);
+        let text = text.get(start..end).unwrap_or_default().trim_end();
+        let span = start..start + text.len();
+        return (Cell { text: text.into(), span, verbatim: true }, end, None);
+    };
+    let Some(close) = closing(inner) else {
+        return (Cell { span: start..text.len(), ..Cell::default() }, text.len(), Some(Fault::Open(start)));
+    };
+    let behind = start + 1 + close + 1;
+    let rest = text.get(behind..).unwrap_or_default();
+    let end = rest.find(mark).map_or(text.len(), |at| behind + at);
+    let more = text.get(behind..end).unwrap_or_default();
+    let lead = more.len() - more.trim_start().len();
+    let fault = (!more.trim().is_empty()).then(|| Fault::Behind(behind + lead..behind + more.trim_end().len()));
+    let quoted = inner.get(..close).unwrap_or_default();
+    (Cell { text: quoted.replace("\"\"", "\"").trim().into(), span: start..behind, verbatim: false }, end, fault)
+}
+
+/// Where the quote stands that closes a cell; two together are one of its letters.
+fn closing(inner: &str) -> Option<usize> {
+    let mut from = 0;
+    loop {
+        let at = from + inner.get(from..)?.find('"')?;
+        if inner.as_bytes().get(at + 1) != Some(&b'"') {
+            return Some(at);
+        }
+        from = at + 2;
+    }
+}

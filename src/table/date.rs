@@ -1,0 +1,148 @@
+//! Fractions that a spreadsheet took for dates: `1/4` typed there is shown as `4-Jan`, and `1/64` as `Jan-64`.
+
+/// The first letters of the months, as spreadsheets of several countries abbreviate them, small.
+const MONTHS: [(u32, &[&str]); 12] = [
+    (1, &["jan"]),
+    (2, &["feb", "fév", "fev"]),
+    (3, &["mar", "mär", "mrz", "maa", "mrt"]),
+    (4, &["apr", "avr", "abr"]),
+    (5, &["may", "mai", "mei", "mag"]),
+    (6, &["jun", "juin", "giu"]),
+    (7, &["jul", "juil", "lug"]),
+    (8, &["aug", "aoû", "aou", "ago"]),
+    (9, &["sep", "set"]),
+    (10, &["oct", "okt", "ott"]),
+    (11, &["nov"]),
+    (12, &["dec", "dez", "déc", "dic"]),
+];
+
+/// A piece of a date.
+#[derive(Clone, Copy)]
+enum Piece {
+    Month(u32),
+    /// A number, and with how many digits it is written.
+    Number(u32, usize),
+}
+
+/// The fractions that a cell may have been before a spreadsheet made a date of it, the likeliest first; none if it is not
+/// a date.
+///
+/// Proper fractions alone where there are any: nobody measures 4/1.
+pub(super) fn fractions(text: &str) -> Option<Vec<String>> {
+    // Most cells are short and plain numbers; a date begins and goes on in few ways.
+    if text.len() < 5 || text.len() > 24 || !text.starts_with(|first: char| first.is_alphanumeric()) {
+        return None;
+    }
+    let day = text.split_once(" 00:00").or_else(|| text.split_once("T00:00")).map_or(text, |(day, _)| day);
+    let pieces: Vec<&str> = day.split(['-', '/', '.', ' ', ',']).filter(|piece| !piece.is_empty()).collect();
+    if !(2..=3).contains(&pieces.len()) {
+        return None;
+    }
+    let pieces = pieces.into_iter().map(piece).collect::<Option<Vec<_>>>()?;
+    let all: Vec<(u32, u32)> = match *pieces.as_slice() {
+        [Piece::Number(number, _), Piece::Month(month)] | [Piece::Month(month), Piece::Number(number, _)] => {
+            vec![(month, number % 100), (number % 100, month)]
+        }
+        [Piece::Number(day, _), Piece::Month(month), Piece::Number(year, _)]
+        | [Piece::Month(month), Piece::Number(day, _), Piece::Number(year, _)] => of_day(month, day, year),
+        [Piece::Number(year, 4), Piece::Number(month, _), Piece::Number(day, _)] => of_day(month, day, year),
+        [Piece::Number(first, 1 | 2), Piece::Number(second, 1 | 2), Piece::Number(year, 2 | 4)] => {
+            [of_day(first, second, year), of_day(second, first, year)].concat()
+        }
+        _ => return None,
+    };
+    let is_day = |(over, under): &(u32, u32)| *over > 0 && *under > 0;
+    let mut all: Vec<(u32, u32)> = all.into_iter().filter(is_day).collect();
+    if all.iter().any(|(over, under)| over < under) {
+        all.retain(|(over, under)| over < under);
+    }
+    let mut fractions: Vec<String> = Vec::new();
+    for (over, under) in all {
+        let fraction = format!("{over}/{under}");
+        if !fractions.contains(&fraction) {
+            fractions.push(fraction);
+        }
+    }
+    (!fractions.is_empty()).then_some(fractions)
+}
+
+/// What was typed for a day: month and day either way round. The first of a month is what a spreadsheet makes of a month
+/// and a year, which it takes only for numbers that are not days of that month.
+fn of_day(month: u32, day: u32, year: u32) -> Vec<(u32, u32)> {
+    let mut all = vec![(month, day), (day, month)];
+    if day == 1 && year % 100 > 28 {
+        all.push((month, year % 100));
+    }
+    all
+}
+
+fn piece(text: &str) -> Option<Piece> {
+    if text.bytes().all(|byte| byte.is_ascii_digit()) {
+        return Some(Piece::Number(text.parse().ok().filter(|_| text.len() <= 4)?, text.len()));
+    }
+    let word = text.to_lowercase();
+    if !word.chars().all(char::is_alphabetic) {
+        return None;
+    }
+    let is_month = |names: &&[&str]| names.iter().any(|name| word.starts_with(name));
+    MONTHS.iter().find(|(_, names)| is_month(names)).map(|(month, _)| Piece::Month(*month))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What common spreadsheets make of fractions in an American and a European country: checked by hand (memory).
+    #[test]
+    fn dates_are_the_fractions_that_they_were() {
+        for (text, wanted) in [
+            ("4-Jan", &["1/4"][..]),
+            ("Jan-64", &["1/64"]),
+            ("Jan-32", &["1/32"]),
+            ("8-Mar", &["3/8"]),
+            ("3-Aug", &["3/8"]),
+            ("04.Jan", &["1/4"]),
+            ("4. Jan", &["1/4"]),
+            ("8. Mrz", &["3/8"]),
+            ("16-Nov", &["11/16"]),
+            ("1/4/2026", &["1/4"]),
+            ("2026-01-04", &["1/4"]),
+            ("2026-01-04 00:00:00", &["1/4"]),
+            ("1964-01-01", &["1/64"]),
+            ("04.01.2026", &["1/4"]),
+            ("4-Jan-26", &["1/4"]),
+            ("January 4, 2026", &["1/4"]),
+            ("1-Jan", &["1/1"]),
+        ] {
+            assert_eq!(fractions(text).unwrap_or_default(), wanted, "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_measured_is_not_a_date() {
+        for text in [
+            "1/4",
+            "16-3/8",
+            "5'-6\"",
+            "16 3/8",
+            "1/4in",
+            "400mm",
+            "16 x 20 x 3/4",
+            "5ft 3in",
+            "1 mil",
+            "5 min",
+            "3/4 x 2",
+            "40.5",
+            "12.50/ft",
+            "marble",
+            "2 oz",
+            "9.50/bdft",
+            "1e3",
+            "8.10.12.14",
+            "40,5 x 30,5",
+            "",
+        ] {
+            assert_eq!(fractions(text), None, "{text}");
+        }
+    }
+}
