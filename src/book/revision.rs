@@ -1,5 +1,7 @@
 //! What is kept of a design.
 
+use crate::rules::book::WALL;
+
 /// A style that framed a work, and which text of it did.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mark {
@@ -23,9 +25,9 @@ pub struct Draft {
 }
 
 impl Draft {
-    /// Whether nothing was given but the build.
+    /// Whether nothing was given but the build and the wall.
     pub fn is_empty(&self) -> bool {
-        self.fields.lines().count() < 2
+        self.fields.lines().filter(|line| !line.starts_with(WALL)).count() < 2
     }
 }
 

@@ -73,6 +73,9 @@ pub struct Name {
     pub group: u8,
 }
 
+/// How the rules call what belongs to the wall and not to a design.
+pub const WALL: &str = "wall.";
+
 /// How the rules call what belongs to the shop and not to a design.
 pub const SHOP: &str = "shop.";
 
@@ -80,6 +83,11 @@ impl Name {
     /// Whether it belongs to the shop and not to a design.
     pub fn is_of_the_shop(&self) -> bool {
         self.text.starts_with(SHOP)
+    }
+
+    /// Whether it belongs to the wall and not to a design.
+    pub fn is_of_the_wall(&self) -> bool {
+        self.text.starts_with(WALL)
     }
 }
 
@@ -114,6 +122,8 @@ pub enum NameKind {
 pub struct Table {
     /// Its name, empty for a list written in place.
     pub name: String,
+    /// What it holds, in one line.
+    pub doc: String,
     /// Its words.
     pub words: Vec<String>,
     /// Other words for them: what is typed, and the place in `words` of what is meant.
@@ -127,7 +137,14 @@ pub struct Table {
 impl Table {
     /// A list of words of which nothing more is known.
     pub fn of_words(name: &str, words: Vec<String>) -> Self {
-        Self { name: name.into(), words, also: Vec::new(), columns: Vec::new(), sources: Vec::new() }
+        Self {
+            name: name.into(),
+            doc: String::new(),
+            words,
+            also: Vec::new(),
+            columns: Vec::new(),
+            sources: Vec::new(),
+        }
     }
 
     /// The word that is meant by what was typed, in small letters and with single blanks.

@@ -348,7 +348,7 @@ impl Design {
             "art" | "art.width" | "art.height" => "art 16\" x 20\" x 3/4\"".into(),
             _ => match self.book.name(slot).of {
                 Type::Quantity(Kind::LENGTH) => {
-                    let usual = Real::ratio(3, 4);
+                    let usual = Real::ratio(5, 8);
                     let low = self.low(slot).filter(|low| *low > usual).unwrap_or(usual);
                     format!("{name} {}", self.manner.short(&Quantity::inches(low)))
                 }

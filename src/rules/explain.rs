@@ -1,6 +1,6 @@
 //! How a number came out: each rule's own formula, and the same with its numbers, down to the fields.
 
-use super::book::{Check, Node, Role, Slot, Type};
+use super::book::{Check, Node, Role, Slot, Table, Type};
 use super::datum::Datum;
 use super::design::Design;
 use super::evaluate::{Absent, Known, Pass};
@@ -26,6 +26,8 @@ pub struct Step {
     pub rounded: Option<Toward>,
     /// Why a function found what it did.
     pub reasons: Vec<String>,
+    /// Where the formula, and what it takes from tables, is published.
+    pub sources: Vec<String>,
 }
 
 /// Where a value comes from.
@@ -72,7 +74,16 @@ impl Design {
         let Some(value) = value else {
             let cause = if given { Cause::Given } else { Cause::Usual };
             return Ok((
-                Step { slot, formula: None, with: None, is, cause, rounded: None, reasons: Vec::new() },
+                Step {
+                    slot,
+                    formula: None,
+                    with: None,
+                    is,
+                    cause,
+                    rounded: None,
+                    reasons: Vec::new(),
+                    sources: Vec::new(),
+                },
                 reads,
             ));
         };
@@ -100,8 +111,43 @@ impl Design {
             is,
             cause,
             rounded,
+            sources: self.sources(rule.map_or("", |rule| rule.source.as_str()), &taken),
         };
         Ok((step, reads))
+    }
+
+    /// Where a formula is published, and each row of a table that it takes something from.
+    fn sources(&self, formula: &str, taken: &Node) -> Vec<String> {
+        let mut sources: Vec<String> = Vec::new();
+        if !formula.is_empty() {
+            sources.push(formula.into());
+        }
+        self.each_row(taken, &mut |table, word| {
+            let row = table.words.iter().position(|one| one == word);
+            if let Some(source) = row.and_then(|row| table.sources.get(row)) {
+                let source = format!("{word}: {source}");
+                if !sources.contains(&source) {
+                    sources.push(source);
+                }
+            }
+        });
+        sources
+    }
+
+    /// Every row of a table that an expression takes something from, or chooses.
+    fn each_row(&self, node: &Node, see: &mut dyn FnMut(&Table, &str)) {
+        let (table, word) = match node {
+            Node::Column(table, _, word) => (Some(table), &**word),
+            Node::Smallest(table, ..) => (Some(table), node),
+            _ => (None, node),
+        };
+        let table = table.and_then(|table| self.book().tables.get(usize::from(*table)));
+        if let Some(table) = table
+            && let Ok(Datum::Word(word)) = self.evaluate(|evaluator| evaluator.value(word, Pass::Cut))
+        {
+            see(table, &word);
+        }
+        node.each_part(&mut |part| self.each_row(part, see));
     }
 
     /// Whether the made value is another than its own formula gives from made sizes.

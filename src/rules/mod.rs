@@ -38,6 +38,7 @@ pub mod sheets;
 pub mod slope;
 pub mod term;
 pub mod tolerance;
+mod wall;
 
 pub use aim::Aimed;
 pub use book::{Added, Book, NameKind, Role, Slot, Type};
@@ -55,6 +56,7 @@ pub use sentence::{in_unit, sentence};
 pub use sheets::{SHIPPED, read_book};
 pub use term::{Level, Way};
 pub use tolerance::Tolerance;
+pub use wall::Wall;
 
 #[cfg(test)]
 pub(crate) mod tests;

@@ -233,7 +233,8 @@ impl Reader {
                 let mut parts = pair.into_inner();
                 let name = next_placed(&mut parts);
                 let file = parts.next().map(placed_word).unwrap_or_default();
-                self.push(place, false, Body::Data(name, file));
+                let doc = parts.next().map(doc).unwrap_or_default();
+                self.push(place, false, Body::Data(name, file, doc));
             }
             Rule::instead => {
                 for inner in pair.into_inner() {

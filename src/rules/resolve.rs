@@ -140,9 +140,9 @@ impl Maker<'_> {
                     let words = distinct(words)?;
                     self.table(name, Table::of_words(&name.0, words))?;
                 }
-                Body::Data(name, file) => {
+                Body::Data(name, file, doc) => {
                     let table = data::table(&name.0, file, self.data)?;
-                    self.table(name, table)?;
+                    self.table(name, Table { doc: doc.clone(), ..table })?;
                 }
                 Body::Rule(rule) => {
                     let role = match (&rule.takes, rule.given) {

@@ -129,7 +129,7 @@ pub enum Body {
     /// A list of words.
     Table(Placed, Vec<Placed>),
     /// A list of words with what is known of each, in a file of data.
-    Data(Placed, Placed),
+    Data(Placed, Placed, String),
     /// A field or a figure.
     Rule(Box<RuleEntry>),
     /// A name that stands for several fields.

@@ -9,10 +9,12 @@ use super::reply::{Faults, Reply};
 use super::session::Session;
 use super::stored::{find, find_if, keep, new_name, on_bench, revision, tape};
 use super::trail::{Stand, Trail};
-use crate::book::text;
-use crate::book::{self, Address, Revision};
+use crate::book::text::{self, Difference};
+use crate::book::{self, Address, Draft, Revision};
 use crate::diag::Diagnostic;
 use crate::measure::write::Manner;
+use crate::rules::Design;
+use crate::rules::book::WALL;
 use crate::word::{Args, Given, Kind};
 
 /// How many designs a list shows unless all are asked for.
@@ -29,9 +31,11 @@ impl Session {
 
     pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
-        let (design, left_out) = on_bench(&revision, fresh(&self.settings));
+        // What was saved is compared on the wall that it was saved for.
+        let (mut as_kept, left_out) = text::design(&revision.draft.fields, fresh(&self.settings));
+        let mut design = as_kept.clone();
+        self.wall().put_behind(&mut design);
         let kept_by = tape(&revision).filter(|tape| *tape != design.manner().graduation);
-        let mut as_kept = design.clone();
         if let Some(graduation) = &kept_by {
             as_kept.set_manner(Manner { graduation: graduation.clone() });
         }
@@ -45,6 +49,7 @@ impl Session {
             when: revision.when,
             note: revision.note,
             retired: revision.retired,
+            wall: wall_differences(&revision.draft, &design),
             differences,
             left_out,
             tape: kept_by.map(|graduation| graduation.name.to_string()),
@@ -137,7 +142,7 @@ impl Session {
 
     pub(super) fn label(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
-        let (design, _) = on_bench(&revision, fresh(&self.settings));
+        let (design, _) = on_bench(&revision, self.blank());
         let date = revision.when.split(' ').next().unwrap_or_default().to_string();
         let (head, rows) = (format!("{}@{}", revision.name, revision.number), design.lines_of(LABEL));
         Ok(booked(Booked::Label(Label { head, rows, date })))
@@ -182,3 +187,18 @@ fn booked(booked: Booked) -> Reply {
 
 /// The page of a label in the rules.
 const LABEL: &str = "label";
+
+/// What was saved about the wall, where the wall is another now: each difference with the line that brings it back.
+fn wall_differences(draft: &Draft, design: &Design) -> Vec<(Difference, String)> {
+    let of_wall = |text: &str| -> String {
+        let lines = text::lines(text).filter(|(name, _)| name.starts_with(WALL));
+        lines.map(|(name, value)| format!("{name} {value}\n")).collect()
+    };
+    let mut differences = text::differences(&of_wall(&draft.figures), &of_wall(&text::figures(design)));
+    differences.retain(|one| one.was.is_some());
+    let line = |name: &str| match text::value(&draft.fields, name) {
+        Some(value) => format!("{name} {value}"),
+        None => format!("clear {name}"),
+    };
+    differences.into_iter().map(|one| (one.clone(), line(&one.name))).collect()
+}

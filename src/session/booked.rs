@@ -81,6 +81,8 @@ pub struct Opened {
     pub design: Rc<Design>,
     /// What the program makes of it now, where that is not what was kept.
     pub differences: Vec<Difference>,
+    /// What was saved about the wall, where the wall is another now, and the line that brings each back.
+    pub wall: Vec<(Difference, String)>,
     /// What the rules of today do not take.
     pub left_out: Vec<LeftOut>,
     /// The tape it was kept by, where the bench has another.

@@ -1,11 +1,13 @@
 //! What is explained when help is asked for.
 
 use super::command::word;
-use super::reply::{Faults, Help, Reply};
+use super::reply::{Faults, Help, HelpRow, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, list, near};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
+use crate::rules::book::{Cell, Column, Table};
+use crate::rules::{Datum, Design};
 use crate::word::{Args, Kind};
 
 impl Session {
@@ -64,7 +66,34 @@ fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     if let Some(setting) = session.settings.all().into_iter().find(|setting| setting.name == topic) {
         return Ok(Help::Setting(setting));
     }
+    let rows = rows(topic, &design);
+    if !rows.is_empty() {
+        return Ok(Help::Rows(rows));
+    }
     style(topic, session)
+}
+
+/// What tables have for a word, under its own name or another.
+fn rows(topic: &str, design: &Design) -> Vec<HelpRow> {
+    let typed = topic.trim_matches('"').to_lowercase();
+    let row = |table: &Table| {
+        let word = table.meant(&typed)?;
+        let row = table.words.iter().position(|one| one == word)?;
+        let value = |column: &Column| {
+            let value = match column.cells.get(row)?.as_ref()? {
+                Cell::Amount(amount) => Datum::Amount(amount.clone()),
+                Cell::Word(word) => Datum::Word(word.clone()),
+            };
+            Some((column.name.clone(), design.show(&value, column.of)))
+        };
+        Some(HelpRow {
+            word: word.into(),
+            table: table.doc.clone(),
+            values: table.columns.iter().filter_map(value).collect(),
+            source: table.sources.get(row).cloned().unwrap_or_default(),
+        })
+    };
+    design.book().tables.iter().filter(|table| !table.sources.is_empty()).filter_map(row).collect()
 }
 
 fn build(topic: &str, session: &Session) -> Help {
@@ -92,7 +121,14 @@ fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         .chain(styles.iter().map(String::as_str))
         .chain(book.builds.iter().map(|build| &*build.name))
         .chain(book.checks.iter().map(|check| check.name.as_str()))
-        .chain(settings.iter().map(|setting| &*setting.name));
+        .chain(settings.iter().map(|setting| &*setting.name))
+        .chain(
+            book.tables
+                .iter()
+                .filter(|table| !table.sources.is_empty())
+                .flat_map(|table| &table.words)
+                .map(String::as_str),
+        );
     let near = near(name, known);
     let found = Diagnostic::new(format!("there is no help on {name}"));
     Err(match near.first() {

@@ -53,7 +53,7 @@ pub use files::Grants;
 pub use framer::Framer;
 pub use fresh::fresh;
 pub use question::Question;
-pub use reply::{Changed, Checked, Done, Help, Planned, Reply, StyleRow};
+pub use reply::{Changed, Checked, Done, Help, HelpRow, Planned, Reply, StyleRow};
 pub use session::{Outcome, Session};
 pub use stock::read_rack;
 pub use trail::Stand;

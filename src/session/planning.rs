@@ -4,7 +4,6 @@ use std::path::Path;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
-use super::fresh::fresh;
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
 use super::stock::{Made, rack_of};
@@ -59,7 +58,7 @@ impl Session {
 
     fn design_of(&self, name: &str) -> Result<(String, Design), BookFault> {
         let revision = revision(&self.shelf, name)?;
-        let (design, _) = on_bench(&revision, fresh(&self.settings));
+        let (design, _) = on_bench(&revision, self.blank());
         Ok((revision.name, design))
     }
 

@@ -255,6 +255,21 @@ pub enum Help {
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
+    /// A word of tables: what each of them has for it.
+    Rows(Vec<HelpRow>),
+}
+
+/// A row of a table of the rules, for help.
+#[derive(Clone, Debug)]
+pub struct HelpRow {
+    /// The word.
+    pub word: String,
+    /// What the table holds.
+    pub table: String,
+    /// Columns and their values.
+    pub values: Vec<(String, String)>,
+    /// Where the values are published.
+    pub source: String,
 }
 
 /// A style without a fault.

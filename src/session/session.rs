@@ -23,7 +23,7 @@ use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_l
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
-use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type};
+use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type, Wall};
 use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
@@ -105,6 +105,18 @@ impl Session {
     /// A fresh bench with the settings of the shop.
     pub fn fresh_bench(&self) -> Design {
         fresh(&self.settings)
+    }
+
+    /// The wall of the bench, which outlives its designs.
+    pub(super) fn wall(&self) -> Wall {
+        self.bench.look(Wall::of)
+    }
+
+    /// An empty design with the settings of the shop and the wall of the bench.
+    pub(super) fn blank(&self) -> Design {
+        let mut design = fresh(&self.settings);
+        self.wall().put_behind(&mut design);
+        design
     }
 
     /// A flag that stops a running script when it is raised.
@@ -262,7 +274,7 @@ impl Session {
     }
 
     pub(super) fn new_design(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let mut design = fresh(&self.settings);
+        let mut design = self.blank();
         if let Some(build) = args.one(Kind::Build) {
             design.set("build", Input::Text(build.text().into())).map_err(|refusal| {
                 let mut found = Diagnostic::from(refusal).at(build.span.clone());

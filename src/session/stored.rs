@@ -8,7 +8,7 @@ use crate::book::text::{self, LeftOut};
 use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
 use crate::diag::Diagnostic;
 use crate::measure::Graduation;
-use crate::rules::{Condition, Design};
+use crate::rules::{Condition, Design, Wall};
 use crate::shop::Settings;
 use crate::word::reserved;
 
@@ -43,9 +43,12 @@ pub(super) fn revision(shelf: &Shelf, text: &str) -> Result<Revision, BookFault>
     shelf.look(|book| book.revision(&address))
 }
 
-/// A revision put on a fresh design, and what the rules of today do not take.
+/// A revision put on a fresh design and on its wall, and what the rules of today do not take.
 pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftOut>) {
-    text::design(&revision.draft.fields, fresh)
+    let wall = Wall::of(&fresh);
+    let (mut design, left_out) = text::design(&revision.draft.fields, fresh);
+    wall.put_behind(&mut design);
+    (design, left_out)
 }
 
 /// The tape that a revision was kept by.

@@ -15,7 +15,7 @@ use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
 use crate::host::Trouble;
 use crate::lang::{Engine, Value};
-use crate::rules::{Answer, Design, Input};
+use crate::rules::{Answer, Design, Input, Wall};
 
 /// What a style is asked for besides the work.
 pub(super) enum Asks<'a> {
@@ -29,6 +29,7 @@ impl Workshop {
     /// A fresh design; while a style runs, with the work already on it.
     pub(super) fn fresh(&self) -> Design {
         let mut design = fresh(&self.settings.borrow());
+        self.bench.look(Wall::of).put_behind(&mut design);
         if let Some(work) = &*self.styles.work.borrow() {
             carry_over(work, &mut design);
         }

@@ -180,3 +180,108 @@ fn text(words: &Words, matter: &Matter, design: &Design) -> String {
         },
     }
 }
+
+#[cfg(test)]
+mod tests {
+
+    use super::*;
+    use crate::measure::write::Manner;
+    use crate::rules::tests::designed;
+    use crate::rules::{Rules, SHIPPED, read_book, shipped};
+    use crate::shop::parts;
+
+    fn names(cautions: &[Caution]) -> Vec<&str> {
+        cautions.iter().map(|caution| caution.name.as_str()).collect()
+    }
+
+    fn of(design: &Design, page: &str) -> Vec<Caution> {
+        cautions(design, &parts(design), page)
+    }
+
+    /// A line of 80 columns is what the narrowest usual terminal shows.
+    #[test]
+    fn every_short_line_fits_a_line() {
+        let book = shipped();
+        let shop = Design::new(book.clone(), Manner::default());
+        let tables = ["woods", "boards", "glazings"].map(|name| book.table(name).unwrap());
+        for material in tables.iter().flat_map(|table| &table.words) {
+            for short in [None, Some(&Real::ONE)] {
+                for caution in cautions_for(&shop, &[Cut { material, short }], SHEET) {
+                    assert!(caution.short.chars().count() <= 80, "{}", caution.short);
+                    assert!(caution.short.contains(':') && caution.short.ends_with('.'), "{}", caution.short);
+                    assert!(!caution.source.is_empty(), "{}", caution.name);
+                }
+            }
+        }
+        let large = [
+            ("build", "rabbeted"),
+            ("art", "40 x 50 x 1"),
+            ("art.kind", "paper"),
+            ("glazing", "glass"),
+            ("wall.centre", "80"),
+        ];
+        for caution in of(&designed(&large), SHEET) {
+            assert!(caution.short.chars().count() <= 80, "{}", caution.short);
+        }
+    }
+
+    #[test]
+    fn dust_of_every_wood_comes_first_then_that_of_species() {
+        let pine = designed(&[("art", "16 x 20 x 1"), ("wood", "white pine")]);
+        assert_eq!(names(&of(&pine, "plan")), ["dust", "saws"]);
+        let oak = designed(&[("art", "16 x 20 x 1"), ("strip.wood", "white oak")]);
+        assert_eq!(names(&of(&oak, "plan")), ["dust", "dust.special", "saws"]);
+        assert_eq!(of(&oak, "plan")[1].short, "Dust of white oak causes nasal cancer and can cause asthma: avoid it.");
+        // The stretcher is worked too: screws are driven into it.
+        let art = designed(&[("art", "16 x 20 x 1"), ("art.wood", "red cedar")]);
+        assert_eq!(names(&of(&art, "plan")), ["dust", "dust.special", "saws"]);
+    }
+
+    #[test]
+    fn size_and_weight_bring_cautions() {
+        let at = |fields: &[(&str, &str)], page: &str| {
+            let design =
+                designed(&[&[("build", "rabbeted"), ("art.kind", "paper"), ("glazing", "glass")], fields].concat());
+            of(&design, page).into_iter().map(|caution| caution.name).collect::<Vec<_>>()
+        };
+        let small = [("art", "8 x 10 x 1/64")];
+        let large = [("art", "30 x 40 x 1/64")];
+        assert!(!at(&small, "parts").contains(&"glass.large".to_string()));
+        assert!(at(&large, "parts").contains(&"glass.large".to_string()));
+        assert!(
+            at(&small, "parts").contains(&"short".to_string()) && !at(&large, "parts").contains(&"short".to_string())
+        );
+        assert_eq!(at(&small, "hang"), ["hanging"]);
+        assert_eq!(at(&[("art", "60 x 60 x 1/64"), ("wall.centre", "90")], "hang"), ["lift", "ladder", "hanging"]);
+    }
+
+    #[test]
+    fn a_table_of_parts_has_cautions_without_a_design() {
+        let shop = Design::new(shipped(), Manner::default());
+        let long = Real::whole(20);
+        let pieces = [Cut { material: "Western Red Cedar", short: Some(&long) }, Cut { material: "mdf", short: None }];
+        let found = cautions_for(&shop, &pieces, "plan");
+        assert_eq!(names(&found), ["dust", "dust.special", "dust.special", "saws"]);
+        assert!(found[2].short.contains("mdf holds formaldehyde"), "{}", found[2].short);
+        assert!(cautions_for(&shop, &[], "plan").is_empty());
+    }
+
+    #[test]
+    fn a_house_adds_a_caution_or_replaces_one() {
+        let own = "for all
+caution shed on parts for pieces of \"cherry\"
+        says Cherry burns: move the feed along.
+        full Cherry scorches where it stops in the cut.
+        source house rule
+instead caution saws on plan
+        says Saws: ask first.
+        full Ask before you use a saw.
+        source house rule
+";
+        let book = Rules::from(read_book(&[SHIPPED, &[("own.rules", own)]].concat()).unwrap());
+        let design = designed(&[("art", "16 x 20 x 1"), ("wood", "cherry")]).by(book);
+        assert!(names(&of(&design, "parts")).contains(&"shed"));
+        assert!(!names(&of(&design, "parts")).contains(&"saws"));
+        assert_eq!(of(&design, "plan").last().unwrap().full, "Ask before you use a saw.");
+    }
+}

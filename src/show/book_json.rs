@@ -20,6 +20,7 @@ pub(super) fn of_booked(booked: &Booked) -> Json {
             "retired": opened.retired,
             "design": design_object(&opened.design),
             "differences": changes(&opened.differences),
+            "wall": opened.wall.iter().map(|(one, line)| json!({ "name": one.name, "was": one.was, "is": one.is, "line": line })).collect::<Vec<_>>(),
             "left_out": opened
                 .left_out
                 .iter()

@@ -31,6 +31,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
                         "with": step.with,
                         "is": of_known(design, step.slot, &step.is),
                         "reasons": step.reasons,
+                        "sources": step.sources,
                     })
                 })
                 .collect();

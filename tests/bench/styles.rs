@@ -40,12 +40,12 @@ fn a_narrow_float_by_hand() {
     );
 }
 
-/// As above; the gap is a sixteenth of the shorter side, 12 / 16 = 3/4.
+/// As above; the gap is a sixteenth of the shorter side, 10 / 16 = 5/8.
 #[test]
 fn a_deep_well_by_hand() {
-    let well = framed("panel", "12 x 12 x 2", "deep-well");
-    sizes(&well, &[("reveal", "3/4"), ("opening.width", "27/2"), ("outside.width", "31/2")]);
-    sizes(&well, &[("gauge", "5/2"), ("depth", "29/8"), ("strip.width", "5/4")]);
+    let well = framed("panel", "10 x 10 x 2", "deep-well");
+    sizes(&well, &[("reveal", "5/8"), ("opening.width", "45/4"), ("outside.width", "53/4")]);
+    sizes(&well, &[("gauge", "5/2"), ("depth", "29/8"), ("strip.width", "9/8")]);
 }
 
 /// mat.2.window = art - 2/8, mat.1.window = that + 2/4, outer = that + 2 * 2 1/2, and 5/16 more below; inside = outer +
@@ -172,10 +172,10 @@ fn a_style_may_build_on_another() {
     let style = "fn build_for(art, asks) { let d = styled(new_design(), \"deep-well\"); let e = new_design(); \
                  e.build = \"shadowbox\"; e.reveal = d.reveal; e }";
     let mut bench = Bench::with(&[("/home/styles/after.rhai", style)]);
-    bench.line("art 12 x 12 x 2");
+    bench.line("art 10 x 10 x 2");
     let shown = bench.line("style after");
     assert!(!shown.failed(), "{}", shown.text);
-    sizes(&bench, &[("art.width", "12"), ("reveal", "3/4")]);
+    sizes(&bench, &[("art.width", "10"), ("reveal", "5/8")]);
 }
 
 /// A style reaches no book: what a stranger wrote keeps nothing there.

@@ -67,7 +67,7 @@ fn coefficients_follow_from_shrinkage() {
 
 /// Size, coefficient, moisture contents, and the change with as many places as it is printed.
 ///
-/// 1: a flooring maker's page on wood flooring stability, white oak (read). 2: the wood flooring trade association's
+/// 1: Sullivan Hardwood Flooring, Wood flooring stability, white oak (read). 2: the wood flooring trade association's
 /// example, on a flooring page (read). 3: Wood magazine, September 2021, red alder, a change of six points (read; from
 /// 6 to 12 is ours). 4: Wood Handbook ch. 13, white fir (memory). 5: a university course page, a structural member
 /// (read; printed without the sign).

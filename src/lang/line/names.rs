@@ -33,7 +33,7 @@ pub trait Names {
 pub enum Takes {
     /// Nothing: `sheet`, `undo`.
     Nothing,
-    /// A value or an expression: `reveal 3/4`, `tape 15 7/16`.
+    /// A value or an expression: `reveal 5/8`, `tape 15 7/16`.
     Value,
     /// A name, letters of any script: `build float`, `why outside.width`.
     Name,

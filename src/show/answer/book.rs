@@ -85,6 +85,12 @@ fn opened_page(opened: &Opened) -> Page {
             ),
         );
     }
+    if !opened.wall.is_empty() {
+        page = page.said(Paint::Note, "saved for another wall; the figures follow the wall as it is now:");
+        let differences: Vec<Difference> = opened.wall.iter().map(|(difference, _)| difference.clone()).collect();
+        page = changes(page, &differences, &|name, value| text::shown(design, name, value));
+        page = opened.wall.iter().fold(page, |page, (_, line)| try_line(page, line));
+    }
     if !opened.differences.is_empty() {
         page = page.said(
             Paint::Warn,

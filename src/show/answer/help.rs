@@ -9,7 +9,7 @@ use crate::lang::{Builtin, builtin};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Unit};
 use crate::rules::{Book, Cause, Design, Role, Slot};
-use crate::session::{Help, Question, StyleRow, WORDS, Word};
+use crate::session::{Help, HelpRow, Question, StyleRow, WORDS, Word};
 use crate::shop::Setting;
 use crate::show::spoken;
 
@@ -33,6 +33,10 @@ pub(super) fn page(help: &Help, manner: &Manner) -> Page {
         }
         Help::Style(style, questions) => of_style(style, questions, manner),
         Help::Setting(setting) => of_setting(setting),
+        Help::Rows(rows) => rows
+            .iter()
+            .map(of_row)
+            .fold(Page::new(), |page, row| if page.is_empty() { row } else { page.blank().append(row) }),
     }
 }
 
@@ -182,6 +186,14 @@ fn of_style(style: &StyleRow, questions: &Result<Vec<Question>, Vec<Diagnostic>>
     }
     let pair = questions.first().map(|question| format!(" {}={}", question.name, question.example(manner)));
     page.text(try_line(&format!("style {}{}", style.name, pair.unwrap_or_default())))
+}
+
+fn of_row(row: &HelpRow) -> Page {
+    let page = head(&row.word).text(Text::of(Label::Dim, format!("from the table of rules: {}", row.table)));
+    let page = row.values.iter().fold(page, |page, (name, value)| {
+        page.row([Cell::of(Label::Name, format!("  {name}")), Cell::flowing(Text::of(Label::Value, value))])
+    });
+    page.hanging(Text::of(Label::Dim, format!("  source: {}", row.source)), 4)
 }
 
 fn of_setting(setting: &Setting) -> Page {

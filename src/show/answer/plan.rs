@@ -236,7 +236,7 @@ fn cautions(cutting: &Cutting, manner: &Manner) -> Page {
     if short.is_empty() {
         return Page::new();
     }
-    let page = Page::new().blank().text(Text::of(Label::Heading, "Cautions"));
+    let page = Page::new().blank().text(Text::of(Label::Heading, "Short parts"));
     short.into_iter().fold(page, |page, (row, beside)| {
         let part = &cutting.order.parts[row];
         let how = if beside {

@@ -42,6 +42,9 @@ fn one(page: Page, design: &Design, step: &Step) -> Page {
     for reason in &step.reasons {
         page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
     }
+    for source in &step.sources {
+        page = page.hanging(Text::of(Label::Dim, format!("  source: {source}")), 4);
+    }
     if let Some(toward) = step.rounded {
         let drawn = shown.drawn.map(|drawn| format!(" from {drawn}")).unwrap_or_default();
         let said = match toward {

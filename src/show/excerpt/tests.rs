@@ -12,7 +12,7 @@ fn check(text: &str, span: Span, width: usize, expected: &str) {
 #[test]
 fn carets_stand_under_the_place() {
     check("wire_sag(12, 20\")", 9..11, 80, "\n  wire_sag(12, 20\")\n           ^^");
-    check("reveal 3/4", 7..10, 80, "\n  reveal 3/4\n         ^^^");
+    check("reveal 5/8", 7..10, 80, "\n  reveal 5/8\n         ^^^");
 }
 
 #[test]

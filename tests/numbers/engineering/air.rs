@@ -21,7 +21,7 @@ fn every_cell_of_the_table_is_met_at_the_bench() {
     assert_eq!(cells, 342);
 }
 
-/// White oak, 5 in, 0.00365, three points: 0.055 in (a flooring maker's page on stability, read). The table has the same
+/// White oak, 5 in, 0.00365, three points: 0.055 in (Sullivan Hardwood Flooring, Wood flooring stability, read). The table has the same
 /// coefficient; the air gives no whole points, so the change is brought to three.
 #[test]
 fn a_rail_moves_as_a_board_does() {
@@ -30,7 +30,7 @@ fn a_rail_moves_as_a_board_does() {
     assert_eq!(format!("{:.3}", value(&frame, "rail.moves") / points * 3.0), "0.055");
 }
 
-/// 30 % is 6 %, 50 % is 9 %, 65 % is 12 %, 80 % is 16 % (a university extension specialist's rules of thumb, FDMC
+/// 30 % is 6 %, 50 % is 9 %, 65 % is 12 %, 80 % is 16 % (E. Wengert, rules of thumb, FDMC
 /// magazine, read), at room temperature to the half percent.
 #[test]
 fn the_rules_of_thumb_hold() {

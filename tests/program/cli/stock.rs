@@ -99,7 +99,7 @@ fn nothing_but_a_table_is_written_over() {
     let ran = home.say(&[art, "parts to parts.csv", "parts to parts.csv"]);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     let ran = home.say(&[art, "parts to none/parts.csv"]);
-    assert!(ran.err.starts_with("error: there is no folder none to write none/parts.csv to"), "{}", ran.err);
+    assert!(ran.err.starts_with("error: none/parts.csv cannot be written: there is no folder none"), "{}", ran.err);
     home.file("p.csv", "name,length,quantity\nrail,20,2\n");
     home.file("s.csv", "length,count,cost\n96,,9\n");
     let plan = |out: &str| home.run(&["plan", "p.csv", "--stock", "s.csv", "--out", out]);
