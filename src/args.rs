@@ -38,6 +38,8 @@ pub enum Task {
     Plan(PlanArgs),
     /// A table of works, framed row by row.
     Batch(BatchArgs),
+    /// The JSON Schema of all replies.
+    Schema,
 }
 
 /// What `batch` is told.
@@ -136,6 +138,7 @@ fn command() -> Command {
         )
         .subcommand(plan_command())
         .subcommand(batch_command())
+        .subcommand(Command::new("schema").about("Prints the JSON Schema of everything that --json answers"))
 }
 
 fn batch_command() -> Command {
@@ -243,13 +246,14 @@ impl Args {
             ),
             Some(("plan", plan)) => Task::Plan(plan_args(plan)),
             Some(("batch", batch)) => Task::Batch(batch_args(batch)),
+            Some(("schema", _)) => Task::Schema,
             _ => match matches.get_many::<String>("line") {
                 Some(lines) => Task::Say(lines.cloned().collect()),
                 None => Task::Lines,
             },
         };
         let home = path(&matches, "home");
-        let out = matches.subcommand().and_then(|(word, run)| path(run, "out").filter(|_| word == "run"));
+        let out = matches.subcommand().filter(|(word, _)| *word == "run").and_then(|(_, run)| path(run, "out"));
         Ok(Self {
             task,
             home,

@@ -8,7 +8,7 @@ use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
 use crate::session::{Outcome, Planned, Reply, Session};
 use crate::show::answer::Asked;
-use crate::show::{Label, Page, answer, finding, finding_json, json, no_plan_json, plain_text, plan_json};
+use crate::show::{Label, Page, answer, finding, json, plain_text};
 
 /// How answers are written.
 #[derive(Clone, Copy, Debug)]
@@ -82,6 +82,11 @@ impl<'a> Driver<'a> {
         self.out.write_all(text)
     }
 
+    /// Where answers go.
+    pub fn answers(&mut self) -> &mut dyn Write {
+        self.out
+    }
+
     /// Hands on what was written so far.
     ///
     /// # Errors
@@ -135,22 +140,9 @@ impl<'a> Driver<'a> {
     }
 
     fn write_json(&mut self, session: &Session, typed: &str, outcome: &Outcome) -> io::Result<()> {
-        let mut object = match &outcome.reply {
-            Ok(reply) => json::reply(reply, &session.manner()),
-            Err(found) => {
-                let mut each = found.iter().map(|one| finding_json(one, typed));
-                let mut object = each.next().unwrap_or_default();
-                let more: Vec<_> = each.map(|mut one| one["error"].take()).collect();
-                if !more.is_empty() {
-                    object["more"] = more.into();
-                }
-                object
-            }
-        };
-        if !outcome.printed.is_empty() {
-            object["printed"] = outcome.printed.clone().into();
-        }
-        writeln!(self.out, "{object}")
+        let manner = session.manner();
+        let answer = json::outcome(outcome, typed);
+        json::write(self.out, &*answer, &outcome.printed, &manner)
     }
 
     fn write_pages(&mut self, session: &Session, typed: &str, outcome: &Outcome) -> io::Result<()> {
@@ -177,8 +169,7 @@ impl<'a> Driver<'a> {
         let whole = &planned.whole;
         self.failed |= !planned.found.is_empty() || whole.lacking().next().is_some();
         if self.manners.json {
-            serde_json::to_writer(&mut *self.out, &plan_json(planned, manner))?;
-            return writeln!(self.out);
+            return json::write(self.out, &*json::plan(planned), &[], manner);
         }
         if whole.pieces() == 0 && whole.sheets.is_empty() {
             self.page(&Page::new().text("nothing to cut"))?;
@@ -203,7 +194,8 @@ impl<'a> Driver<'a> {
     pub fn no_plan(&mut self, found: &[Diagnostic]) -> io::Result<()> {
         self.failed = true;
         if self.manners.json {
-            return writeln!(self.out, "{}", no_plan_json(found));
+            let manner = Manner::default();
+            return json::write(self.out, &*json::failure(found, ""), &[], &manner);
         }
         found.iter().try_for_each(|one| self.complain(one, ""))
     }

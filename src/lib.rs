@@ -10,6 +10,7 @@ pub mod book;
 pub mod cut;
 pub mod diag;
 pub mod drive;
+pub mod fact;
 pub mod frame;
 pub mod host;
 pub mod lang;

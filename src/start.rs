@@ -10,6 +10,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::{Args, Task};
 use crate::batch::HostMaker;
+use crate::batch::facts::REPLIES;
 use crate::book;
 use crate::diag::Diagnostic;
 use crate::drive::{Driver, Manners, Next};
@@ -19,7 +20,8 @@ use crate::measure::Graduation;
 use crate::session::{Grants, Session};
 use crate::shell;
 use crate::shop::Settings;
-use crate::show::{Press, plain_text};
+use crate::show::fact::schema::schema;
+use crate::show::{Press, json, plain_text};
 
 mod batch;
 mod plan;
@@ -106,6 +108,10 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
             stop_on_interrupt(session.stop_flag())?;
             let outcome = session.run(file, words);
             driver.answer(&session, "", &outcome)?;
+        }
+        Task::Schema => {
+            let schema = schema(&[json::replies(), REPLIES.to_vec()].concat());
+            driver.text(format!("{schema:#}\n").as_bytes())?;
         }
         Task::Plan(asked) => {
             let stop = session.stop_flag();

@@ -1,19 +1,21 @@
 //! One row made into a design, and what is told of it.
 
-use std::collections::BTreeMap;
-use std::io::Write;
-
-use serde::Serialize;
-
+use super::facts::{Failed, Frame, Framed};
 use super::journal::Done;
-use super::row::{Cell, NAME, Row, STYLE};
-use super::tables::{COLUMNS, SummaryLine, line};
+use super::row::{Cell, Row, STYLE};
+use super::state::State;
+use super::summary::{SummaryLine, line};
+use super::tables::COLUMNS;
 use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, list, says};
+use crate::fact::fact;
+use crate::measure::Manner;
 use crate::rules::{Design, FIGURE, Finding, Level};
 use crate::session::{Framer, Stand};
 use crate::shop::{Part, parts};
-use crate::show::{Designed, Memo, answer, finding_json, spoken};
+use crate::show::fact::json::{Manners, Reply};
+use crate::show::{Memo, answer, spoken};
+use std::collections::BTreeMap;
 
 /// A style cell that says so takes no style, whatever the run asks for.
 const NONE: &str = "none";
@@ -40,17 +42,6 @@ pub struct Wants {
     pub draft: bool,
     /// The text of its fields, by which it is made again without its style.
     pub fields: bool,
-}
-
-/// How a row came out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum State {
-    /// It can be made.
-    Made,
-    /// A check says that it cannot be made as it is.
-    Stopped,
-    /// There is no design.
-    Failed,
 }
 
 /// What came of a row.
@@ -82,15 +73,6 @@ pub struct Made {
     pub style: String,
     /// The mark of all texts that this style hangs on; empty unless the fields are wanted.
     pub hangs_on: String,
-}
-
-/// The object of a row.
-#[derive(Serialize)]
-struct Object<'a> {
-    row: u64,
-    #[serde(skip_serializing_if = "str::is_empty")]
-    style: &'a str,
-    design: Designed<'a>,
 }
 
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
@@ -227,11 +209,13 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
     let stopped = !stops.is_empty();
     let state = if stopped { State::Stopped } else { State::Made };
     let name = row.called();
+    let pieces = if wants.json || wants.tables { parts(design) } else { Vec::new() };
     let mut json = Vec::new();
     if wants.json {
         json.reserve(OBJECT);
-        let object =
-            Object { row: row.number, style, design: Designed { design, findings: &findings, memo: Some(&hand.memo) } };
+        let frame = Frame { row: row.number, style, design, findings: &findings, parts: &pieces };
+        let manners = Manners { manner: design.manner(), memo: Some(&hand.memo) };
+        let object = Reply { fact: &*fact::<Framed>(frame), printed: &[], manners };
         // Writing to memory does not fail.
         let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
@@ -240,7 +224,6 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
     } else {
         String::new()
     };
-    let says = || stops.iter().map(|finding| spoken(&finding.says)).collect::<Vec<_>>().join("; ");
     // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
         let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
@@ -248,7 +231,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         placed(row, found, source)
     });
     let found = found.collect();
-    let line = wants.tables.then(|| line(row.number, &name, style, design, state, says()));
+    let line = wants.tables.then(|| line(row.number, &name, style, design, state, &findings));
     Made {
         number: row.number,
         state,
@@ -256,7 +239,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         json,
         sheet,
         line,
-        parts: if wants.tables && !stopped { parts(design) } else { Vec::new() },
+        parts: if wants.tables && !stopped { pieces } else { Vec::new() },
         draft: wants.draft.then(|| stand.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
@@ -285,15 +268,10 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
     let name = row.called();
     let mut json = Vec::new();
     if wants.json {
-        let mut each = found.iter().map(|one| finding_json(one, ""));
-        let mut object = serde_json::json!({ "row": row.number, "name": row.cell(NAME).map(|cell| &cell.text) });
-        object["error"] = each.next().map_or(serde_json::Value::Null, |mut one| one["error"].take());
-        let more: Vec<_> = each.map(|mut one| one["error"].take()).collect();
-        if !more.is_empty() {
-            object["more"] = more.into();
-        }
+        let manners = Manners { manner: &Manner::default(), memo: None };
+        let object = Reply { fact: &*fact::<Failed>((row, &found)), printed: &[], manners };
         // Writing to memory does not fail.
-        let _ = writeln!(json, "{object}");
+        let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
     let said = || found.iter().map(|one| spoken(&one.says)).collect::<Vec<_>>().join("; ");
     let line = wants.tables.then(|| SummaryLine::failed(row.number, &name, said()));

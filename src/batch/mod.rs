@@ -6,21 +6,23 @@
 //!
 //! Invariant: nothing here touches a terminal or a file; the same rows give the same bytes, on however many threads.
 
-mod buy;
+pub mod facts;
 mod journal;
 mod json;
 mod keys;
 mod made;
 mod row;
 mod run;
+mod state;
+mod summary;
 mod table;
 mod tables;
 
-pub use buy::buy_csv;
 pub use journal::{Done, Journal};
 pub use keys::Keys;
-pub use made::{Made, State, Wants};
+pub use made::{Made, Wants};
 pub use row::{Cell, Row};
 pub use run::{HostMaker, Run, Shop, framer};
+pub use state::State;
 pub use table::Rows;
-pub use tables::{COLUMNS, Tables};
+pub use tables::{COLUMNS, Tables, buy_csv, plan_csv};

@@ -8,6 +8,7 @@
 
 mod backup;
 pub mod exchange;
+pub mod facts;
 pub mod fault;
 mod incoming;
 pub mod journal;

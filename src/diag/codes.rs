@@ -120,5 +120,6 @@ codes! {
     }
     script {
         TOO_LONG: "A script uses up what it may: steps, time, memory, depth.",
+        RENAMED: "A script reads a field of a map under its former name.",
     }
 }

@@ -199,3 +199,11 @@ impl Whole {
         parts.chain(pieces)
     }
 }
+
+impl Whole {
+    /// Pieces of which the shop has no sheets: they are bought in their own size.
+    pub fn sheets_to_get(&self) -> impl Iterator<Item = &WantedSheet> {
+        let planned = |row: usize| self.sheeting.iter().any(|one| one.rows.contains(&row));
+        self.sheets.iter().enumerate().filter(move |(row, _)| !planned(*row)).map(|(_, sheet)| sheet)
+    }
+}

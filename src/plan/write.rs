@@ -1,35 +1,10 @@
-//! A plan as a table.
+//! Parts as a table.
 
-use super::job::Cutting;
 use super::material::sides_text;
 use super::work::{Joint, SHEET};
-use crate::measure::Quantity;
 use crate::measure::write::exactly;
 use crate::shop::{Part, Shape};
 use crate::table::table;
-
-/// The plan as comma-separated text: one row a part, in the order of cutting.
-pub fn csv(cutting: &Cutting) -> String {
-    let exact = |inches: &crate::measure::Real| exactly(&Quantity::inches(inches.clone()));
-    let mut rows = vec![["stick", "stock", "wood", "section", "cut", "name", "length", "offcut"].map(String::from)];
-    for (number, stick) in cutting.sticks.iter().enumerate() {
-        let held = &cutting.order.stock[stick.stock];
-        for (cut, piece) in stick.pieces.iter().enumerate() {
-            let part = &cutting.order.parts[piece.part];
-            rows.push([
-                (number + 1).to_string(),
-                exact(&held.length),
-                part.material.wood.clone(),
-                part.material.section.clone(),
-                (cut + 1).to_string(),
-                part.name.clone(),
-                exact(&part.length),
-                exact(&stick.offcut),
-            ]);
-        }
-    }
-    table(rows)
-}
 
 /// Parts as comma-separated text that `benchrule plan` reads: rails and strips by their long points, sheets with a width.
 pub fn parts_csv(parts: &[Part]) -> String {

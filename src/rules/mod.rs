@@ -18,6 +18,7 @@ pub mod design;
 pub mod entry;
 pub mod evaluate;
 pub mod explain;
+pub mod facts;
 pub mod finding;
 pub mod input;
 mod judge;

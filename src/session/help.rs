@@ -1,9 +1,11 @@
 //! What is explained when help is asked for.
 
 use super::command::word;
+use super::facts::REPLIES;
 use super::reply::{Faults, Help, HelpRow, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, list, near};
+use crate::fact::{Shape, shapes};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
 use crate::rules::book::{Cell, Column, Table};
@@ -63,6 +65,9 @@ fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
             fires_if: check.fires_if,
         });
     }
+    if let Some(shape) = shape(topic) {
+        return Ok(Help::Shape(shape));
+    }
     if let Some(setting) = session.settings.all().into_iter().find(|setting| setting.name == topic) {
         return Ok(Help::Setting(setting));
     }
@@ -71,6 +76,11 @@ fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         return Ok(Help::Rows(rows));
     }
     style(topic, session)
+}
+
+/// The shape of that name among all that is answered.
+fn shape(topic: &str) -> Option<&'static dyn Shape> {
+    shapes(REPLIES).into_iter().chain(REPLIES.iter().copied()).find(|shape| shape.name() == topic)
 }
 
 /// What tables have for a word, under its own name or another.

@@ -75,6 +75,10 @@ impl Session {
         }
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
+            if all.is_empty() {
+                let found = Diagnostic::new("there are no parts to write yet; set the work first");
+                return Err(found.hint("art 16\" x 20\" x 3/4\"").into());
+            }
             write_table(self.shelf.host(), Path::new(file), &crate::plan::parts_csv(&all), "table of parts")?;
             let what = format!("{} kinds of part", all.len());
             return Ok(Reply::Written { what, file: file.to_string(), stops });

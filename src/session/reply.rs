@@ -117,13 +117,18 @@ pub enum Reply {
 }
 
 impl Reply {
-    /// Whether it shows a design that cannot be made as it is.
+    /// Whether it shows a `stop`: a design that cannot be made as it is, or a plan that leaves a part out.
     pub(super) fn is_stopped(&self) -> bool {
+        let stops = |findings: &[Finding]| findings.iter().any(|finding| finding.level == Level::Stop);
         match self {
             Self::Sheet(design, _) => design.is_stopped(),
-            Self::Parts(_, stops, _) | Self::Written { stops, .. } => !stops.is_empty(),
-            Self::Plan(planned) => !planned.stops.is_empty(),
+            Self::Page(design, page) => stops(&design.findings_of(page)),
+            Self::Hang { designs, .. } => designs.iter().any(|design| stops(&design.findings_of("hang"))),
+            Self::Tolerance(design, None) => stops(&design.findings_of("tolerance")),
+            Self::Parts(_, found, _) | Self::Written { stops: found, .. } => stops(found),
             Self::BareStock(_) => true,
+            Self::Plan(planned) => stops(&planned.stops) || planned.whole.lacking().next().is_some(),
+            Self::Book(booked) => matches!(&**booked, Booked::Opened(opened) if stops(&opened.findings)),
             Self::Nothing
             | Self::Quit
             | Self::Value(_)
@@ -133,14 +138,11 @@ impl Reply {
             | Self::Tape(_)
             | Self::Stock { .. }
             | Self::Cautions(_)
-            | Self::Page(..)
-            | Self::Hang { .. }
-            | Self::Tolerance(..)
+            | Self::Tolerance(_, Some(_))
             | Self::Figures(_)
             | Self::Checked(_)
             | Self::Styles(_)
             | Self::Shop { .. }
-            | Self::Book(_)
             | Self::Help(_)
             | Self::Ran => false,
         }
@@ -255,6 +257,8 @@ pub enum Help {
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
+    /// The shape of what is answered.
+    Shape(&'static dyn crate::fact::Shape),
     /// A word of tables: what each of them has for it.
     Rows(Vec<HelpRow>),
 }

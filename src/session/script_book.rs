@@ -1,6 +1,5 @@
 //! The design book as scripts reach it.
 
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::booked::Booked;
@@ -8,10 +7,10 @@ use super::handle::stand_of;
 use super::stored;
 use super::trail::Stand;
 use super::workshop::Workshop;
-use crate::book::{Entry, text};
+use crate::book::Entry;
 use crate::diag::Diagnostic;
+use crate::fact::fact;
 use crate::lang::{BookHandle, DesignHandle, Value};
-use crate::measure::{Quantity, Real};
 
 /// The design book of a session, for its scripts.
 pub(super) struct ScriptBook(pub(super) Rc<Workshop>);
@@ -46,19 +45,7 @@ impl BookHandle for ScriptBook {
                 }
             }
         };
-        Ok(entries.iter().map(map).collect())
+        let manner = self.0.settings.borrow().manner();
+        Ok(entries.iter().map(|entry| Value::of_fact(&*fact::<Entry>(entry), &manner)).collect())
     }
-}
-
-fn map(entry: &Entry) -> Value {
-    let text = |text: &str| Value::Text(text.into());
-    let number = Value::Quantity(Quantity::number(Real::whole(entry.number.into())));
-    Value::Map(BTreeMap::from([
-        ("name".into(), text(&entry.name)),
-        ("revision".into(), number),
-        ("time".into(), text(&entry.time)),
-        ("note".into(), text(&entry.note)),
-        ("build".into(), text(text::value(&entry.fields, text::BUILD).unwrap_or_default())),
-        ("client".into(), Value::Text(text::words(&entry.fields, "client"))),
-    ]))
 }

@@ -1,11 +1,11 @@
 //! The workshop as scripts reach it: designs, styles, sheets and plans.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::fresh::fresh;
 use super::handle::{design_of, stand_of};
-use super::listed::{of_finding, of_part};
 use super::names::Known;
 use super::reply::Planned;
 use super::stylist::Asks;
@@ -13,8 +13,11 @@ use super::trail::Stand;
 use super::workshop::Workshop;
 use super::{planning, stock};
 use crate::diag::Diagnostic;
+use crate::fact::fact;
 use crate::lang::{self, Aside, DesignHandle, Mode, Prepared, Value, prepass};
-use crate::rules::{Design, Rules};
+use crate::plan::Whole;
+use crate::rules::{Design, Finding, Rules};
+use crate::shop::Part;
 
 impl Workshop {
     /// A plan for designs of a script, within a fixed number of steps.
@@ -90,13 +93,16 @@ impl lang::Workshop for Workshop {
 
     fn parts(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
         let design = design_of(design)?;
-        Ok(crate::shop::parts(&design).iter().map(of_part).collect())
+        let (parts, manner) = (crate::shop::parts(&design), self.settings.borrow().manner());
+        Ok(parts.iter().map(|part| Value::of_fact(&*fact::<Part>(part), &manner)).collect())
     }
 
     fn checks(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
         let mut stand = stand_of(design)?;
         self.judge(&mut stand);
-        Ok(stand.design.findings().iter().map(of_finding).collect())
+        let (findings, manner) = (stand.design.findings(), self.settings.borrow().manner());
+        let value = |one| Value::of_fact(&*fact::<Finding>(Cow::Borrowed(one)), &manner);
+        Ok(findings.iter().map(value).collect())
     }
 
     fn plan(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<String, Diagnostic> {
@@ -106,6 +112,7 @@ impl lang::Workshop for Workshop {
 
     fn planned(&self, designs: &[Rc<dyn DesignHandle>], stop: &dyn Fn() -> bool) -> Result<Value, Diagnostic> {
         let planned = self.planned(designs, stop)?;
-        Ok(self.paper.plan_value(&planned, &self.settings.borrow().manner()))
+        let manner = self.settings.borrow().manner();
+        Ok(Value::of_fact(&*fact::<Whole>((&planned.whole, planned.seconds)), &manner))
     }
 }

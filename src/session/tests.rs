@@ -4,7 +4,6 @@ use std::rc::Rc;
 
 use super::*;
 use crate::host::Memory;
-use crate::lang::Value;
 use crate::measure::write::Manner;
 use crate::rules::design::copies_in;
 use crate::rules::{Design, Rules};
@@ -20,10 +19,6 @@ impl Paper for NoPaper {
 
     fn plan(&self, _: &Planned, _: &Manner) -> String {
         String::new()
-    }
-
-    fn plan_value(&self, _: &Planned, _: &Manner) -> Value {
-        Value::Nothing
     }
 }
 

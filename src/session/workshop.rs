@@ -16,7 +16,7 @@ use super::shelf::Shelf;
 use super::style::FOLDER;
 use super::trail::Stand;
 use crate::host::Host;
-use crate::lang::{self, Engine, Limits, Listener, Powers, Value, Watch};
+use crate::lang::{self, Engine, Limits, Listener, Powers, Watch};
 use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::shop::Settings;
@@ -27,8 +27,6 @@ pub trait Paper {
     fn sheet(&self, design: &Design) -> String;
     /// A cutting plan as plain text.
     fn plan(&self, planned: &Planned, manner: &Manner) -> String;
-    /// A cutting plan as a map for scripts.
-    fn plan_value(&self, planned: &Planned, manner: &Manner) -> Value;
 }
 
 /// The workshop that the scripts of one session share.

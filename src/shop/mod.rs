@@ -3,6 +3,7 @@
 //! Invariant: pure; files are read and written by whoever holds the host.
 
 pub mod caution;
+pub mod facts;
 pub mod hanging;
 pub mod limits;
 pub mod parts;

@@ -49,6 +49,20 @@ pub struct Stick {
     pub turned: bool,
 }
 
+impl Stick {
+    /// Every way to cut the ends.
+    pub const JOINTS: &'static [&'static str] = &["square", "profiled", "reversible"];
+
+    /// How its ends are cut: square, or mitred, and then whether it may be turned end for end.
+    pub fn joint(&self) -> &'static str {
+        match (self.mitre.amount.is_exact_zero(), self.turned) {
+            (true, _) => Self::JOINTS[0],
+            (false, false) => Self::JOINTS[1],
+            (false, true) => Self::JOINTS[2],
+        }
+    }
+}
+
 /// A piece of a sheet.
 #[derive(Clone, Debug)]
 pub struct Sheet {

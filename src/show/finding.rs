@@ -1,6 +1,4 @@
-//! What could not be done, shown under the text that was typed, and as JSON.
-
-use serde::Serialize;
+//! What could not be done, shown under the text that was typed.
 
 use super::excerpt::{excerpt, place};
 use super::page::Page;
@@ -62,7 +60,7 @@ fn whereabouts(diagnostic: &Diagnostic, typed: &str) -> Option<Text> {
 }
 
 /// Line and column of the place, in characters from 1.
-fn position(diagnostic: &Diagnostic, typed: &str) -> Option<(usize, usize)> {
+pub(super) fn position(diagnostic: &Diagnostic, typed: &str) -> Option<(usize, usize)> {
     let text = source(diagnostic, typed);
     let span = diagnostic.span.as_ref()?;
     let (line, column) = line_column(text, place(text, span).start);
@@ -77,46 +75,6 @@ fn hinted(page: Page, hint: &str) -> Page {
         let before = if at == 0 { format!("  {word}: ") } else { " ".repeat(4 + word.len()) };
         page.fixed(Text::of(Label::Plain, before).and(Label::Hint, line))
     })
-}
-
-/// An error as JSON writes it.
-#[derive(Serialize)]
-struct Written<'a> {
-    error: WrittenError<'a>,
-}
-
-#[derive(Serialize)]
-struct WrittenError<'a> {
-    code: String,
-    message: &'a str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    hint: Option<&'a str>,
-    #[serde(skip_serializing_if = "<[String]>::is_empty")]
-    fixes: &'a [String],
-    #[serde(skip_serializing_if = "<[String]>::is_empty")]
-    choices: &'a [String],
-    #[serde(skip_serializing_if = "Option::is_none")]
-    line: Option<usize>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    column: Option<usize>,
-}
-
-/// A finding as a JSON object: `{"error":{"code":…,"message":…,"hint":…,"fixes":[…],"line":1,"column":5}}`. The hint is
-/// the first fix, columns are in characters from 1, what is not known is left out.
-pub fn finding_json(diagnostic: &Diagnostic, typed: &str) -> serde_json::Value {
-    let (line, column) = position(diagnostic, typed).unzip();
-    let (message, fixes) = (spoken(&diagnostic.says), diagnostic.fixed(typed));
-    let error = WrittenError {
-        code: diagnostic.code.to_string(),
-        message: &message,
-        hint: fixes.first().map(String::as_str),
-        fixes: &fixes,
-        choices: diagnostic.choices(),
-        line,
-        column,
-    };
-    // Texts and whole numbers under text keys: there is nothing that JSON could not hold.
-    serde_json::to_value(Written { error }).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -8,19 +8,16 @@
 
 pub mod ansi;
 pub mod answer;
-mod book_json;
 pub mod canvas;
 pub mod columns;
-mod designed;
-mod engineering;
+pub mod errors;
 mod excerpt;
+pub mod fact;
 pub mod finding;
 pub mod json;
 mod keep;
 pub mod page;
 pub mod plain;
-mod plan_json;
-mod plan_values;
 mod press;
 pub mod table;
 pub mod tape;
@@ -29,10 +26,9 @@ pub mod theme;
 mod wrap;
 
 pub use columns::plain_text;
-pub use designed::{Designed, Memo};
-pub use finding::{finding, finding_json, spoken};
+pub use fact::{Memo, Object};
+pub use finding::{finding, spoken};
 pub use page::Page;
-pub use plan_json::{no_plan_json, plan_json};
 pub use press::Press;
 pub use table::{Cell, Table};
 pub use tape::tape;

@@ -1,8 +1,6 @@
 //! Sheets for scripts that print them.
 
 use super::answer;
-use super::plan_values::plan_value;
-use crate::lang::Value;
 use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::session::{Paper, Planned, Reply};
@@ -23,9 +21,5 @@ impl Paper for Press {
     fn plan(&self, planned: &Planned, manner: &Manner) -> String {
         let reply = Reply::Plan(Box::new(planned.clone()));
         answer::page(&reply, manner, self.width).render(self.width, false).trim_end().to_string()
-    }
-
-    fn plan_value(&self, planned: &Planned, manner: &Manner) -> Value {
-        plan_value(&planned.whole, manner)
     }
 }

@@ -5,6 +5,7 @@
 
 #[path = "../support/bench.rs"]
 mod bench;
+mod facts;
 mod findings;
 #[path = "../support/long.rs"]
 #[allow(dead_code, reason = "some of it is for the tests of the program")]

@@ -4,8 +4,9 @@ use std::path::Path;
 use std::sync::OnceLock;
 
 use benchrule::diag::Diagnostic;
+use benchrule::measure::Manner;
 use benchrule::session::Reply;
-use benchrule::show::{answer, finding, finding_json, json};
+use benchrule::show::{answer, finding, json};
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
@@ -123,7 +124,7 @@ fn any_line() -> impl Strategy<Value = String> {
 
 /// All that is known of the design.
 fn design(bench: &Bench) -> String {
-    json::design_object(&bench.0.design()).to_string()
+    json::reply(&Reply::Sheet(bench.0.design(), None), &bench.0.manner()).to_string()
 }
 
 fn after(lines: &[String]) -> Bench {
@@ -235,6 +236,7 @@ fn well_placed(found: &Diagnostic, line: &str) -> Result<(), TestCaseError> {
     if let Some(span) = &found.span {
         prop_assert!(text.get(span.clone()).is_some(), "{line:?}: {span:?}");
     }
-    let _ = finding_json(found, line).to_string();
+    let manner = Manner::default();
+    let _ = json::line(&*json::failure(std::slice::from_ref(found), line), &manner);
     Ok(())
 }

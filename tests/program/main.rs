@@ -6,6 +6,7 @@
 mod batch;
 mod book;
 mod cli;
+mod facts;
 mod hostile;
 #[path = "../support/long.rs"]
 mod long;

@@ -4,8 +4,8 @@ use crate::source::{named_behind, root, sources};
 
 /// Every module, in the order in which one may use another.
 const ORDER: &[&str] = &[
-    "diag", "host", "measure", "table", "frame", "rules", "shop", "cut", "plan", "book", "word", "lang", "session",
-    "show", "batch", "drive", "shell", "args", "start", "main",
+    "diag", "host", "measure", "table", "fact", "frame", "rules", "shop", "cut", "plan", "book", "word", "lang",
+    "session", "show", "batch", "drive", "shell", "args", "start", "main",
 ];
 
 fn place(module: &str) -> usize {

@@ -9,6 +9,7 @@ use std::sync::atomic::AtomicBool;
 use rhai::{Dynamic, EvalAltResult};
 
 use super::bench::{Bench, Carried};
+use super::builtin;
 use super::context::ErrorContext;
 use super::design::{DESIGN, Design};
 use super::limits::{Limits, Reached};
@@ -18,11 +19,12 @@ use super::powers::{Alone, Powers};
 use super::registry;
 use super::resolver::Resolver;
 use super::scripts::{Script, Scripts};
-use super::tokens::Tokens;
+use super::tokens::{Renamed, Tokens};
 use super::trouble::Raised;
 use super::value::Value;
 use super::watch::Watch;
 use crate::diag::Diagnostic;
+use crate::fact::{Shape, shapes};
 use crate::measure::write::Manner;
 
 /// The settings of an engine. All have defaults.
@@ -69,7 +71,7 @@ impl Engine {
         let powers = powers.unwrap_or_else(|| Rc::new(Alone));
         let design = powers.bench().map(Design);
         let bench = Rc::new(Bench { watch, manner: RefCell::new(manner), powers });
-        let tokens = Rc::new(Tokens::new(Rc::clone(&bench)));
+        let tokens = Rc::new(Tokens::new(Rc::clone(&bench), renamed()));
         let scripts = Rc::new(Scripts::new(Rc::clone(&bench), Rc::clone(&tokens)));
         let mut rhai = rhai::Engine::new_raw();
         rhai.set_default_tag(Dynamic::from(Carried(Rc::clone(&bench))));
@@ -187,6 +189,14 @@ fn terminated(limit: Reached) -> EvalAltResult {
     EvalAltResult::ErrorTerminated(Dynamic::from(Raised::from(limit)), rhai::Position::NONE)
 }
 
+/// The fields that maps of the table of functions had under another name.
+fn renamed() -> Vec<Renamed> {
+    let given: Vec<&'static dyn Shape> = builtin::all().filter_map(|row| row.shape).collect();
+    let inner = shapes(&given);
+    let heads = given.into_iter().chain(inner).flat_map(|shape| (0..shape.len()).map(move |at| shape.head(at)));
+    heads.flat_map(|head| head.formerly.iter().map(|old| Renamed { old, new: head.name })).collect()
+}
+
 /// Turns off what the engine would answer in place of the program.
 fn restrict(rhai: &mut rhai::Engine) {
     rhai.set_fast_operators(false);
@@ -199,7 +209,7 @@ fn restrict(rhai: &mut rhai::Engine) {
 fn watch_over(rhai: &mut rhai::Engine, bench: &Rc<Bench>, tokens: Rc<Tokens>) {
     let watching = Rc::clone(bench);
     rhai.on_progress(move |_| watching.watch.step().map(|limit| Dynamic::from(Raised::from(limit))));
-    rhai.on_parse_token(move |token, _, _| tokens.pass(token));
+    rhai.on_parse_token(move |token, place, _| tokens.pass(token, place));
     rhai.on_def_var(|_, variable, _| Ok(variable.name() != DESIGN));
 }
 

@@ -12,6 +12,7 @@ mod construct;
 mod context;
 mod design;
 mod engine;
+mod facts;
 mod guard;
 mod imports;
 mod insertions;

@@ -13,7 +13,8 @@ use super::limits::Reached;
 use super::source::{Source, Sources};
 use super::syntax::reading;
 use super::tokens::Tokens;
-use crate::diag::Diagnostic;
+use crate::diag::codes::script::RENAMED;
+use crate::diag::{Diagnostic, says};
 use crate::lang::line::Mode;
 
 /// A compiled script.
@@ -81,6 +82,12 @@ impl Scripts {
             let end = || text.len()..text.len();
             vec![in_text(found.at(source.span(error.1, None).unwrap_or_else(end)), name, text)]
         })?;
+        if let Some((renamed, place)) = self.tokens.renamed() {
+            let found = Diagnostic::of(&RENAMED, says!("`{}` is now called `{}`", renamed.old, renamed.new));
+            let start = source.span(place, None).map_or(0, |span| span.start);
+            let found = found.at(start..start + renamed.old.len()).instead(renamed.new);
+            return Err(vec![in_text(found, name, text)]);
+        }
         ast.set_source(id);
         self.sources.remember(&source);
         Ok(Script { ast, source })

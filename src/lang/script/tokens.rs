@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use rhai::{LexError, Token};
+use rhai::{LexError, Position, Token};
 
 use super::bench::Bench;
 use super::limits::Reached;
@@ -18,6 +18,7 @@ const TOKENS_A_LOOK: usize = 64;
 #[derive(Debug)]
 pub struct Tokens {
     bench: Rc<Bench>,
+    renamed: Vec<Renamed>,
     state: RefCell<State>,
 }
 
@@ -27,12 +28,24 @@ struct State {
     open: Vec<Option<usize>>,
     count: usize,
     reached: Option<Reached>,
+    /// Whether a dot came last.
+    after_dot: bool,
+    renamed: Option<(Renamed, Position)>,
+}
+
+/// A field of the maps that scripts get, by its former name and its name today.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Renamed {
+    /// The former name.
+    pub old: &'static str,
+    /// The name today.
+    pub new: &'static str,
 }
 
 impl Tokens {
-    /// A watch for the scripts of `bench`.
-    pub fn new(bench: Rc<Bench>) -> Self {
-        Self { bench, state: RefCell::default() }
+    /// A watch for the scripts of `bench`, and for fields that are `renamed`.
+    pub fn new(bench: Rc<Bench>, renamed: Vec<Renamed>) -> Self {
+        Self { bench, renamed, state: RefCell::default() }
     }
 
     /// Starts on a new text.
@@ -45,9 +58,22 @@ impl Tokens {
         self.state.borrow().reached.clone()
     }
 
+    /// The first field that is read under its former name, and where.
+    pub fn renamed(&self) -> Option<(Renamed, Position)> {
+        self.state.borrow().renamed
+    }
+
     /// Passes a token on, or ends the parsing.
-    pub fn pass(&self, token: Token) -> Token {
+    pub fn pass(&self, token: Token, place: Position) -> Token {
         let mut state = self.state.borrow_mut();
+        if let Token::Identifier(name) = &token
+            && state.after_dot
+            && state.renamed.is_none()
+        {
+            let renamed = self.renamed.iter().find(|one| one.old == name.as_str());
+            state.renamed = renamed.map(|one| (*one, place));
+        }
+        state.after_dot = token == Token::Period;
         match state.look(&token, &self.bench) {
             Ok(()) => token,
             Err(limit) => {

@@ -5,7 +5,6 @@ use std::rc::Rc;
 
 use super::*;
 use crate::host::Memory;
-use crate::lang::Value;
 use crate::measure::write::Manner;
 use crate::session::workshop::Paper;
 use crate::shop::Settings;
@@ -20,10 +19,6 @@ impl Paper for NoPaper {
 
     fn plan(&self, _: &Planned, _: &Manner) -> String {
         String::new()
-    }
-
-    fn plan_value(&self, _: &Planned, _: &Manner) -> Value {
-        Value::map([("cost", Value::count(1))])
     }
 }
 

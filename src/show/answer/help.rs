@@ -4,6 +4,7 @@ use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::diag::Diagnostic;
+use crate::fact::Shape;
 use crate::lang::builtin::Param;
 use crate::lang::{Builtin, builtin};
 use crate::measure::write::{Manner, exactly};
@@ -33,6 +34,7 @@ pub(super) fn page(help: &Help, manner: &Manner) -> Page {
         }
         Help::Style(style, questions) => of_style(style, questions, manner),
         Help::Setting(setting) => of_setting(setting),
+        Help::Shape(shape) => fields(head(shape.name()).text(shape.doc()), *shape),
         Help::Rows(rows) => rows
             .iter()
             .map(of_row)
@@ -140,7 +142,9 @@ fn of_function(function: &Builtin) -> Page {
         page.row([name, Cell::flowing(Text::of(Label::Dim, param.about()))])
     };
     let mut page = function.params.iter().fold(head(&function.signature()).text(function.brief), row);
-    if !function.gives.is_empty() {
+    if let Some(shape) = function.shape {
+        page = fields(page.text(function.returns.of_each()), shape);
+    } else if !function.gives.is_empty() {
         page = function.gives.iter().fold(page.text(function.returns.of_each()), row);
     }
     for (line, answer) in function.examples {
@@ -149,6 +153,17 @@ fn of_function(function: &Builtin) -> Page {
             .fixed(Text::from("  ").and(Label::Value, answer));
     }
     page
+}
+
+/// The fields of a shape, each with what it is and means.
+fn fields(page: Page, shape: &'static dyn Shape) -> Page {
+    shape.heads().filter(|head| !head.is_spread()).fold(page, |page, head| {
+        let optional = if head.optional { ", left out where there is none" } else { "" };
+        page.row([
+            Cell::of(Label::Name, format!("  {}", head.name)),
+            Cell::flowing(Text::from(head.doc).and(Label::Dim, format!("  ({}{optional})", head.kind))),
+        ])
+    })
 }
 
 fn of_unit(unit: &Unit) -> Page {

@@ -21,7 +21,7 @@ use crate::measure::write::Manner;
 use crate::session::Reply;
 
 pub use cautions::cautioned;
-pub use plan::{Asked, because, unplanned};
+pub use plan::{Asked, unplanned};
 pub use sheet::sheet;
 pub use value::text_of;
 pub use whole::{pages as plan_pages, unsaid};

@@ -6,7 +6,7 @@ mod left;
 use std::collections::BTreeMap;
 
 use self::bar::bar;
-pub use self::left::{Asked, because, unplanned};
+pub use self::left::{Asked, unplanned};
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};

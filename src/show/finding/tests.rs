@@ -1,4 +1,6 @@
+use super::super::json;
 use super::*;
+use crate::measure::Manner;
 
 #[track_caller]
 fn check(diagnostic: &Diagnostic, typed: &str, width: usize, expected: &str) {
@@ -91,7 +93,8 @@ fn what_others_wrote_does_not_reach_the_terminal_raw() {
 
 #[track_caller]
 fn check_json(diagnostic: &Diagnostic, typed: &str, expected: &str) {
-    assert_eq!(finding_json(diagnostic, typed).to_string(), expected);
+    let manner = Manner::default();
+    assert_eq!(json::line(&*json::failure(std::slice::from_ref(diagnostic), typed), &manner), format!("{expected}\n"));
 }
 
 #[test]
@@ -99,13 +102,17 @@ fn json_holds_what_is_known() {
     check_json(
         &Diagnostic::new("12 has no unit").at(4..6).hint("x 12\""),
         "é(12)",
-        r#"{"error":{"code":"any.unsorted","message":"12 has no unit","hint":"x 12\"","fixes":["x 12\""],"line":1,"column":4}}"#,
+        r#"{"reply":"error","error":{"code":"any.unsorted","message":"12 has no unit","hint":"x 12\"","fixes":["x 12\""],"line":1,"column":4}}"#,
     );
     check_json(
         &Diagnostic::new("nothing to undo"),
         "undo",
-        r#"{"error":{"code":"any.unsorted","message":"nothing to undo"}}"#,
+        r#"{"reply":"error","error":{"code":"any.unsorted","message":"nothing to undo"}}"#,
     );
     let inside = Diagnostic::new("no c").at(4..5).inside("a.rhai", "a\nb c");
-    check_json(&inside, "run a.rhai", r#"{"error":{"code":"any.unsorted","message":"no c","line":2,"column":3}}"#);
+    check_json(
+        &inside,
+        "run a.rhai",
+        r#"{"reply":"error","error":{"code":"any.unsorted","message":"no c","in":"a.rhai","line":2,"column":3}}"#,
+    );
 }

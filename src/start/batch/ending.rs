@@ -4,11 +4,11 @@ use std::io;
 
 use super::folder::Folder;
 use super::{Count, Task, refuse};
-use crate::batch::{COLUMNS, Tables, buy_csv};
+use crate::batch::{COLUMNS, Tables, buy_csv, plan_csv};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::measure::write::Manner;
-use crate::plan::csv;
+
 use crate::session::{Planned, Reply};
 use crate::show::{Label, Page, answer, json};
 
@@ -45,7 +45,7 @@ impl Task<'_> {
         let reply = planned.map(|planned| Reply::Plan(Box::new(planned)));
         if driver.manners().json {
             return match reply {
-                Some(reply) => driver.text(format!("{}\n", json::reply(&reply, &manner)).as_bytes()),
+                Some(reply) => json::write(driver.answers(), &*reply.fact(), &[], &manner),
                 None => Ok(()),
             };
         }
@@ -75,9 +75,9 @@ impl Task<'_> {
         if let Some(planned) = planned {
             let reply = Reply::Plan(Box::new(planned.clone()));
             folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
-            folder.table("plan.json", &format!("{}\n", json::reply(&reply, manner)))?;
-            folder.table("plan.csv", &csv(&planned.whole.sticks))?;
-            folder.table("buy.csv", &buy_csv(&planned.whole))?;
+            folder.table("plan.json", &json::line(&*reply.fact(), manner))?;
+            folder.table("plan.csv", &plan_csv(&planned.whole, manner))?;
+            folder.table("buy.csv", &buy_csv(&planned.whole, manner))?;
         }
         folder.end(&self.shop.settings)
     }

@@ -68,7 +68,7 @@ fn every_figure_of_the_engineering_is_whole() {
     for lines in DESIGNS {
         let mut bench = bench(lines);
         let Ok(Reply::Sheet(design, _)) = bench.line("sheet").outcome.reply else { panic!("no sheet") };
-        let object = json::design_object(&design);
+        let object = json::reply(&Reply::Sheet(design.clone(), None), &bench.0.manner())["design"].take();
         for slot in design.book().builds[usize::from(design.build())].order.clone() {
             let name = design.book().name(slot).text.clone();
             if !added(&design, slot) {

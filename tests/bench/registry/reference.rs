@@ -86,14 +86,18 @@ fn functions() -> Said {
         writeln!(text, "\n-- {topic} --")?;
         for row in rows {
             writeln!(text, "\n{}\n    {}", row.signature(), row.brief)?;
-            for param in row.params.iter().filter(|param| !param.brief.is_empty() || !row.gives.is_empty()) {
+            let gives = row.shape.is_some() || !row.gives.is_empty();
+            for param in row.params.iter().filter(|param| !param.brief.is_empty() || gives) {
                 writeln!(text, "    {}: {}", param.name, param.about())?;
             }
-            if !row.gives.is_empty() {
+            if gives {
                 writeln!(text, "    {}", row.returns.of_each())?;
             }
             for part in row.gives {
                 writeln!(text, "        {}: {}", part.name, part.about())?;
+            }
+            for head in row.shape.into_iter().flat_map(|shape| shape.heads()) {
+                writeln!(text, "        {}: {}", head.name, head.doc)?;
             }
             for (line, answer) in row.examples {
                 writeln!(text, "    > {line}")?;

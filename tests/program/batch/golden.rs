@@ -135,7 +135,7 @@ fn tables_agree_with_one_another() {
         rows.iter().filter(|row| is(row)).map(|row| row["quantity"].parse::<u64>().unwrap()).sum()
     };
     for part in parts.iter().filter(|part| part["joint"] != "sheet") {
-        let cut = plan.iter().filter(|row| row["name"] == part["name"] && row["length"] == part["length"]).count();
+        let cut = plan.iter().filter(|row| row["name"] == part["name"] && row["cut.length"] == part["length"]).count();
         assert_eq!(cut.to_string(), part["quantity"], "{}", part["name"]);
     }
     assert_eq!(u64::try_from(plan.len()).unwrap(), count(&parts, &|part| part["joint"] != "sheet"));

@@ -46,7 +46,7 @@ error: face is a length, not a mass
   in jobs.csv, line 3, column 17
   b,16 x 20 x 3/4,7/8lb
                   ^^^^^
-  try: 3/4\"
+  try: 5/8\"
 "
     );
     assert!(ran.out.contains("3 rows, 1 failed; "), "{}", ran.out);

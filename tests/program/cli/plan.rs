@@ -107,7 +107,7 @@ fn json_says_the_whole_plan() {
     let sticks = plan["sticks"].as_array().unwrap();
     assert_eq!(sticks.len(), 2);
     let long = &sticks[0];
-    assert_eq!((&long["stock"]["exact"], &long["cost"]), (&"96".into(), &"12.50".into()));
+    assert_eq!((&long["length"]["exact"], &long["cost"]), (&"96".into(), &"12.50".into()));
     assert_eq!(long["parts"].as_array().unwrap().len(), 3);
     assert_eq!((&long["parts"][0]["name"], &long["parts"][0]["length"]["exact"]), (&"rail".into(), &"30".into()));
     // 96 − 3 · 30 = 6, too short to keep.
@@ -141,7 +141,7 @@ fn without_costs_sticks_are_counted() {
     let plan = &ran.objects()[0]["plan"];
     // Two in a stick, since three leave no room for two kerfs.
     assert_eq!((&plan["cost"], &plan["proven"]), (&"4".into(), &true.into()));
-    assert_eq!(plan["sticks"][0]["stock"]["mm"], 3000.0);
+    assert_eq!(plan["sticks"][0]["length"]["mm"], 3000.0);
     let ran = planned(parts, "length,count,cost\n3000,,\n", &["--unit", "mm", "--kerf", "0"]);
     assert!(ran.out.starts_with("plan  3 sticks\n  proven best: no plan takes less than 3 sticks\n"), "{}", ran.out);
 }
@@ -374,9 +374,9 @@ fn a_table_may_come_from_a_pipe_and_the_plan_go_to_a_file() {
     assert_eq!(
         home.read("plan.csv"),
         "\
-stick,stock,wood,section,cut,name,length,offcut
-1,\"96\"\"\",,,1,\"rail, top\",\"20 1/2\"\"\",\"54 3/4\"\"\"
-1,\"96\"\"\",,,2,\"rail, top\",\"20 1/2\"\"\",\"54 3/4\"\"\"
+stick,length,of,wood,section,cost,cut,name,cut.length,from,offcut,waste
+1,\"96\"\"\",,,,9.00,1,\"rail, top\",\"20 1/2\"\"\",\"0\"\"\",\"54 3/4\"\"\",\"1/4\"\"\"
+1,\"96\"\"\",,,,9.00,2,\"rail, top\",\"20 1/2\"\"\",\"20 5/8\"\"\",\"54 3/4\"\"\",\"1/4\"\"\"
 ",
     );
     let ran = home.run(&["plan", "plan.csv", "--stock", "stock.csv", "--out", "stock.csv"]);

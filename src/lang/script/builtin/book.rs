@@ -8,7 +8,9 @@ use rhai::{Array, Dynamic};
 use super::call::Call;
 use super::row::{Builtin, PLAIN, param};
 use super::want::Want;
+use crate::book::Entry;
 use crate::diag::Fault;
+use crate::fact::Fact;
 use crate::lang::script::design::Design;
 use crate::lang::script::powers::BookHandle;
 use crate::lang::script::trouble::Trouble;
@@ -42,7 +44,8 @@ pub(super) const ROWS: &[Builtin] = &[
         params: &[param("what", Want::Text, "words to find, or if and a condition, as with `find`")],
         least: 0,
         returns: Want::List,
-        brief: "Designs of the book, newest first, each a map with name, revision, time and note.",
+        shape: Some(Entry::SHAPE),
+        brief: "Designs of the book, newest first, each a map.",
         examples: &[],
         run: book,
         ..PLAIN

@@ -7,14 +7,18 @@ use std::rc::Rc;
 use rhai::Dynamic;
 
 use super::call::Call;
-use super::row::{Builtin, PLAIN, Param, param};
+use super::row::{Builtin, PLAIN, param};
 use super::want::Want;
 use crate::diag::{Diagnostic, Fault};
+use crate::fact::Fact;
 use crate::lang::script::bench::{Bench, Carried};
 use crate::lang::script::design::{Design, DesignHandle};
 use crate::lang::script::powers::Workshop;
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::Value;
+use crate::plan::Whole;
+use crate::rules::Finding;
+use crate::shop::Part;
 
 pub(super) const ROWS: &[Builtin] = &[
     Builtin {
@@ -62,8 +66,8 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "parts",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
+        shape: Some(Part::SHAPE),
         brief: "The parts of a design, each a map with name, quantity, material and sizes.",
-        gives: PART,
         examples: &[
             ("design.art = 16in x 20in x 3/4in; parts(design)[0].short", "16 1/2\""),
             ("design.art = 16in x 20in x 3/4in; parts(design).filter(|p| p.cut_from == \"sheet\").len()", "0"),
@@ -75,13 +79,8 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "checks",
         params: &[param("d", Want::Design, "the design")],
         returns: Want::List,
+        shape: Some(Finding::SHAPE),
         brief: "The findings of all checks of a design, the house's too, worst first; each is a map.",
-        gives: &[
-            param("level", Want::Text, "stop, warn or note"),
-            param("name", Want::Text, "name of the check"),
-            param("says", Want::Text, "what is wrong, and by how much"),
-            param("mend", OR_NOTHING, "a line to type that mends it, if there is one"),
-        ],
         examples: &[("design.art = 16in x 20in x 3/4in; checks(design).filter(|c| c.level == \"stop\").len()", "0")],
         run: |call| listed(call, STEPS_OF_CHECKS, |workshop, design| workshop.checks(design)),
         ..PLAIN
@@ -103,47 +102,12 @@ pub(super) const ROWS: &[Builtin] = &[
         name: "planned",
         params: &[param("designs", Want::List, "designs to cut together")],
         returns: Want::Map,
+        shape: Some(Whole::SHAPE),
         brief: "The cutting plan of several designs from the shop's stock, as a map of lengths as cut.",
-        gives: PLAN,
         examples: &[("design.art = 16in x 20in x 3/4in; planned([design]).cost", "2")],
         run: |call| Ok(plan_by(call, |workshop, designs, stop| workshop.planned(designs, stop))?.into_dynamic()),
         ..PLAIN
     },
-];
-
-const OR_NOTHING: Want = Want::Either(&[Want::Text, Want::Nothing]);
-
-/// What is told of a part.
-const PART: &[Param] = &[
-    param("name", Want::Text, "name of the part, as on the cut list"),
-    param("quantity", Want::Whole, "how many to cut, for all frames of the design"),
-    param("material", Want::Text, "material of the part"),
-    param("cut_from", Want::Text, "what it is cut from: stick or sheet"),
-    param("section", Want::Size, "width x thickness of a stick; nothing if not known yet"),
-    param("short", Want::LENGTH, "length of a stick between the short points"),
-    param("long", Want::LENGTH, "length of a stick between the long points"),
-    param("mitre", Want::ANGLE, "turn of the saw from square at both ends of a stick"),
-    param("tilt", Want::ANGLE, "tilt of the blade at both ends of a stick"),
-    param("show", Want::Text, "face of a stick that is seen"),
-    param("width", Want::LENGTH, "width of a piece of sheet"),
-    param("height", Want::LENGTH, "height of a piece of sheet"),
-    param("thickness", Want::LENGTH, "thickness of a piece of sheet"),
-];
-
-/// What is told of a plan.
-const PLAN: &[Param] = &[
-    param("cost", Want::Quantity, "cost of the stock, or how many pieces it takes if none has a cost"),
-    param("bound", Want::Quantity, "no plan for these parts can cost less than this"),
-    param("proven", Want::Truth, "whether the cost equals the bound, so that no plan costs less"),
-    param("stock_said", Want::Truth, "true if the plan uses the shop's stock, false if it assumes usual sticks"),
-    param("sticks", Want::List, "each a map with length, of, cost, parts (name, length, from), offcut, waste"),
-    param(
-        "boards",
-        Want::List,
-        "each a map with length, width, of, block (length, width; part, offcut, rest, ripped or crosscut)",
-    ),
-    param("sheets", Want::List, "each a map with length, width, of, parts (name, width, height, turned, left, bottom)"),
-    param("unplanned", Want::List, "each a map with name, quantity, because"),
 ];
 
 /// Something in the list is no design.

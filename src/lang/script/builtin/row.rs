@@ -6,6 +6,7 @@ use rhai::Dynamic;
 
 use super::call::Call;
 use super::want::Want;
+use crate::fact::Shape;
 use crate::lang::script::trouble::Trouble;
 
 /// One function.
@@ -26,6 +27,8 @@ pub struct Builtin {
     pub returns: Want,
     /// The entries of a map that it returns, or of each map in a list; empty where the caller decides.
     pub gives: &'static [Param],
+    /// The shape of the map, or of each map in the list, that it gives.
+    pub shape: Option<&'static dyn Shape>,
     /// One sentence for help.
     pub brief: &'static str,
     /// Lines and their answers; a test runs them.
@@ -60,6 +63,7 @@ pub(super) const PLAIN: Builtin = Builtin {
     property: false,
     returns: Want::Anything,
     gives: &[],
+    shape: None,
     brief: "",
     examples: &[],
     source: "",

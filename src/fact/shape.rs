@@ -1,0 +1,80 @@
+//! Tables of fields as walkers see them.
+
+use std::fmt;
+
+use super::kind::Kind;
+
+/// How much room a field deserves on a page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Level {
+    /// Always shown.
+    Key,
+    /// Shown where there is room.
+    Plain,
+    /// Not on a page.
+    Detail,
+}
+
+/// What a field is, apart from where its value comes from.
+pub struct Head {
+    /// The one name that it has in every format.
+    pub name: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+    /// What it means, in one line.
+    pub doc: &'static str,
+    /// How much room it deserves on a page.
+    pub level: Level,
+    /// Whether it is left out where it has no value.
+    pub optional: bool,
+    /// What scripts called it in earlier versions.
+    pub formerly: &'static [&'static str],
+}
+
+impl Head {
+    /// Whether the keys of the value stand in the object itself: such a field has no name.
+    pub fn is_spread(&self) -> bool {
+        self.name.is_empty()
+    }
+}
+
+/// A table of fields as walkers see it.
+pub trait Shape: Sync {
+    /// What the fact is called.
+    fn name(&self) -> &'static str;
+    /// What it is, in one line.
+    fn doc(&self) -> &'static str;
+    /// How many fields there are.
+    fn len(&self) -> usize;
+    /// Whether there are none.
+    fn is_empty(&self) -> bool {
+        self.len() == 0
+    }
+    /// The field at a place.
+    fn head(&self, at: usize) -> &'static Head;
+    /// All fields.
+    fn heads(&self) -> Box<dyn Iterator<Item = &'static Head> + '_> {
+        Box::new((0..self.len()).map(|at| self.head(at)))
+    }
+}
+
+impl fmt::Debug for dyn Shape {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+/// Every shape that stands in a field of these, or of those in turn, each once.
+pub fn shapes(of: &[&'static dyn Shape]) -> Vec<&'static dyn Shape> {
+    let mut all: Vec<&'static dyn Shape> = Vec::new();
+    let mut open = of.to_vec();
+    while let Some(shape) = open.pop() {
+        for inner in shape.heads().filter_map(|head| head.kind.shape()) {
+            if !all.iter().any(|one| one.name() == inner.name()) {
+                all.push(inner);
+                open.push(inner);
+            }
+        }
+    }
+    all
+}

@@ -1,0 +1,192 @@
+//! Replies of lines that change the design.
+
+use crate::fact::{Datum, Fact, Field, Kind, field};
+use crate::measure::Real;
+use crate::rules::facts::{CHECKS, TEXTS, answered, checks, known};
+use crate::rules::{Aimed, Datum as Amount, Finding, Known, answer};
+use crate::session::reply::{Changed, Done};
+
+/// Every value that is another now.
+const fn changed<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
+    field::<F>("changed", Kind::Named(&Kind::Known), "values that are different now", |of, _| {
+        let of = *of;
+        Datum::named(of.changed.iter().filter(|(_, value)| !matches!(value, Err(crate::rules::Absent::Idle))).map(
+            move |(slot, value)| (of.design.book().name(*slot).text.as_str(), known(&of.design, *slot, value.clone())),
+        ))
+    })
+}
+
+/// What the checks report after it.
+const fn reported<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
+    field::<F>("checks", CHECKS, "what the checks report now, the worst first", |of, _| {
+        checks(of.findings.iter().map(|(finding, _)| finding.clone()).collect::<Vec<Finding>>().into())
+    })
+}
+
+/// Checks that no longer report anything.
+const fn mended<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
+    field::<F>("mended", TEXTS, "checks that no longer report anything", |of, _| {
+        Datum::texts(of.mended.iter().map(String::as_str))
+    })
+}
+
+/// The name that a line is about.
+fn name(of: &Changed) -> &str {
+    match &of.deed {
+        Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } | Done::Figure(name) => name,
+        Done::Undo(line) | Done::Redo(line) => line,
+        Done::New | Done::Script => "",
+    }
+}
+
+fn to<'a>(of: &Changed) -> Datum<'a> {
+    answered(&of.design, name(of))
+}
+
+const TO: Kind = Kind::OrNothing(&Kind::Value);
+
+/// A field was set.
+pub struct Set;
+
+impl Fact for Set {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "set";
+    const DOC: &'static str = "A field was set.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("set", Kind::Text, "the field", |of, _| Datum::text(name(of))),
+        field::<Self>("to", TO, "the value of the field", |of, _| to(of)),
+        field::<Self>("asleep", Kind::Truth, "that the field has no effect on this build", |of, _| match of.deed {
+            Done::Set { asleep: true, .. } => Datum::Truth(true),
+            _ => Datum::Nothing,
+        })
+        .optional(),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// A field was cleared.
+pub struct Cleared;
+
+impl Fact for Cleared {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "clear";
+    const DOC: &'static str = "A field was cleared; its default applies again.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("clear", Kind::Text, "the field", |of, _| Datum::text(name(of))),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// An amount that `aim` reached or missed by.
+fn amount<'a>(of: &Changed, which: fn(&Aimed) -> &Real) -> Datum<'a> {
+    let Done::Aimed { aimed, .. } = &of.deed else { return Datum::Nothing };
+    let amount = Known { drawn: Amount::Amount(which(aimed).clone()), cut: None };
+    answer(&amount, aimed.of).datum()
+}
+
+/// A field was set so that a figure comes out as wanted.
+pub struct AimedAt;
+
+impl Fact for AimedAt {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "aim";
+    const DOC: &'static str = "A field was set so that a figure comes out as wanted.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("aim", Kind::Text, "the figure", |of, _| match &of.deed {
+            Done::Aimed { figure, .. } => Datum::text(figure.as_str()),
+            _ => Datum::Nothing,
+        }),
+        field::<Self>("by", Kind::Text, "the field", |of, _| Datum::text(name(of))),
+        field::<Self>("to", TO, "the value of the field", |of, _| to(of)),
+        field::<Self>("reached", Kind::Value, "the value of the figure", |of, _| amount(of, |aimed| &aimed.reached)),
+        field::<Self>("off", Kind::Value, "how far that is from what was asked", |of, _| {
+            amount(of, |aimed| &aimed.off)
+        }),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// The design got a figure of its own.
+pub struct Defined;
+
+impl Fact for Defined {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "defined";
+    const DOC: &'static str = "The design has a new figure of its own.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("figure", Kind::Text, "the figure", |of, _| Datum::text(name(of))),
+        field::<Self>("formula", Kind::OrNothing(&Kind::Text), "the formula", |of, _| {
+            Datum::maybe(of.design.own_figures().get(name(of)).cloned(), Datum::text)
+        }),
+        field::<Self>("to", TO, "the value of the figure", |of, _| to(of)),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// The bench was cleared.
+pub struct Fresh;
+
+impl Fact for Fresh {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "new";
+    const DOC: &'static str = "The bench was cleared for a fresh design.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("new", Kind::Text, "build of the fresh design", |of, _| Datum::text(of.design.build_name())),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// A step back.
+pub struct Undone;
+
+impl Fact for Undone {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "undo";
+    const DOC: &'static str = "A line was undone.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("undo", Kind::Text, "the line that was undone", |of, _| Datum::text(name(of))),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// A step forward.
+pub struct Redone;
+
+impl Fact for Redone {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "redo";
+    const DOC: &'static str = "A line was done again.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("redo", Kind::Text, "the line that was done again", |of, _| Datum::text(name(of))),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}
+
+/// A script changed the design.
+pub struct Scripted;
+
+impl Fact for Scripted {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "script";
+    const DOC: &'static str = "A script changed the design.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("script", Kind::Truth, "that a script did it", |_, _| Datum::Truth(true)),
+        changed(),
+        reported(),
+        mended(),
+    ];
+}

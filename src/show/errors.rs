@@ -1,0 +1,79 @@
+//! What is wrong, as a fact.
+
+use std::borrow::Cow;
+
+use super::finding::position;
+use crate::diag::Diagnostic;
+use crate::fact::{Datum, Fact, Field, Kind, Level, field};
+use crate::rules::facts::TEXTS;
+
+impl Fact for Diagnostic {
+    /// A finding and the line that was typed.
+    type Of<'a> = (&'a Self, &'a str);
+    const NAME: &'static str = "finding";
+    const DOC: &'static str = "What is wrong, where, and a line that works.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("code", Kind::Text, "what kind of finding it is", |(found, _), _| {
+            Datum::text(found.code.to_string())
+        }),
+        field::<Self>("message", Kind::Text, "what is wrong", |(found, _), _| {
+            Datum::Message(Cow::Borrowed(&found.says))
+        })
+        .at(Level::Key),
+        field::<Self>("hint", Kind::Text, "what to type instead, the best first", |(found, typed), _| {
+            Datum::maybe(found.fixed(typed).into_iter().next(), Datum::text)
+        })
+        .optional(),
+        field::<Self>("fixes", TEXTS, "everything that would work", |(found, typed), _| match found.fixed(typed) {
+            fixes if fixes.is_empty() => Datum::Nothing,
+            fixes => Datum::texts(fixes.into_iter()),
+        })
+        .optional(),
+        field::<Self>("choices", TEXTS, "everything that may be written there", |(found, _), _| {
+            match found.choices() {
+                [] => Datum::Nothing,
+                choices => Datum::texts(choices.iter().map(String::as_str)),
+            }
+        })
+        .optional(),
+        field::<Self>("in", Kind::Text, "the file, where it is not the line typed", |(found, _), _| {
+            Datum::maybe(found.source.as_ref(), |source| Datum::text(source.name.as_str()))
+        })
+        .optional(),
+        field::<Self>("line", Kind::Count, "line, from 1", |(found, typed), _| {
+            Datum::maybe(position(found, typed), |(line, _)| Datum::count(line))
+        })
+        .optional(),
+        field::<Self>("column", Kind::Count, "column in characters, from 1", |(found, typed), _| {
+            Datum::maybe(position(found, typed), |(_, column)| Datum::count(column))
+        })
+        .optional(),
+    ];
+}
+
+/// A line that failed.
+pub struct Failure;
+
+impl Fact for Failure {
+    type Of<'a> = (&'a [Diagnostic], &'a str);
+    const NAME: &'static str = "error";
+    const DOC: &'static str = "A line that failed.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("error", Kind::One(Diagnostic::SHAPE), "what is wrong", |(found, typed), _| {
+            Datum::maybe(found.first(), |first| Datum::fact::<Diagnostic>((first, typed)))
+        })
+        .at(Level::Key),
+        field::<Self>("more", MORE, "what else is wrong", |(found, typed), _| more(found, typed)).optional(),
+    ];
+}
+
+/// The kind of a field that lists what else is wrong.
+pub const MORE: Kind = Kind::Each(&Kind::One(Diagnostic::SHAPE));
+
+/// All findings but the first; nothing where there are no others.
+pub fn more<'a>(found: &'a [Diagnostic], typed: &'a str) -> Datum<'a> {
+    match found {
+        [] | [_] => Datum::Nothing,
+        [_, more @ ..] => Datum::facts::<Diagnostic>(more.iter().map(move |one| (one, typed))),
+    }
+}
