@@ -11,7 +11,7 @@ use crate::diag::{Diagnostic, list, says};
 use crate::fact::fact;
 use crate::measure::Manner;
 use crate::rules::{Design, FIGURE, Finding, Level};
-use crate::session::{Framer, Stand};
+use crate::session::{self, Framer};
 use crate::shop::{Part, parts};
 use crate::show::fact::json::{Manners, Reply};
 use crate::show::{Memo, answer, spoken};
@@ -80,7 +80,7 @@ pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants:
     let framer = &mut hand.framer;
     let framed = if row.faults.is_empty() { design(row, framer, usual) } else { Err(row.faults.clone()) };
     match framed {
-        Ok(stand) => told(row, &stand, hand, source, wants),
+        Ok(framed) => told(row, &framed, hand, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
 }
@@ -94,9 +94,9 @@ pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, want
         return None;
     }
     let mark = Mark { name: done.style.clone(), version: done.version.clone() };
-    let mut stand = Stand { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
-    hand.framer.judge(&mut stand);
-    Some(told(row, &stand, hand, source, wants))
+    let mut framed = session::Framed { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
+    hand.framer.judge(&mut framed);
+    Some(told(row, &framed, hand, source, wants))
 }
 
 /// The style that a row is framed by; empty for none.
@@ -108,7 +108,7 @@ pub(super) fn style_of<'a>(row: &'a Row, usual: &'a str) -> &'a str {
     }
 }
 
-fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diagnostic>> {
+fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed, Vec<Diagnostic>> {
     let (style, cells) = (style_of(row, usual), row.cells.as_slice());
     let build = row.cell(text::BUILD).filter(|_| style.is_empty());
     let blank = framer.blank(build.map_or("", |cell| &cell.text));
@@ -127,8 +127,8 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
     if !found.is_empty() {
         return Err(found);
     }
-    let mut stand = if style.is_empty() {
-        Stand { design: work.into(), style: None }
+    let mut framed = if style.is_empty() {
+        session::Framed { design: work.into(), style: None }
     } else {
         framer
             .framed(style, &work, &asks)
@@ -136,13 +136,13 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<Stand, Vec<Diag
     };
     for cell in own {
         let name = cell.key.trim_start_matches(FIGURE);
-        let with_figure = stand.design.with_figure(name, &cell.text);
-        stand.design = with_figure.map_err(|found| vec![cell.placed(found)])?.into();
+        let with_figure = framed.design.with_figure(name, &cell.text);
+        framed.design = with_figure.map_err(|found| vec![cell.placed(found)])?.into();
     }
     // With a figure of its own it is another design, which the house has not judged yet.
-    framer.judge(&mut stand);
-    whole(&stand.design)?;
-    Ok(stand)
+    framer.judge(&mut framed);
+    whole(&framed.design)?;
+    Ok(framed)
 }
 
 /// Sets the field of a cell.
@@ -200,10 +200,10 @@ fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
 }
 
 /// All that is wanted of a design.
-fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Made {
-    let design = &stand.design;
+fn told(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: Wants) -> Made {
+    let design = &framed.design;
     design.work_out();
-    let style = stand.style.as_ref().map_or("", |mark| mark.name.as_str());
+    let style = framed.style.as_ref().map_or("", |mark| mark.name.as_str());
     let findings = design.findings();
     let stops: Vec<&Finding> = findings.iter().filter(|finding| finding.level == Level::Stop).collect();
     let stopped = !stops.is_empty();
@@ -240,7 +240,7 @@ fn told(row: &Row, stand: &Stand, hand: &Hand, source: &str, wants: Wants) -> Ma
         sheet,
         line,
         parts: if wants.tables && !stopped { pieces } else { Vec::new() },
-        draft: wants.draft.then(|| stand.draft()),
+        draft: wants.draft.then(|| framed.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
         style: style.into(),

@@ -168,16 +168,16 @@ fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (M
         made.unwrap_or_else(|broken| {
             // Nobody knows what it left behind.
             *mine = None;
-            (failed(row, vec![told(&*broken)], source, wants), false)
+            (failed(row, vec![internal_error(&*broken)], source, wants), false)
         })
     })
 }
 
-/// What broke inside, as it was said where it broke.
-fn told(broken: &(dyn Any + Send)) -> Diagnostic {
+/// A panic, with its own message.
+fn internal_error(broken: &(dyn Any + Send)) -> Diagnostic {
     let said = broken.downcast_ref::<String>().map(String::as_str).or_else(|| broken.downcast_ref::<&str>().copied());
     let what = said.map_or_else(String::new, |said| format!(": {said}"));
-    Diagnostic::new(format!("this row broke something inside{what}"))
+    Diagnostic::new(format!("internal error in this row{what}"))
 }
 
 /// What is told of a row that was done before, if it says the same and its style does.
@@ -197,9 +197,9 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_broke_inside_is_told() {
-        assert_eq!(told(&"a slot".to_string()).message(), "this row broke something inside: a slot");
-        assert_eq!(told(&"by hand").message(), "this row broke something inside: by hand");
-        assert_eq!(told(&1).message(), "this row broke something inside");
+    fn a_panic_is_an_internal_error() {
+        assert_eq!(internal_error(&"a slot".to_string()).message(), "internal error in this row: a slot");
+        assert_eq!(internal_error(&"by hand").message(), "internal error in this row: by hand");
+        assert_eq!(internal_error(&1).message(), "internal error in this row");
     }
 }

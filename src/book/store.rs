@@ -12,7 +12,7 @@ use super::schema;
 use crate::diag::near;
 use crate::host::Zone;
 
-/// The version of this program, which stands with each revision that it keeps.
+/// The version of this program, saved with each revision.
 pub const PROGRAM: &str = env!("CARGO_PKG_VERSION");
 
 /// The most letters of a note.
@@ -23,7 +23,7 @@ const LONGEST_NOTE: usize = 1 << 20;
 pub struct DesignBook {
     pub(super) connection: Connection,
     pub(super) file: PathBuf,
-    /// What the database does to a time to tell it to people.
+    /// How the database shifts a time that people read.
     pub(super) zone: &'static str,
     was_empty: bool,
 }
@@ -40,10 +40,10 @@ pub struct Kept {
 }
 
 impl DesignBook {
-    /// Opens the book at `file`, made if it is not there; times are told by the clock of `zone`.
+    /// Opens the book at `file`, which is made if it is missing; times are shown by the clock of `zone`.
     ///
     /// # Errors
-    /// It cannot be opened or made, is no book, or a newer program's.
+    /// It cannot be opened or made; it is not a book, or a newer program wrote it.
     pub fn open(file: &Path, zone: Zone) -> Result<Self, BookFault> {
         let zone = match zone {
             Zone::Local => "localtime",
@@ -66,7 +66,7 @@ impl DesignBook {
     /// A book with nothing in it, which nobody keeps.
     ///
     /// # Errors
-    /// There is no memory for it.
+    /// Memory is short.
     pub fn empty() -> Result<Self, BookFault> {
         Self::open(Path::new(schema::IN_MEMORY), Zone::Universal)
     }
@@ -186,7 +186,7 @@ impl DesignBook {
     /// # Errors
     /// The database.
     pub fn names(&self, begin: &str, most: u32) -> Result<Vec<String>, BookFault> {
-        // Past every name that begins so stands what goes on with the last letter there is.
+        // The last letter there is, added to the beginning, sorts behind every name with that beginning.
         let end = format!("{begin}\u{10ffff}");
         self.look(|book| {
             let sql = "SELECT name FROM design WHERE name >= ?1 AND name < ?2 ORDER BY name LIMIT ?3";
@@ -214,7 +214,7 @@ impl DesignBook {
         })
     }
 
-    /// Calls a design otherwise; its revisions go with it.
+    /// Renames a design and all its revisions.
     ///
     /// # Errors
     /// No design is called so; another is called as it is to be; the database.
@@ -233,7 +233,7 @@ impl DesignBook {
     /// Begins another design with a revision of one, which its note names.
     ///
     /// # Errors
-    /// There is no such revision; another is called as it is to be; the database.
+    /// The revision does not exist; another design has the new name; the database.
     pub fn copy(&mut self, from: &Address, to: &str, now: i64) -> Result<Kept, BookFault> {
         let revision = self.revision(from)?;
         check_name(to)?;
@@ -253,7 +253,7 @@ impl DesignBook {
 
 fn check_note(note: &str) -> Result<(), BookFault> {
     if note.len() > LONGEST_NOTE {
-        return Err(BookFault::Note("a note may be a MiB long at the most"));
+        return Err(BookFault::Note("a note may be at most 1 MiB long"));
     }
     if note.contains('\0') {
         return Err(BookFault::Note("a note is text, and this has a NUL in it"));

@@ -28,7 +28,7 @@ pub struct Design {
     given: Vec<Option<Datum>>,
     /// By slot; nothing until one is asked for.
     cells: RefCell<Vec<Cell>>,
-    /// What the house that framed it says of it as it is; nothing once something else is given.
+    /// Findings of the house that framed it, on the design as it is; nothing once something changes.
     house: Option<Arc<[Finding]>>,
     #[cfg(test)]
     _copies: Copies,
@@ -142,7 +142,7 @@ impl Design {
         self.house.is_some()
     }
 
-    /// What the house says of the design as it is.
+    /// Findings of the house on the design as it is.
     pub(super) fn house(&self) -> &[Finding] {
         self.house.as_deref().unwrap_or_default()
     }
@@ -178,7 +178,7 @@ impl Design {
         work(&mut evaluator)
     }
 
-    /// The value of a slot, or why there is none.
+    /// The value of a slot, or why it has no value.
     ///
     /// # Errors
     /// Idle, missing fields, failed arithmetic.
@@ -274,7 +274,7 @@ impl Design {
         Ok(Answer::Size(lengths))
     }
 
-    /// The values that stand under one name in a row, as far as they are there.
+    /// The values that a row gathers under one name, as far as they are known.
     fn row(&self, slot: Slot) -> Result<Answer, Refusal> {
         let parts = self.rule(slot).map(|rule| rule.reads.clone()).unwrap_or_default();
         let mut several = Vec::new();
@@ -421,7 +421,7 @@ impl Design {
         }
     }
 
-    /// Takes a given value back, or several under one name.
+    /// Clears a value, or several under one name; their defaults apply again.
     ///
     /// # Errors
     /// A name that cannot be set here.
@@ -528,16 +528,16 @@ impl Design {
         rule.reads.clone()
     }
 
-    /// Every name whose value is not what it was in `before`, in the order of the sheet; of those that stand on a page of
-    /// their own only the ones on `page`.
+    /// Every name whose value is not what it was in `before`, in the order of the sheet; of names with a page of their own
+    /// only those on `page`.
     pub fn changes(&self, before: &Self, page: Option<&str>) -> Vec<(Slot, Result<Known, Absent>)> {
         let mut changed = Vec::new();
-        let told = |slot: Slot| {
+        let is_listed = |slot: Slot| {
             self.book.group(slot).is_none_or(|group| group.page.is_none() || group.page.as_deref() == page)
         };
         for slot in &self.book.builds[usize::from(self.build)].order {
-            // A size, a word with its value, or what a function found is told by its parts.
-            if matches!(self.book.name(*slot).of, Type::Record(_)) || !told(*slot) {
+            // A size, a word with its value, and what a function found are listed by their parts.
+            if matches!(self.book.name(*slot).of, Type::Record(_)) || !is_listed(*slot) {
                 continue;
             }
             if self.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With | Way::Row))) {
@@ -562,7 +562,7 @@ impl Design {
         if self.book.is(&other.book) { Some(slot) } else { other.book.slot(&self.book.name(slot).text) }
     }
 
-    /// The names that stand on a page of their own, in the order of the sheet.
+    /// The names on a page of their own, in the order of the sheet.
     pub fn on_page(&self, page: &str) -> Vec<Slot> {
         let order = self.book.builds[usize::from(self.build)].order.iter().copied();
         order.filter(|slot| self.book.group(*slot).is_some_and(|group| group.page.as_deref() == Some(page))).collect()

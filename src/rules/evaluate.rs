@@ -13,7 +13,7 @@ use super::term::Op;
 use crate::measure::write::Manner;
 use crate::measure::{Broken, Kind, Real, Toward, to_step};
 
-/// Why there is no value.
+/// Why a name has no value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Absent {
     /// It does not apply to this build, or is not wanted.
@@ -24,7 +24,7 @@ pub enum Absent {
     Broken(Broken),
     /// A function found nothing, and why.
     Refused(Arc<Fault>),
-    /// Fields that stand under one name and are not alike.
+    /// Fields under one name whose values differ.
     Differ(Vec<Slot>),
 }
 
@@ -159,7 +159,7 @@ impl Evaluator<'_> {
         Ok(Known { drawn, cut })
     }
 
-    /// Which way a value is rounded. What stands in for a value that nobody gave is as good as given, and never is.
+    /// Which way a value is rounded. The stand-in for a value that nobody gave counts as given, and is not rounded.
     fn rounds(&mut self, rule: &Rule) -> Option<Toward> {
         match &rule.value {
             Some(Node::Choice(ways)) if matches!(ways.0, Node::Given(slot) if !self.is_given(slot)) => None,
@@ -203,7 +203,7 @@ impl Evaluator<'_> {
             Node::Missing => Err(Absent::Missing(Vec::new())),
             Node::Common(slots) => self.common(slots, pass),
             Node::Several(slots) => {
-                // Several values have no value together; reading one tells whether they are there.
+                // Several values have no value together; the first shows whether they are known.
                 let first = slots.first().copied().ok_or(Absent::Idle)?;
                 self.value(&Node::Slot(first), pass)
             }
@@ -250,7 +250,7 @@ impl Evaluator<'_> {
     /// The amount of an expression that is a quantity.
     ///
     /// # Errors
-    /// It cannot be told.
+    /// It is idle, missing or broken.
     pub fn amount(&mut self, node: &Node, pass: Pass) -> Result<Real, Absent> {
         let datum = match node {
             Node::Amount(amount, _) => return Ok(amount.clone()),
@@ -283,7 +283,7 @@ impl Evaluator<'_> {
     /// Whether a condition holds.
     ///
     /// # Errors
-    /// It cannot be told.
+    /// It is idle, missing or broken.
     pub fn holds(&mut self, node: &Node, pass: Pass) -> Result<bool, Absent> {
         match node {
             Node::Given(slot) => Ok(self.is_given(*slot)),

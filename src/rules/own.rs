@@ -9,7 +9,7 @@ use super::packed::Rules;
 use super::refusal::Refusal;
 use crate::diag::{Diagnostic, Says, codes};
 
-/// What stands before a figure's name where its formula is kept.
+/// The prefix of a figure's name where its formula is saved.
 pub const FIGURE: &str = "figure.";
 
 impl Design {
@@ -45,7 +45,7 @@ impl Design {
         let before = name.len() + " = ".len();
         let book = with_figures(self.book(), figures).map_err(|found| match (&found.source, &found.span) {
             (Some(source), Some(span)) if source.name == name => {
-                // What is said of the name is said of the whole formula.
+                // A fault of the name is shown under the whole formula.
                 let here = match span.start.checked_sub(before) {
                     Some(start) => start..span.end - before,
                     None => 0..formula.len(),
@@ -96,7 +96,7 @@ impl Design {
         (self.clone(), left_out)
     }
 
-    /// Takes a figure of this design alone back; nothing happens where there is none of that name.
+    /// Clears a figure of this design alone, if it has one of that name.
     ///
     /// # Errors
     /// Another such figure reads it.

@@ -8,7 +8,7 @@ use super::fresh::fresh;
 use super::reply::{Faults, Reply};
 use super::session::Session;
 use super::stored::{find, find_if, keep, new_name, on_bench, revision, tape};
-use super::trail::{Stand, Trail};
+use super::trail::{Framed, Trail};
 use crate::book::text::{self, Difference};
 use crate::book::{self, Address, Draft, Revision};
 use crate::diag::Diagnostic;
@@ -24,7 +24,7 @@ impl Session {
     pub(super) fn keep(&mut self, args: &Args) -> Result<Reply, Faults> {
         let Some(name) = args.one(Kind::Saved) else { return Ok(Reply::Nothing) };
         let note = args.one(Kind::Note).map(Given::text);
-        let kept = keep(&self.shelf, &self.bench.stand().draft(), name.text(), note);
+        let kept = keep(&self.shelf, &self.bench.framed().draft(), name.text(), note);
         let kept = kept.map_err(|fault| self.refused(fault, name, args))?;
         Ok(booked(Booked::Kept { name: kept.name, number: kept.number, written: kept.written }))
     }
@@ -57,7 +57,7 @@ impl Session {
             findings: design.findings(),
             design: Rc::clone(&design),
         };
-        self.bench.replace(Stand { design, style: revision.draft.style });
+        self.bench.replace(Framed { design, style: revision.draft.style });
         Ok(booked(Booked::Opened(Box::new(opened))))
     }
 
@@ -170,8 +170,8 @@ impl Session {
     pub fn pick_up(&mut self, left: &book::Left) -> Option<Reply> {
         let settings = &self.settings;
         self.trail = Trail::picked_up(left, &|| fresh(settings))?;
-        let stand = self.fitted(self.trail.stand()?);
-        self.bench.replace(stand);
+        let framed = self.with_settings(self.trail.framed()?);
+        self.bench.replace(framed);
         let (design, steps) = (self.design(), self.trail.len());
         if design.is_empty() && steps == 0 {
             return None;

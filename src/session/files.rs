@@ -48,10 +48,10 @@ impl FileHandle for ScriptFiles {
         for (folder, below) in places(folders, path) {
             match self.host.read_below(folder, below, most) {
                 Err(fault) if fault.trouble == Trouble::Missing => {}
-                read => return read.map_err(|fault| told(path, fault)),
+                read => return read.map_err(|fault| trouble_with(path, fault)),
             }
         }
-        let found = told(path, FileFault { path: path.into(), trouble: Trouble::Missing });
+        let found = trouble_with(path, FileFault { path: path.into(), trouble: Trouble::Missing });
         // The current folder goes without saying.
         if *folders == Grants::default().read {
             return Err(found);
@@ -67,12 +67,12 @@ impl FileHandle for ScriptFiles {
             let found = Diagnostic::new("scripts may write nothing: no folder was granted for it");
             return Err(found.hint("benchrule run --out sheets show.rhai"));
         };
-        self.host.write_below(folder, below, text, replace).map_err(|fault| told(path, fault))
+        self.host.write_below(folder, below, text, replace).map_err(|fault| trouble_with(path, fault))
     }
 }
 
-/// What is the matter with a file, told by the path that the script has.
-fn told(path: &Path, fault: FileFault) -> Diagnostic {
+/// The trouble with a file, named by the path that the script has.
+fn trouble_with(path: &Path, fault: FileFault) -> Diagnostic {
     let fault = FileFault { path: path.into(), ..fault };
     let there = fault.trouble == Trouble::There;
     let found = Diagnostic::from(fault);

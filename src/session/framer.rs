@@ -10,7 +10,7 @@ use super::names::field;
 use super::reply::Planned;
 use super::scripts::Scripts;
 use super::shelf::Shelf;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::Paper;
 use super::{planning, stock, stored};
 use super::{planning::SCRIPT_STEPS, stylist};
@@ -22,7 +22,7 @@ use crate::rules::{Book, Design, Input, Rules, Type};
 use crate::shop::{Cut, Part, Settings, cautions_for};
 use crate::table::Holds;
 
-/// The shop's settings, its styles and its design book, in the hands of one thread: script engines go to no other.
+/// The shop's settings, its styles and its design book, for one thread: a script engine cannot move to another.
 pub struct Framer {
     settings: Settings,
     book: Rules,
@@ -52,7 +52,7 @@ impl Framer {
     /// A fresh design of that build, or of the first one.
     ///
     /// # Errors
-    /// There is no such build.
+    /// The build does not exist.
     pub fn blank(&mut self, build: &str) -> Result<Design, Diagnostic> {
         if let Some(blank) = self.blanks.get(build) {
             return Ok(blank.clone());
@@ -67,7 +67,7 @@ impl Framer {
         Ok(blank)
     }
 
-    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    /// Frames the work of a design by the style of that name, with these keys and the texts of their values.
     ///
     /// # Errors
     /// No such style, a fault in it, a value that it does not take.
@@ -76,7 +76,7 @@ impl Framer {
         style: &str,
         work: &Design,
         asks: &BTreeMap<String, String>,
-    ) -> Result<Stand, Vec<Diagnostic>> {
+    ) -> Result<Framed, Vec<Diagnostic>> {
         let framed = self.scripts.framed(style, work, asks);
         // What a style prints or shows on the way belongs to nobody here.
         self.scripts.take_printed();
@@ -84,15 +84,15 @@ impl Framer {
     }
 
     /// Puts the judgement of the house that framed it on a design that has none as it is.
-    pub fn judge(&self, stand: &mut Stand) {
-        self.scripts.judge_stand(stand);
+    pub fn judge(&self, framed: &mut Framed) {
+        self.scripts.judge_framed(framed);
         self.scripts.take_printed();
     }
 
     /// A mark of all texts that a style hangs on, as they were when this was first asked; nothing for no style.
     ///
     /// # Errors
-    /// There is no such style.
+    /// The style does not exist.
     pub fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
         if name.is_empty() {
             return Ok(String::new());
@@ -137,7 +137,7 @@ impl Framer {
     /// Saves a design in the book under a name.
     ///
     /// # Errors
-    /// What is no name; a book that cannot be written.
+    /// The name cannot be one; the book cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
         let kept = stored::keep(&self.shelf, draft, name, None);
         kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
@@ -156,7 +156,7 @@ impl Framer {
         let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
         let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
         let cautions = cautions_for(&shop, &pieces, "plan");
-        // What stops a row was told with the row.
+        // What stops a row was reported with the row.
         Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops: Vec::new(), cautions })
     }
 }

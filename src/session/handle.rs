@@ -1,9 +1,9 @@
-//! A design in the hands of the bench and of scripts at once.
+//! A design that the bench and its scripts share.
 
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use super::trail::Stand;
+use super::trail::Framed;
 use crate::diag::Diagnostic;
 use crate::lang::{DesignHandle, Value};
 use crate::measure::read::{Reading, Size};
@@ -13,17 +13,17 @@ use crate::rules::{Answer, Design, Input, Way};
 ///
 /// Whoever looks at it or remembers it shares it; it is copied when it changes while someone else still has it.
 #[derive(Debug)]
-pub struct Handle(RefCell<Stand>);
+pub struct Handle(RefCell<Framed>);
 
 impl Handle {
     /// In a handle of its own, framed by no style.
     pub fn new(design: Design) -> Self {
-        Self::of(Stand { design: design.into(), style: None })
+        Self::of(Framed { design: design.into(), style: None })
     }
 
     /// In a handle of its own.
-    pub fn of(stand: Stand) -> Self {
-        Self(RefCell::new(stand))
+    pub fn of(framed: Framed) -> Self {
+        Self(RefCell::new(framed))
     }
 
     /// The design as it is now.
@@ -32,14 +32,14 @@ impl Handle {
     }
 
     /// The same with the style that framed it.
-    pub fn stand(&self) -> Stand {
+    pub fn framed(&self) -> Framed {
         self.0.borrow().clone()
     }
 
     /// Whether a style framed it and the house has not judged it as it is.
     pub fn is_unjudged(&self) -> bool {
-        let stand = self.0.borrow();
-        stand.style.is_some() && !stand.design.is_judged()
+        let framed = self.0.borrow();
+        framed.style.is_some() && !framed.design.is_judged()
     }
 
     /// What `look` sees of the design.
@@ -58,8 +58,8 @@ impl Handle {
     }
 
     /// Puts another design in its place, with its style.
-    pub fn replace(&self, stand: Stand) -> Stand {
-        self.0.replace(stand)
+    pub fn replace(&self, framed: Framed) -> Framed {
+        self.0.replace(framed)
     }
 }
 
@@ -111,7 +111,7 @@ pub fn value(answer: Answer) -> Value {
     }
 }
 
-/// A value of a script on its way into a field; no value takes the field back.
+/// A value of a script as the input of a field; no value clears the field.
 pub fn input(design: &Design, name: &str, value: Value) -> Result<Option<Input>, Diagnostic> {
     Ok(Some(match value {
         Value::Nothing => return Ok(None),
@@ -162,14 +162,14 @@ pub fn reading(value: Value) -> Result<Reading, Diagnostic> {
 
 /// The design behind a handle of a script.
 pub(super) fn design_of(handle: &dyn DesignHandle) -> Result<Rc<Design>, Diagnostic> {
-    stand_of(handle).map(|stand| stand.design)
+    framed_of(handle).map(|framed| framed.design)
 }
 
 /// The design behind a handle of a script, with the style that framed it.
-pub(super) fn stand_of(handle: &dyn DesignHandle) -> Result<Stand, Diagnostic> {
+pub(super) fn framed_of(handle: &dyn DesignHandle) -> Result<Framed, Diagnostic> {
     handle
         .as_any()
         .downcast_ref::<Handle>()
-        .map(Handle::stand)
+        .map(Handle::framed)
         .ok_or_else(|| Diagnostic::new("this is no design of the bench"))
 }

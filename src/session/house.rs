@@ -18,7 +18,7 @@ use std::rc::Rc;
 use super::handle::Handle;
 use super::question::{Question, Wants};
 use super::style::ENDING;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::Workshop;
 use crate::diag::{Diagnostic, Says, list, near, says};
 use crate::lang::{self, DesignHandle, Engine, Memory, Script, Value};
@@ -125,7 +125,7 @@ impl Workshop {
         Ok(style)
     }
 
-    /// What the house says of a design that its style framed; nothing where it does not judge.
+    /// The house's findings on a design that its style framed; none from a style without checks.
     pub(super) fn judgement(&self, style: &ReadStyle, design: &Design) -> Result<Vec<Finding>, Diagnostic> {
         if !style.has(CHECK, 1) {
             return Ok(Vec::new());
@@ -152,16 +152,16 @@ impl Workshop {
     /// Puts the judgement of the house that framed it on a design, if it has none as it is.
     ///
     /// The style is the shop's as it is now. One that is gone judges no more; one that breaks says so as a finding.
-    pub(super) fn judge(&self, stand: &mut Stand) {
-        let Some(mark) = stand.style.as_ref().filter(|_| !stand.design.is_judged()) else { return };
+    pub(super) fn judge(&self, framed: &mut Framed) {
+        let Some(mark) = framed.style.as_ref().filter(|_| !framed.design.is_judged()) else { return };
         let engine = self.style_engine();
         let Ok(text) = self.style_text(&mark.name) else { return };
         let Ok(style) = self.read_style(&engine, &mark.name, &text) else { return };
-        let findings = self.judgement(&style, &stand.design).unwrap_or_else(|found| {
+        let findings = self.judgement(&style, &framed.design).unwrap_or_else(|found| {
             let says = found.says.within(says!("the style {} cannot judge this design", style.name));
             vec![Finding { level: Level::Warn, name: style.name.clone(), says, mend: None }]
         });
-        Rc::make_mut(&mut stand.design).judge(findings);
+        Rc::make_mut(&mut framed.design).judge(findings);
     }
 }
 

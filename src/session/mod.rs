@@ -57,7 +57,7 @@ pub use question::Question;
 pub use reply::{Changed, Checked, Done, Help, HelpRow, Planned, Reply, StyleRow};
 pub use session::{Outcome, Session};
 pub use stock::read_rack;
-pub use trail::Stand;
+pub use trail::Framed;
 pub use workshop::Paper;
 
 #[cfg(test)]

@@ -3,9 +3,9 @@
 use std::rc::Rc;
 
 use super::booked::Booked;
-use super::handle::stand_of;
+use super::handle::framed_of;
 use super::stored;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::Workshop;
 use crate::book::Entry;
 use crate::diag::Diagnostic;
@@ -17,17 +17,17 @@ pub(super) struct ScriptBook(pub(super) Rc<Workshop>);
 
 impl BookHandle for ScriptBook {
     fn keep(&self, design: &dyn DesignHandle, name: &str, note: Option<&str>) -> Result<String, Diagnostic> {
-        let kept = stored::keep(&self.0.shelf, &stand_of(design)?.draft(), name, note)?;
+        let kept = stored::keep(&self.0.shelf, &framed_of(design)?.draft(), name, note)?;
         Ok(format!("{}@{}", kept.name, kept.number))
     }
 
     fn open(&self, name: &str) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
         let revision = stored::revision(&self.0.shelf, name).map_err(|fault| {
-            // A line of the prompt is no line of a script.
+            // The line that would work at the prompt does not work in a script.
             Diagnostic::from(fault).only(None)
         })?;
         let (design, _) = stored::on_bench(&revision, self.0.fresh());
-        Ok(self.0.hold(Stand { design: design.into(), style: revision.draft.style }))
+        Ok(self.0.hold(Framed { design: design.into(), style: revision.draft.style }))
     }
 
     fn list(&self, what: Option<&str>) -> Result<Vec<Value>, Diagnostic> {

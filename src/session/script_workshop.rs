@@ -5,11 +5,11 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use super::fresh::fresh;
-use super::handle::{design_of, stand_of};
+use super::handle::{design_of, framed_of};
 use super::names::Known;
 use super::reply::Planned;
 use super::stylist::Asks;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::Workshop;
 use super::{planning, stock};
 use crate::diag::Diagnostic;
@@ -70,7 +70,7 @@ impl lang::Workshop for Workshop {
     }
 
     fn new_design(&self) -> Result<Rc<dyn DesignHandle>, Diagnostic> {
-        Ok(self.hold(Stand { design: self.fresh().into(), style: None }))
+        Ok(self.hold(Framed { design: self.fresh().into(), style: None }))
     }
 
     fn styled(
@@ -85,10 +85,10 @@ impl lang::Workshop for Workshop {
     }
 
     fn sheet(&self, design: &dyn DesignHandle) -> Result<String, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        self.output.borrow_mut().stopped |= stand.design.is_stopped();
-        Ok(self.paper.sheet(&stand.design))
+        let mut framed = framed_of(design)?;
+        self.judge(&mut framed);
+        self.output.borrow_mut().stopped |= framed.design.is_stopped();
+        Ok(self.paper.sheet(&framed.design))
     }
 
     fn parts(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
@@ -98,9 +98,9 @@ impl lang::Workshop for Workshop {
     }
 
     fn checks(&self, design: &dyn DesignHandle) -> Result<Vec<Value>, Diagnostic> {
-        let mut stand = stand_of(design)?;
-        self.judge(&mut stand);
-        let (findings, manner) = (stand.design.findings(), self.settings.borrow().manner());
+        let mut framed = framed_of(design)?;
+        self.judge(&mut framed);
+        let (findings, manner) = (framed.design.findings(), self.settings.borrow().manner());
         let value = |one| Value::of_fact(&*fact::<Finding>(Cow::Borrowed(one)), &manner);
         Ok(findings.iter().map(value).collect())
     }

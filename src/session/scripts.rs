@@ -16,7 +16,7 @@ use super::reply::{Checked, StyleRow};
 use super::shelf::Shelf;
 use super::style::{Asked, ENDING};
 use super::stylist::Asks;
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, near};
 use crate::host::Host;
@@ -144,7 +144,7 @@ impl Scripts {
     ///
     /// # Errors
     /// No such style, a fault in it, a value that it does not take.
-    pub fn styled(&self, asked: &Asked, design: &Design) -> Result<Stand, Vec<Diagnostic>> {
+    pub fn styled(&self, asked: &Asked, design: &Design) -> Result<Framed, Vec<Diagnostic>> {
         let mut asks = BTreeMap::new();
         for pair in &asked.pairs {
             asks.insert(pair.key.clone(), pair.value.clone());
@@ -155,15 +155,15 @@ impl Scripts {
     /// Puts the judgement of the house that framed it on the design at the bench.
     pub(super) fn judge(&self) {
         if self.bench.is_unjudged() {
-            let mut stand = self.bench.stand();
-            self.judge_stand(&mut stand);
-            self.bench.replace(stand);
+            let mut framed = self.bench.framed();
+            self.judge_framed(&mut framed);
+            self.bench.replace(framed);
         }
     }
 
     /// Puts the judgement of the house that framed it on a design that has none as it is.
-    pub(super) fn judge_stand(&self, stand: &mut Stand) {
-        self.workshop.judge(stand);
+    pub(super) fn judge_framed(&self, framed: &mut Framed) {
+        self.workshop.judge(framed);
     }
 
     /// Checks a style: one of the shop's or of the program's by its name, or the file of one.
@@ -201,7 +201,7 @@ impl Scripts {
         Ok(self.workshop.read_style(&engine, name, &text)?.questions.clone().unwrap_or_default())
     }
 
-    /// Frames the work of a design by the style of that name, told these keys and the texts of their values.
+    /// Frames the work of a design by the style of that name, with these keys and the texts of their values.
     ///
     /// # Errors
     /// As [`Scripts::styled`].
@@ -210,7 +210,7 @@ impl Scripts {
         name: &str,
         design: &Design,
         asks: &BTreeMap<String, String>,
-    ) -> Result<Stand, Vec<Diagnostic>> {
+    ) -> Result<Framed, Vec<Diagnostic>> {
         self.workshop.styled(name, design, Asks::Texts(asks))
     }
 
@@ -236,7 +236,7 @@ impl Scripts {
     /// A mark of all texts that a style hangs on.
     ///
     /// # Errors
-    /// There is no such style.
+    /// The style does not exist.
     pub(super) fn style_mark(&self, name: &str) -> Result<String, Diagnostic> {
         self.workshop.style_mark(name)
     }

@@ -15,7 +15,7 @@ use super::shelf::Shelf;
 use super::shop_rules;
 use super::stock::Made;
 use super::style;
-use super::trail::{Stand, Trail};
+use super::trail::{Framed, Trail};
 use super::workshop::Paper;
 use crate::diag::{Diagnostic, Fix, Span};
 use crate::host::Host;
@@ -58,7 +58,7 @@ impl Session {
         let bench = Rc::new(Handle::new(fresh(&settings)));
         let shelf = Rc::new(Shelf::new(host.clone()));
         let scripts = Scripts::new(host.clone(), paper, bench.clone(), shelf.clone(), &settings);
-        let trail = Trail::new(&bench.stand());
+        let trail = Trail::new(&bench.framed());
         Self { host, settings, bench, scripts, trail, shelf, planned: None }
     }
 
@@ -87,7 +87,7 @@ impl Session {
         self.scripts.grant(grants);
     }
 
-    /// Tells `listener` what scripts say while they run.
+    /// Passes on to `listener` what scripts report while they run.
     pub fn listen(&self, listener: Listener) {
         self.scripts.listen(listener);
     }
@@ -135,29 +135,27 @@ impl Session {
         &self.settings
     }
 
-    /// Does what a line says. A line that fails, or breaks something inside, leaves the bench as it was.
+    /// Runs a line. One that fails, or panics, leaves the bench as it was.
     pub fn line(&mut self, text: &str) -> Outcome {
-        let before = self.bench.stand();
+        let before = self.bench.framed();
         let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(text)));
-        let reply = result.unwrap_or_else(|_| {
-            Err(vec![Diagnostic::new("this line broke something inside; the bench is as it was before it")])
-        });
+        let reply = result.unwrap_or_else(|_| Err(vec![Diagnostic::new("internal error; your design is unchanged")]));
         self.outcome(text, before, reply)
     }
 
     /// Runs a script file with its arguments on the bench.
     pub fn run(&mut self, file: &Path, args: &[String]) -> Outcome {
-        let before = self.bench.stand();
+        let before = self.bench.framed();
         let result = catch_unwind(AssertUnwindSafe(|| self.scripts.run_file(file, args)));
         let reply = match result {
             Ok(Ok(value)) => Ok(after_script(value)),
             Ok(Err(found)) => Err(found),
-            Err(_) => Err(vec![Diagnostic::new("this script broke something inside")]),
+            Err(_) => Err(vec![Diagnostic::new("internal error in the script; your design is unchanged")]),
         };
         self.outcome(&format!("run {}", file.display()), before, reply)
     }
 
-    fn outcome(&mut self, line: &str, before: Stand, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
+    fn outcome(&mut self, line: &str, before: Framed, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
         let (mut printed, shown_stopped) = self.scripts.take_printed();
         printed.splice(0..0, self.shelf.take_remarks().into_iter().map(|remark| format!("warn: {remark}")));
         let stopped = shown_stopped || reply.as_ref().is_ok_and(Reply::is_stopped);
@@ -174,10 +172,10 @@ impl Session {
     }
 
     /// Keeps the step that a line was, if it changed the design.
-    fn remember(&mut self, line: &str, before: &Stand) {
-        let stand = self.bench.stand();
-        if !stand.same(before) {
-            self.trail.remember(line, &stand);
+    fn remember(&mut self, line: &str, before: &Framed) {
+        let framed = self.bench.framed();
+        if !framed.same(before) {
+            self.trail.remember(line, &framed);
         }
     }
 
@@ -287,7 +285,7 @@ impl Session {
             })?;
         }
         let design = Rc::new(design);
-        self.bench.replace(Stand { design: Rc::clone(&design), style: None });
+        self.bench.replace(Framed { design: Rc::clone(&design), style: None });
         // On a cleared bench everything is another; the names would only fill the screen.
         let findings = design.findings().into_iter().map(|finding| (finding, true)).collect();
         let (changed, mended) = (Vec::new(), Vec::new());
@@ -305,21 +303,21 @@ impl Session {
     }
 
     pub(super) fn undo(&mut self, _: &Args) -> Result<Reply, Faults> {
-        let (line, stand) = self.trail.back().ok_or_else(|| Diagnostic::new("nothing to undo"))?;
-        let before = self.bench.replace(self.fitted(stand));
+        let (line, framed) = self.trail.back().ok_or_else(|| Diagnostic::new("nothing to undo"))?;
+        let before = self.bench.replace(self.with_settings(framed));
         Ok(self.changed(Done::Undo(line), &before.design))
     }
 
     pub(super) fn redo(&mut self, _: &Args) -> Result<Reply, Faults> {
-        let (line, stand) = self.trail.forward().ok_or_else(|| Diagnostic::new("nothing to redo"))?;
-        let before = self.bench.replace(self.fitted(stand));
+        let (line, framed) = self.trail.forward().ok_or_else(|| Diagnostic::new("nothing to redo"))?;
+        let before = self.bench.replace(self.with_settings(framed));
         Ok(self.changed(Done::Redo(line), &before.design))
     }
 
     /// A design from another step, with the tape that is on the bench now.
-    pub(super) fn fitted(&self, mut stand: Stand) -> Stand {
-        fit(Rc::make_mut(&mut stand.design), &self.settings);
-        stand
+    pub(super) fn with_settings(&self, mut framed: Framed) -> Framed {
+        fit(Rc::make_mut(&mut framed.design), &self.settings);
+        framed
     }
 
     /// Brings the bench and its scripts in line with the settings.

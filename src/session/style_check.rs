@@ -109,7 +109,7 @@ impl Workshop {
         found: &mut Found,
     ) {
         let Some(design) = work.on(blank) else { return };
-        let told = || {
+        let example = || {
             let manner = blank.manner();
             let size = |length: &Real| manner.short(&Quantity::inches(length.clone()));
             let answers = style.questions.iter().flatten().filter_map(|question| {
@@ -120,13 +120,13 @@ impl Workshop {
             format!("{} {width} x {height} x {depth}{}", work.kind, answers.collect::<String>())
         };
         let framed = match self.framed_by(style, &design, Asks::Values(asks)) {
-            Ok(stand) => stand.design,
+            Ok(framed) => framed.design,
             Err(fault) => {
                 let key = match (&fault.span, &fault.source) {
                     (Some(span), Some(_)) => format!("{span:?}"),
                     _ => format!("{:?}", fault.says),
                 };
-                let says = fault.says.clone().and(says!("; with {}", told()));
+                let says = fault.says.clone().and(says!("; with {}", example()));
                 found.fault(&key, Diagnostic { says, ..fault });
                 return;
             }
@@ -135,7 +135,7 @@ impl Workshop {
         for finding in framed.findings() {
             match finding.level {
                 Level::Stop => {
-                    let says = finding.says.within(says!("{}", finding.name)).and(says!("; with {}", told()));
+                    let says = finding.says.within(says!("{}", finding.name)).and(says!("; with {}", example()));
                     found.fault(&finding.name, Diagnostic::new(says));
                 }
                 Level::Warn | Level::Note => {
@@ -144,10 +144,10 @@ impl Workshop {
             }
         }
         if let Some(field) = wanting(&framed) {
-            let message = format!("{field} is not set, and sizes hang on it; with {}", told());
+            let message = format!("{field} is not set, and sizes hang on it; with {}", example());
             found.fault(&format!("unset {field}"), Diagnostic::new(message));
         } else if parts(&framed).is_empty() {
-            found.fault("empty", Diagnostic::new(format!("the design has no piece to make; with {}", told())));
+            found.fault("empty", Diagnostic::new(format!("the design has no piece to make; with {}", example())));
         }
     }
 }
@@ -160,7 +160,7 @@ impl Found {
         }
     }
 
-    /// What the text alone tells.
+    /// Reads the text alone, before anything runs.
     fn read(&mut self, style: &ReadStyle, blank: &Design) {
         let file = format!("{}{ENDING}", style.name);
         if !style.has("about", 0) || first_line(&style.text).is_empty() {

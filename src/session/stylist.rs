@@ -9,7 +9,7 @@ use super::house::{BUILD_FOR, ReadStyle};
 use super::powers::StylePowers;
 use super::reply::StyleRow;
 use super::style::{self, ENDING};
-use super::trail::Stand;
+use super::trail::Framed;
 use super::workshop::{Styles, Workshop};
 use crate::book::Mark;
 use crate::diag::{Diagnostic, list, near};
@@ -40,7 +40,7 @@ impl Workshop {
     ///
     /// # Errors
     /// No such style, a fault in it, a value that it does not take.
-    pub(super) fn styled(&self, name: &str, design: &Design, asks: Asks) -> Result<Stand, Vec<Diagnostic>> {
+    pub(super) fn styled(&self, name: &str, design: &Design, asks: Asks) -> Result<Framed, Vec<Diagnostic>> {
         let text = self.style_text(name).map_err(|found| vec![found])?;
         let engine = self.style_engine();
         let style = self.read_style(&engine, name, &text)?;
@@ -48,7 +48,7 @@ impl Workshop {
     }
 
     /// The work of a design framed by a style that was read, and judged by it.
-    pub(super) fn framed_by(&self, style: &ReadStyle, design: &Design, asks: Asks) -> Result<Stand, Diagnostic> {
+    pub(super) fn framed_by(&self, style: &ReadStyle, design: &Design, asks: Asks) -> Result<Framed, Diagnostic> {
         let name = &style.name;
         asks.are_known(style, design)?;
         let art = Value::Map(art_of(design)?);
@@ -81,7 +81,7 @@ impl Workshop {
         let design = Rc::make_mut(&mut framed);
         asks.put_over(style, design)?;
         design.judge(self.judgement(style, design)?);
-        Ok(Stand { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
+        Ok(Framed { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
     }
 
     /// The engine that styles run in, apart from the framer's: a script at the prompt may ask for one.
@@ -94,7 +94,7 @@ impl Workshop {
     /// The text of a style.
     ///
     /// # Errors
-    /// There is none of that name; it cannot be read.
+    /// No style has that name; it cannot be read.
     pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
         if let Some(text) = self.style_or_none(name)? {
             return Ok(text);
@@ -185,7 +185,7 @@ impl Asks<'_> {
         }
     }
 
-    /// Refuses a key that is no field, and that the style does not ask for.
+    /// Refuses a key that is not a field and that the style does not ask for.
     fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
         let fields = || design.book().all_names();
         let known = |key: &str| key == "build" || style.asked(key).is_some() || fields().any(|name| name == key);
@@ -241,7 +241,7 @@ impl Asks<'_> {
         match self {
             Asks::Values(values) => {
                 for (key, value) in values.iter() {
-                    // What is no field is between the script and the style.
+                    // A key that is not a field is between the script and the style.
                     if !is_field(design, key) {
                         continue;
                     }
@@ -298,7 +298,7 @@ pub(super) fn carry_over(from: &Design, to: &mut Design) {
     }
 }
 
-/// What a style is told of the work.
+/// The work as a style receives it.
 fn art_of(design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
     let mut art = BTreeMap::new();
     let missing = design.answer("art.width").is_err() && design.answer("art.across").is_err();

@@ -7,14 +7,14 @@ use crate::rules::{Design, Kept};
 
 /// A design with the style that framed it.
 #[derive(Clone, Debug)]
-pub struct Stand {
+pub struct Framed {
     /// The design.
     pub design: Rc<Design>,
     /// The style that framed it, if one did.
     pub style: Option<Mark>,
 }
 
-impl Stand {
+impl Framed {
     /// The design as the book keeps it.
     pub fn draft(&self) -> Draft {
         Draft {
@@ -42,16 +42,16 @@ struct Step {
 }
 
 impl Step {
-    fn of(number: u64, line: &str, stand: &Stand) -> Self {
-        Self { number, line: line.trim().into(), kept: stand.design.kept(), style: stand.style.clone() }
+    fn of(number: u64, line: &str, framed: &Framed) -> Self {
+        Self { number, line: line.trim().into(), kept: framed.design.kept(), style: framed.style.clone() }
     }
 
-    fn stand(&self) -> Stand {
-        Stand { design: self.kept.design().into(), style: self.style.clone() }
+    fn framed(&self) -> Framed {
+        Framed { design: self.kept.design().into(), style: self.style.clone() }
     }
 }
 
-/// Steps one after another, and which of them the bench stands at.
+/// Steps one after another, and the present one.
 #[derive(Clone, Debug)]
 pub struct Trail {
     steps: Vec<Step>,
@@ -63,33 +63,33 @@ const MOST: usize = 1000;
 
 impl Trail {
     /// Begins at a design.
-    pub fn new(stand: &Stand) -> Self {
-        Self { steps: vec![Step::of(1, "", stand)], at: 0 }
+    pub fn new(framed: &Framed) -> Self {
+        Self { steps: vec![Step::of(1, "", framed)], at: 0 }
     }
 
-    /// Goes on to where a line led. What was undone is forgotten.
-    pub fn remember(&mut self, line: &str, stand: &Stand) {
+    /// Adds the step that a line made. What was undone is forgotten.
+    pub fn remember(&mut self, line: &str, framed: &Framed) {
         self.steps.truncate(self.at + 1);
         let number = self.steps.last().map_or(1, |last| last.number + 1);
-        self.steps.push(Step::of(number, line, stand));
+        self.steps.push(Step::of(number, line, framed));
         if self.steps.len() > MOST + 1 {
             self.steps.remove(0);
         }
         self.at = self.steps.len() - 1;
     }
 
-    /// Goes a step back: the line that is undone, and where it began.
-    pub fn back(&mut self) -> Option<(String, Stand)> {
+    /// Goes a step back: the line that is undone, and the design before it.
+    pub fn back(&mut self) -> Option<(String, Framed)> {
         let line = self.steps.get(self.at).map(|step| step.line.clone())?;
         self.at = self.at.checked_sub(1)?;
-        Some((line, self.steps.get(self.at)?.stand()))
+        Some((line, self.steps.get(self.at)?.framed()))
     }
 
-    /// Goes a step forward again: the line that is done again, and where it led.
-    pub fn forward(&mut self) -> Option<(String, Stand)> {
+    /// Goes a step forward again: the line that is redone, and the design after it.
+    pub fn forward(&mut self) -> Option<(String, Framed)> {
         let next = self.steps.get(self.at + 1)?;
         self.at += 1;
-        Some((next.line.clone(), next.stand()))
+        Some((next.line.clone(), next.framed()))
     }
 
     /// How many steps can be undone.
@@ -107,7 +107,7 @@ impl Trail {
         self.steps.iter().map(|step| step.number).collect()
     }
 
-    /// The number of the step that the bench stands at.
+    /// The number of the present step.
     pub fn number(&self) -> u64 {
         self.steps.get(self.at).map_or(1, |step| step.number)
     }
@@ -131,8 +131,8 @@ impl Trail {
         (!steps.is_empty()).then(|| Self { at: left.at.min(steps.len() - 1), steps })
     }
 
-    /// Where the bench stands.
-    pub fn stand(&self) -> Option<Stand> {
-        self.steps.get(self.at).map(Step::stand)
+    /// The design of the present step.
+    pub fn framed(&self) -> Option<Framed> {
+        self.steps.get(self.at).map(Step::framed)
     }
 }

@@ -14,7 +14,7 @@ use super::house::ReadStyle;
 use super::reply::Planned;
 use super::shelf::Shelf;
 use super::style::FOLDER;
-use super::trail::Stand;
+use super::trail::Framed;
 use crate::host::Host;
 use crate::lang::{self, Engine, Limits, Listener, Powers, Watch};
 use crate::measure::write::Manner;
@@ -134,17 +134,17 @@ impl Workshop {
     }
 
     /// A design of a script's own.
-    pub(super) fn hold(&self, stand: Stand) -> Rc<Handle> {
-        let handle = Rc::new(Handle::of(stand));
+    pub(super) fn hold(&self, framed: Framed) -> Rc<Handle> {
+        let handle = Rc::new(Handle::of(framed));
         self.handles.borrow_mut().push(Rc::downgrade(&handle));
         handle
     }
 
     /// Every design that a script still holds, as it is now, so that a line that fails can be undone.
-    pub(super) fn designs(&self) -> Vec<(Rc<Handle>, Stand)> {
+    pub(super) fn designs(&self) -> Vec<(Rc<Handle>, Framed)> {
         let mut handles = self.handles.borrow_mut();
         handles.retain(|handle| handle.strong_count() > 0);
-        handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.stand())).collect()
+        handles.iter().filter_map(Weak::upgrade).map(|handle| (handle.clone(), handle.framed())).collect()
     }
 
     /// The folder of the shop's own styles.

@@ -140,7 +140,7 @@ fn after(lines: &[String]) -> Bench {
 
 /// Whether something broke that was caught.
 fn broke(shown: &Shown) -> bool {
-    shown.text.contains("broke something inside")
+    shown.text.contains("internal error")
 }
 
 /// How many lines each test types.
