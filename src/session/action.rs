@@ -7,7 +7,7 @@ use crate::word::Args;
 
 impl Session {
     /// Does what a form says, with what the line gives it.
-    pub(super) fn act(&mut self, action: Action, args: &Args) -> Result<Reply, Faults> {
+    pub(super) fn action(&mut self, action: Action, args: &Args) -> Result<Reply, Faults> {
         match action {
             Action::NewDesign => self.new_design(args),
             Action::Clear => self.clear(args),

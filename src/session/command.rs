@@ -68,8 +68,8 @@ const fn form(parts: &'static [Part], action: Action) -> Form<Action> {
     Form { parts, action }
 }
 
-const fn literal(text: &'static str) -> Part {
-    Part::Literal(text)
+const fn literal(text: &'static str, doc: &'static str) -> Part {
+    Part::Literal(text, doc)
 }
 
 const GIVEN_FIELD: Arg = arg(Kind::GivenField, "FIELD", "the name of a field", "reveal");
@@ -88,7 +88,7 @@ const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
 const COPY_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book-copy.db");
 
 /// Every design, or those named.
-const DESIGNS: Part = Part::Maybe(&[&[literal("all")], &[Part::Many(DESIGN, ",")]]);
+const DESIGNS: Part = Part::Maybe(&[&[literal("all", "every design in the book")], &[Part::Many(DESIGN, ",")]]);
 
 /// Every word, in the order of the help screen.
 pub const WORDS: &[Word] = &[
@@ -127,7 +127,7 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(FIGURE),
                 Part::Quiet("to"),
                 Part::Arg(arg(Kind::Amount, "VALUE", "the value wanted", "20\"")),
-                literal("by"),
+                literal("by", "the field to change comes next"),
                 Part::Arg(arg(Kind::Field, "FIELD", "the field to change", "reveal")),
             ],
             Action::Aim,
@@ -142,7 +142,7 @@ pub const WORDS: &[Word] = &[
             form(
                 &[
                     Part::Arg(arg(Kind::NewFigure, "NAME", "a name for the figure", "own.width")),
-                    literal("="),
+                    literal("=", "a formula comes next"),
                     Part::Arg(arg(Kind::Formula, "FORMULA", "a formula", "outside.width + 3in")),
                 ],
                 Action::Figure,
@@ -159,7 +159,10 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "parts",
         brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
-        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Action::Parts)],
+        forms: &[form(
+            &[DESIGNS, Part::Maybe(&[&[literal("to", "writes the list to a file"), Part::Arg(TABLE_FILE)]])],
+            Action::Parts,
+        )],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
     },
     Word {
@@ -173,8 +176,11 @@ pub const WORDS: &[Word] = &[
         brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
         forms: &[
             form(&[DESIGNS], Action::Plan),
-            form(&[literal("take")], Action::PlanTake),
-            form(&[literal("put"), literal("back")], Action::PlanPutBack),
+            form(&[literal("take", "books what the last plan uses out of stock")], Action::PlanTake),
+            form(
+                &[literal("put", "undoes the last `plan take`"), literal("back", "undoes the last `plan take`")],
+                Action::PlanPutBack,
+            ),
         ],
         example: (&["art 16 x 20 x 3/4", "plan"], "plan"),
     },
@@ -185,7 +191,7 @@ pub const WORDS: &[Word] = &[
             form(&[], Action::Stock),
             form(
                 &[
-                    literal("add"),
+                    literal("add", "adds a row"),
                     Part::Arg(arg(
                         Kind::Cells,
                         "WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION",
@@ -195,9 +201,15 @@ pub const WORDS: &[Word] = &[
                 ],
                 Action::StockAdd,
             ),
-            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Action::StockDrop),
-            form(&[literal("unit"), literal("in")], Action::StockUnitIn),
-            form(&[literal("unit"), literal("mm")], Action::StockUnitMm),
+            form(
+                &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
+                Action::StockDrop,
+            ),
+            form(&[literal("unit", "gives lengths without a unit one"), literal("in", "inches")], Action::StockUnitIn),
+            form(
+                &[literal("unit", "gives lengths without a unit one"), literal("mm", "millimeters")],
+                Action::StockUnitMm,
+            ),
         ],
         example: (&["stock"], "nothing"),
     },
@@ -220,10 +232,10 @@ pub const WORDS: &[Word] = &[
             form(&[], Action::Movement),
             form(
                 &[
-                    literal("from"),
+                    literal("from", "the air before and after"),
                     Part::Arg(TEMPERATURE),
                     Part::Arg(HUMIDITY),
-                    literal("to"),
+                    literal("to", "the air after comes next"),
                     Part::Arg(TEMPERATURE_AFTER),
                     Part::Arg(HUMIDITY_AFTER),
                 ],
@@ -244,7 +256,7 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(
                 &[
-                    literal("check"),
+                    literal("check", "finds the faults of a style"),
                     Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
                 ],
                 Action::StyleCheck,
@@ -314,10 +326,19 @@ pub const WORDS: &[Word] = &[
         name: "book",
         brief: "Lists saved designs, newest first; exports, imports or backs up the design book.",
         forms: &[
-            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Action::Book),
-            form(&[literal("export"), Part::Arg(BOOK_FILE)], Action::BookExport),
-            form(&[literal("import"), Part::Arg(BOOK_FILE)], Action::BookImport),
-            form(&[literal("backup"), Part::Arg(COPY_FILE)], Action::BookBackup),
+            form(
+                &[Part::Maybe(&[
+                    &[literal("all", "every design, however many")],
+                    &[literal("retired", "designs hidden from lists")],
+                ])],
+                Action::Book,
+            ),
+            form(&[literal("export", "writes the book to a text file"), Part::Arg(BOOK_FILE)], Action::BookExport),
+            form(
+                &[literal("import", "adds the designs of an exported file"), Part::Arg(BOOK_FILE)],
+                Action::BookImport,
+            ),
+            form(&[literal("backup", "copies the book to a file"), Part::Arg(COPY_FILE)], Action::BookBackup),
         ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
     },
@@ -327,7 +348,10 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Action::Find),
             form(
-                &[literal("if"), Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in"))],
+                &[
+                    literal("if", "a condition comes next"),
+                    Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in")),
+                ],
                 Action::FindIf,
             ),
         ],
@@ -383,7 +407,7 @@ pub const WORDS: &[Word] = &[
         brief: "Shows the shop's settings, sets one for this session, or saves them all.",
         forms: &[
             form(&[], Action::Shop),
-            form(&[literal("save")], Action::ShopSave),
+            form(&[literal("save", "saves the settings for later sessions")], Action::ShopSave),
             form(&[Part::Arg(SETTING)], Action::ShopShow),
             form(
                 &[
@@ -402,7 +426,10 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(&[], Action::Help),
             form(
-                &[literal("style"), Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float"))],
+                &[
+                    literal("style", "the name of a house style comes next"),
+                    Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float")),
+                ],
                 Action::HelpStyle,
             ),
             form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Action::HelpOn),

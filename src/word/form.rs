@@ -2,33 +2,33 @@
 
 use super::kind::Kind;
 
-/// A word that begins a line; `A` is what a form of it does.
+/// A word that begins a line; `D` is what a form of it does.
 #[derive(Debug)]
-pub struct Word<A: 'static> {
+pub struct Word<D: 'static> {
     /// As it is typed.
     pub name: &'static str,
     /// What it does, in one line.
     pub brief: &'static str,
     /// What may follow it, the first that fits.
-    pub forms: &'static [Form<A>],
+    pub forms: &'static [Form<D>],
     /// Lines typed on an empty bench one after another, and the beginning of what the last one answers.
     pub example: (&'static [&'static str], &'static str),
 }
 
 /// One way to go on after a word.
 #[derive(Debug)]
-pub struct Form<A: 'static> {
+pub struct Form<D: 'static> {
     /// What stands in it, in order.
     pub parts: &'static [Part],
     /// What it does.
-    pub action: A,
+    pub action: D,
 }
 
 /// A part of a form.
 #[derive(Clone, Copy, Debug)]
 pub enum Part {
-    /// This very word.
-    Literal(&'static str),
+    /// This very word, and what it means there.
+    Literal(&'static str, &'static str),
     /// A word or a sign that may be left out and that usage does not show: the `=` of `shop unit = mm`.
     Quiet(&'static str),
     /// An argument.
@@ -60,13 +60,13 @@ pub const fn arg(kind: Kind, name: &'static str, doc: &'static str, example: &'s
 /// A part of a form with all that may be left out settled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Item {
-    Literal(&'static str),
+    Literal(&'static str, &'static str),
     Quiet(&'static str),
     Arg(&'static Arg),
     Many(&'static Arg, &'static str),
 }
 
-impl<A> Word<A> {
+impl<D> Word<D> {
     /// How it is written: every form in one line.
     pub fn usage(&self) -> String {
         let texts: Vec<String> = self.forms.iter().map(|form| texts(form.parts)).collect();
@@ -91,7 +91,7 @@ impl<A> Word<A> {
     }
 }
 
-impl<A> Form<A> {
+impl<D> Form<D> {
     /// How it is written after `word`.
     pub fn usage(&self, word: &str) -> String {
         format!("{word} {}", texts(self.parts)).trim_end().to_string()
@@ -100,7 +100,7 @@ impl<A> Form<A> {
     /// Every way to write what follows the word, the fullest first: each part as its argument has an example of it.
     pub fn samples(&self) -> Vec<Vec<(Option<Kind>, &'static str)>> {
         let sample = |item: &Item| match item {
-            Item::Literal(text) | Item::Quiet(text) => (None, *text),
+            Item::Literal(text, _) | Item::Quiet(text) => (None, *text),
             Item::Arg(arg) | Item::Many(arg, _) => (Some(arg.kind), arg.example),
         };
         sequences(self.parts).iter().map(|items| items.iter().map(sample).collect()).collect()
@@ -110,7 +110,7 @@ impl<A> Form<A> {
 /// Every argument of some parts, in their order.
 fn args_of(parts: &'static [Part]) -> Vec<&'static Arg> {
     let of = |part: &'static Part| match part {
-        Part::Literal(_) | Part::Quiet(_) => Vec::new(),
+        Part::Literal(..) | Part::Quiet(_) => Vec::new(),
         Part::Arg(arg) | Part::Many(arg, _) => vec![arg],
         Part::Maybe(choices) => choices.iter().flat_map(|parts| args_of(parts)).collect(),
     };
@@ -119,7 +119,7 @@ fn args_of(parts: &'static [Part]) -> Vec<&'static Arg> {
 
 fn texts(parts: &[Part]) -> String {
     let shown = parts.iter().filter_map(|part| match part {
-        Part::Literal(text) => Some((*text).to_string()),
+        Part::Literal(text, _) => Some((*text).to_string()),
         Part::Quiet(_) => None,
         Part::Arg(arg) => Some(arg.name.to_string()),
         Part::Many(arg, sign) => Some(format!("{}{sign} …", arg.name)),
@@ -137,7 +137,7 @@ pub(super) fn sequences(parts: &'static [Part]) -> Vec<Vec<Item>> {
     for part in parts {
         let one = |item| vec![vec![item]];
         let ways: Vec<Vec<Item>> = match part {
-            Part::Literal(text) => one(Item::Literal(text)),
+            Part::Literal(text, doc) => one(Item::Literal(text, doc)),
             Part::Quiet(text) => vec![vec![Item::Quiet(text)], Vec::new()],
             Part::Arg(arg) => one(Item::Arg(arg)),
             Part::Many(arg, sign) => one(Item::Many(arg, sign)),

@@ -26,21 +26,21 @@ const WORDS: &[Word<&str>] = &[
     word(
         "plan",
         &[
-            form(&[Part::Maybe(&[&[Part::Literal("all")], &[Part::Many(DESIGN, ",")]])], "plan"),
-            form(&[Part::Literal("put"), Part::Literal("back")], "put back"),
+            form(&[Part::Maybe(&[&[Part::Literal("all", "")], &[Part::Many(DESIGN, ",")]])], "plan"),
+            form(&[Part::Literal("put", ""), Part::Literal("back", "")], "put back"),
         ],
     ),
     word(
         "parts",
         &[form(
             &[
-                Part::Maybe(&[&[Part::Literal("all")], &[Part::Many(DESIGN, ",")]]),
-                Part::Maybe(&[&[Part::Literal("to"), Part::Arg(FILE)]]),
+                Part::Maybe(&[&[Part::Literal("all", "")], &[Part::Many(DESIGN, ",")]]),
+                Part::Maybe(&[&[Part::Literal("to", ""), Part::Arg(FILE)]]),
             ],
             "parts",
         )],
     ),
-    word("aim", &[form(&[Part::Arg(DESIGN), Part::Arg(AMOUNT), Part::Literal("by"), Part::Arg(FIELD)], "aim")]),
+    word("aim", &[form(&[Part::Arg(DESIGN), Part::Arg(AMOUNT), Part::Literal("by", ""), Part::Arg(FIELD)], "aim")]),
     word("keep", &[form(&[Part::Arg(DESIGN), Part::Maybe(&[&[Part::Arg(NOTE)]])], "keep")]),
     word("style", &[form(&[Part::Arg(STYLE), Part::Maybe(&[&[Part::Many(ANSWER, "")]])], "style")]),
     word("shop", &[form(&[Part::Arg(SETTING), Part::Quiet("="), Part::Arg(VALUE)], "shop")]),
@@ -149,7 +149,7 @@ fn what_could_stand_at_the_cursor_is_known() {
         let at_word = |at: usize| line[at..].split_whitespace().count() < 2 && !line[at..].ends_with(' ');
         let expected = word.expected(line, rest).into_iter().filter(|one| at_word(one.at));
         let shown = |one: Expected| match one.next {
-            Next::Literal(text) => format!("{}:{text}", one.at),
+            Next::Literal(text, _) => format!("{}:{text}", one.at),
             Next::Arg(arg) => format!("{}:{}", one.at, arg.name),
             Next::End => format!("{}:end", one.at),
         };
