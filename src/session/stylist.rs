@@ -190,7 +190,7 @@ impl Asks<'_> {
         let fields = || design.book().all_names();
         let known = |key: &str| key == "build" || style.asked(key).is_some() || fields().any(|name| name == key);
         let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
-        let message = format!("{key} is no field, and the style {} does not ask for it", style.name);
+        let message = format!("{key} is not a field, and the style {} does not ask for it", style.name);
         let value = match self {
             Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
             // A script has its own ways to write a value.
@@ -304,7 +304,7 @@ fn art_of(design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
     let missing = design.answer("art.width").is_err() && design.answer("art.across").is_err();
     if missing {
         return Err(
-            Diagnostic::new("a style frames a work, and there is none at the bench").hint("art 16\" x 20\" x 3/4\"")
+            Diagnostic::new("a style frames a work, but there is no work at the bench").hint("art 16\" x 20\" x 3/4\"")
         );
     }
     for name in design.book().all_names().filter(|name| name.starts_with("art.")) {

@@ -119,7 +119,7 @@ impl fmt::Display for QuadrilateralFault {
             ),
             Self::OutOfSquare { corner, degrees } => write!(
                 f,
-                "the {} corner is {}° from square; more than {}° is no work for a frame of four right angles",
+                "the {} corner is {}° from square; a frame with four right angles takes at most {}°",
                 CORNERS[*corner],
                 shown(*degrees),
                 shown(OUT_OF_SQUARE.to_degrees())

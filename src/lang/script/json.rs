@@ -18,7 +18,7 @@ pub fn read_json(name: &str, text: &str) -> Result<Value, Diagnostic> {
         let at = (start + error.column().saturating_sub(1)).min(text.len());
         let error = error.to_string();
         let reason = error.split(" at line ").next().unwrap_or_default().to_string();
-        Diagnostic::new(format!("this is no JSON: {reason}")).at(at..at).inside(name, text)
+        Diagnostic::new(format!("this is not JSON: {reason}")).at(at..at).inside(name, text)
     })?;
     value(json).map_err(Diagnostic::new)
 }
@@ -118,7 +118,7 @@ mod tests {
     fn what_is_no_json_is_placed() {
         let text = "{\n  \"a\": nil\n}";
         let found = read_json("t.json", text).unwrap_err();
-        assert!(found.message().starts_with("this is no JSON: "), "{}", found.message());
+        assert!(found.message().starts_with("this is not JSON: "), "{}", found.message());
         assert_eq!(line_column(text, found.span.unwrap().start).0, 2);
     }
 }
