@@ -4,10 +4,10 @@ use std::path::Path;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
-use super::book::{on_bench, revision, typed};
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
 use super::stock::{Made, rack_of};
+use super::stored::{on_bench, revision, typed};
 use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, says};
