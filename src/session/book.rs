@@ -13,7 +13,7 @@ use super::shelf::Shelf;
 use super::trail::{Framed, Trail};
 use crate::book::text::{self, Difference, LeftOut};
 use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::WALL;
@@ -156,7 +156,7 @@ impl Session {
     fn revision(&self, args: &Args) -> Result<Revision, Diagnostic> {
         match args.one(Kind::Revision) {
             Some(given) => revision(&self.shelf, given.text()).map_err(|fault| self.refused(fault, given, args)),
-            None => Err(Diagnostic::new("the name of a design is missing")),
+            None => Err(Diagnostic::of(&codes::word::VALUE_MISSING, "the name of a design is missing")),
         }
     }
 

@@ -4,7 +4,6 @@ use super::session::Session;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
 use crate::diag::{Diagnostic, Fix, codes};
-use crate::measure::Kind;
 use crate::rules::{Book, Condition, Type};
 use crate::word::{Args, Given};
 
@@ -35,10 +34,7 @@ fn meant(found: &Diagnostic, condition: &str, rules: &Book) -> Option<String> {
 fn compared(name: &str, rules: &Book) -> Option<String> {
     let slot = rules.slot(name)?;
     match rules.name(slot).of {
-        Type::Quantity(Kind::LENGTH) => Some(format!("{name} > 20in")),
-        Type::Quantity(kind) => Some(format!("{name} > 1{}", kind.unit())),
-        Type::Whole => Some(format!("{name} > 1")),
-        Type::Share => Some(format!("{name} > 50%")),
+        Type::Quantity(_) | Type::Whole | Type::Share => Some(format!("given({name})")),
         Type::Word => {
             let build = rules.build(rules.builds_with(slot).first()?)?;
             let words = rules.rule(build, slot).and_then(|rule| rules.words(rule))?;
@@ -86,7 +82,7 @@ impl Session {
 
     /// A line that brings a design into the book, or something on the bench to be saved.
     pub(super) fn line_toward(&self) -> String {
-        if self.design().is_empty() { "art 16\" x 20\" x 3/4\"".into() } else { "keep moth-07".into() }
+        if self.design().is_empty() { "help art".into() } else { "keep moth-07".into() }
     }
 }
 

@@ -43,6 +43,7 @@ mod style_check;
 mod stylist;
 mod suggest;
 pub mod trail;
+mod trial;
 mod workshop;
 
 pub use booked::Booked;
