@@ -66,7 +66,7 @@ impl Session {
     }
 
     pub(super) fn book(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let (all, retired) = (args.said("all"), args.said("retired"));
+        let (all, retired) = (args.has("all"), args.has("retired"));
         let most = if all || retired { usize::MAX } else { SHOWN };
         let (entries, count) = self.shelf.look(|book| book.list(retired, most))?;
         let none = if retired { ("no design is retired", "book") } else { ("no design is in use", "keep moth-07") };

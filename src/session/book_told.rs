@@ -72,11 +72,8 @@ impl Session {
 
     /// What is said of two names, of which the second is to be a new one.
     pub(super) fn refused_either(&self, fault: BookFault, [from, to]: [&Given; 2], args: &Args) -> Diagnostic {
-        let is_new = match &fault {
-            BookFault::Taken { .. } => true,
-            BookFault::Name(_) => check_name(from.text().split('@').next().unwrap_or_default()).is_ok(),
-            _ => false,
-        };
+        let is_name = |given: &Given| check_name(given.text().split('@').next().unwrap_or_default()).is_ok();
+        let is_new = matches!(fault, BookFault::Taken { .. }) || matches!(fault, BookFault::Name(_)) && is_name(from);
         self.refused(fault, if is_new { to } else { from }, args)
     }
 
@@ -99,7 +96,20 @@ pub(super) fn placed(fault: BookFault, given: &Given) -> Diagnostic {
         BookFault::Name(NameFault::Revision { name, .. }) => (given.span.clone(), Some(name.clone())),
         BookFault::Name(NameFault::Reserved { name }) => (given.span.clone(), Some(format!("{name}-1"))),
         BookFault::NoRevision { name, newest, .. } => (given.span.clone(), Some(format!("{name}@{newest}"))),
-        _ => (given.span.clone(), None),
+        BookFault::Name(NameFault::Missing | NameFault::Long { .. } | NameFault::Bare { .. })
+        | BookFault::Taken { .. }
+        | BookFault::Retired { .. }
+        | BookFault::AlreadyRetired { .. }
+        | BookFault::NotRetired { .. }
+        | BookFault::Note(_)
+        | BookFault::Empty
+        | BookFault::NoWords
+        | BookFault::Import { .. }
+        | BookFault::There { .. }
+        | BookFault::Copy { .. }
+        | BookFault::File(_)
+        | BookFault::Database { .. }
+        | BookFault::Nowhere => (given.span.clone(), None),
     };
     let found = Diagnostic::from(fault).at(span);
     match instead {

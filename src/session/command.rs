@@ -4,12 +4,12 @@ use crate::lang::Takes;
 use crate::word::{self, Arg, Form, Kind, Part, arg};
 
 /// A word of the prompt.
-pub type Word = word::Word<Deed>;
+pub type Word = word::Word<Action>;
 
 /// What a form of a word makes the session do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
-pub enum Deed {
+pub enum Action {
     NewDesign,
     Clear,
     Sheet,
@@ -64,12 +64,12 @@ pub enum Deed {
     Quit,
 }
 
-const fn form(parts: &'static [Part], deed: Deed) -> Form<Deed> {
-    Form { parts, deed }
+const fn form(parts: &'static [Part], action: Action) -> Form<Action> {
+    Form { parts, action }
 }
 
-const fn literal(text: &'static str) -> Part {
-    Part::Literal(text)
+const fn literal(text: &'static str, doc: &'static str) -> Part {
+    Part::Literal(text, doc)
 }
 
 const GIVEN_FIELD: Arg = arg(Kind::GivenField, "FIELD", "the name of a field", "reveal");
@@ -88,32 +88,35 @@ const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
 const COPY_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book-copy.db");
 
 /// Every design, or those named.
-const DESIGNS: Part = Part::Maybe(&[&[literal("all")], &[Part::Many(DESIGN, ",")]]);
+const DESIGNS: Part = Part::Maybe(&[&[literal("all", "every design in the book")], &[Part::Many(DESIGN, ",")]]);
 
 /// Every word, in the order of the help screen.
 pub const WORDS: &[Word] = &[
     Word {
         name: "new",
         brief: "Clears the bench for a new design.",
-        forms: &[form(&[Part::Maybe(&[&[Part::Arg(arg(Kind::Build, "BUILD", "a build", "float"))]])], Deed::NewDesign)],
+        forms: &[form(
+            &[Part::Maybe(&[&[Part::Arg(arg(Kind::Build, "BUILD", "a build", "float"))]])],
+            Action::NewDesign,
+        )],
         example: (&["new shadowbox", "build"], "shadowbox"),
     },
     Word {
         name: "clear",
         brief: "Clears a value; the default applies again.",
-        forms: &[form(&[Part::Arg(GIVEN_FIELD)], Deed::Clear)],
+        forms: &[form(&[Part::Arg(GIVEN_FIELD)], Action::Clear)],
         example: (&["reveal 3/8", "clear reveal", "reveal"], "1/4\"   6.4 mm"),
     },
     Word {
         name: "sheet",
         brief: "Shows the whole design: the values given, every size to make, parts, checks, cautions.",
-        forms: &[form(&[], Deed::Sheet)],
+        forms: &[form(&[], Action::Sheet)],
         example: (&["art 16 x 20 x 3/4", "sheet"], "float"),
     },
     Word {
         name: "why",
         brief: "Shows how a number is worked out, step by step, from the values given.",
-        forms: &[form(&[Part::Arg(FIGURE)], Deed::Why)],
+        forms: &[form(&[Part::Arg(FIGURE)], Action::Why)],
         example: (&["art 16 x 20", "why outside.width"], "outside.width  18\""),
     },
     Word {
@@ -124,10 +127,10 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(FIGURE),
                 Part::Quiet("to"),
                 Part::Arg(arg(Kind::Amount, "VALUE", "the value wanted", "20\"")),
-                literal("by"),
+                literal("by", "the field to change comes next"),
                 Part::Arg(arg(Kind::Field, "FIELD", "the field to change", "reveal")),
             ],
-            Deed::Aim,
+            Action::Aim,
         )],
         example: (&["art 16 x 20 x 3/4", "aim outside.width 20 by reveal"], "reveal  1 1/4\""),
     },
@@ -135,14 +138,14 @@ pub const WORDS: &[Word] = &[
         name: "figure",
         brief: "Adds a figure to this design alone, or lists the figures added.",
         forms: &[
-            form(&[], Deed::Figures),
+            form(&[], Action::Figures),
             form(
                 &[
                     Part::Arg(arg(Kind::NewFigure, "NAME", "a name for the figure", "own.width")),
-                    literal("="),
+                    literal("=", "a formula comes next"),
                     Part::Arg(arg(Kind::Formula, "FORMULA", "a formula", "outside.width + 3in")),
                 ],
-                Deed::Figure,
+                Action::Figure,
             ),
         ],
         example: (&["art 16 x 20", "figure own.width = outside.width + 3in", "own.width"], "21\""),
@@ -150,28 +153,34 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "tape",
         brief: "Draws the tape around a length and points to its mark.",
-        forms: &[form(&[Part::Arg(arg(Kind::Length, "LENGTH", "a length", "15 7/16\""))], Deed::Tape)],
+        forms: &[form(&[Part::Arg(arg(Kind::Length, "LENGTH", "a length", "15 7/16\""))], Action::Tape)],
         example: (&["tape 15 7/16"], "15 7/16\""),
     },
     Word {
         name: "parts",
         brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
-        forms: &[form(&[DESIGNS, Part::Maybe(&[&[literal("to"), Part::Arg(TABLE_FILE)]])], Deed::Parts)],
+        forms: &[form(
+            &[DESIGNS, Part::Maybe(&[&[literal("to", "writes the list to a file"), Part::Arg(TABLE_FILE)]])],
+            Action::Parts,
+        )],
         example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
     },
     Word {
         name: "cautions",
         brief: "Shows every caution for this design in full, with its source.",
-        forms: &[form(&[], Deed::Cautions)],
+        forms: &[form(&[], Action::Cautions)],
         example: (&["art 16 x 20 x 3/4", "cautions"], "Cautions"),
     },
     Word {
         name: "plan",
         brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
         forms: &[
-            form(&[DESIGNS], Deed::Plan),
-            form(&[literal("take")], Deed::PlanTake),
-            form(&[literal("put"), literal("back")], Deed::PlanPutBack),
+            form(&[DESIGNS], Action::Plan),
+            form(&[literal("take", "books what the last plan uses out of stock")], Action::PlanTake),
+            form(
+                &[literal("put", "undoes the last `plan take`"), literal("back", "undoes the last `plan take`")],
+                Action::PlanPutBack,
+            ),
         ],
         example: (&["art 16 x 20 x 3/4", "plan"], "plan"),
     },
@@ -179,10 +188,10 @@ pub const WORDS: &[Word] = &[
         name: "stock",
         brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
-            form(&[], Deed::Stock),
+            form(&[], Action::Stock),
             form(
                 &[
-                    literal("add"),
+                    literal("add", "adds a row"),
                     Part::Arg(arg(
                         Kind::Cells,
                         "WHAT, LENGTH, WIDTH, COUNT, COST, WOOD, SECTION",
@@ -190,41 +199,47 @@ pub const WORDS: &[Word] = &[
                         "stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2",
                     )),
                 ],
-                Deed::StockAdd,
+                Action::StockAdd,
             ),
-            form(&[literal("drop"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))], Deed::StockDrop),
-            form(&[literal("unit"), literal("in")], Deed::StockUnitIn),
-            form(&[literal("unit"), literal("mm")], Deed::StockUnitMm),
+            form(
+                &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
+                Action::StockDrop,
+            ),
+            form(&[literal("unit", "gives lengths without a unit one"), literal("in", "inches")], Action::StockUnitIn),
+            form(
+                &[literal("unit", "gives lengths without a unit one"), literal("mm", "millimeters")],
+                Action::StockUnitMm,
+            ),
         ],
         example: (&["stock"], "nothing"),
     },
     Word {
         name: "fixings",
         brief: "Shows screws, brads and glue, or points and dust cover: which, how many, where, and why.",
-        forms: &[form(&[], Deed::Fixings)],
+        forms: &[form(&[], Action::Fixings)],
         example: (&["art 16 x 20 x 3/4", "fixings"], "Screws"),
     },
     Word {
         name: "hang",
         brief: "Shows the weight part by part, wire, hangers, hooks and where the hooks go; on a wall, a row or a grid.",
-        forms: &[form(&[DESIGNS], Deed::Hang)],
+        forms: &[form(&[DESIGNS], Action::Hang)],
         example: (&["art 16 x 20 x 3/4", "hang"], "Weight"),
     },
     Word {
         name: "movement",
         brief: "Shows how wood moves with the air, how rails bend, and the blanks to mill.",
         forms: &[
-            form(&[], Deed::Movement),
+            form(&[], Action::Movement),
             form(
                 &[
-                    literal("from"),
+                    literal("from", "the air before and after"),
                     Part::Arg(TEMPERATURE),
                     Part::Arg(HUMIDITY),
-                    literal("to"),
+                    literal("to", "the air after comes next"),
                     Part::Arg(TEMPERATURE_AFTER),
                     Part::Arg(HUMIDITY_AFTER),
                 ],
-                Deed::MovementBetween,
+                Action::MovementBetween,
             ),
         ],
         example: (&["art 16 x 20 x 3/4", "movement from 70degF 35% to 75degF 65%"], "Wood"),
@@ -232,7 +247,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "tolerance",
         brief: "Shows the tolerance of each size and the effect of saw errors.",
-        forms: &[form(&[Part::Maybe(&[&[Part::Arg(FIGURE)]])], Deed::Tolerance)],
+        forms: &[form(&[Part::Maybe(&[&[Part::Arg(FIGURE)]])], Action::Tolerance)],
         example: (&["art 16 x 20 x 3/4", "tolerance outside.width"], "outside.width"),
     },
     Word {
@@ -241,10 +256,10 @@ pub const WORDS: &[Word] = &[
         forms: &[
             form(
                 &[
-                    literal("check"),
+                    literal("check", "finds the faults of a style"),
                     Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
                 ],
-                Deed::StyleCheck,
+                Action::StyleCheck,
             ),
             form(
                 &[
@@ -254,7 +269,7 @@ pub const WORDS: &[Word] = &[
                         "",
                     )]]),
                 ],
-                Deed::Style,
+                Action::Style,
             ),
         ],
         example: (&["art 16 x 20 x 3/4", "style narrow-float", "build"], "float"),
@@ -262,7 +277,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "styles",
         brief: "Lists the house styles and where they come from.",
-        forms: &[form(&[], Deed::Styles)],
+        forms: &[form(&[], Action::Styles)],
         example: (&["styles"], "canted-tray"),
     },
     Word {
@@ -273,20 +288,20 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(arg(Kind::Script, "FILE", "a script file", "show.rhai")),
                 Part::Maybe(&[&[Part::Many(arg(Kind::ScriptText, "TEXT", "text for the script", "spring"), "")]]),
             ],
-            Deed::RunScript,
+            Action::RunScript,
         )],
         example: (&["run shows/spring.rhai"], "error: there is no file shows/spring.rhai"),
     },
     Word {
         name: "undo",
         brief: "Undoes the last change to the design.",
-        forms: &[form(&[], Deed::Undo)],
+        forms: &[form(&[], Action::Undo)],
         example: (&["reveal 3/8", "undo", "reveal"], "1/4\"   6.4 mm"),
     },
     Word {
         name: "redo",
         brief: "Makes an undone change again.",
-        forms: &[form(&[], Deed::Redo)],
+        forms: &[form(&[], Action::Redo)],
         example: (&["reveal 3/8", "undo", "redo", "reveal"], "3/8\"   9.5 mm"),
     },
     Word {
@@ -297,24 +312,33 @@ pub const WORDS: &[Word] = &[
                 Part::Arg(arg(Kind::Saved, "NAME", "a name for the design", "moth-07")),
                 Part::Maybe(&[&[Part::Arg(arg(Kind::Note, "\"NOTE\"", "a note in quotes", "\"a first try\""))]]),
             ],
-            Deed::Keep,
+            Action::Keep,
         )],
         example: (&["art 16 x 20", "keep moth-07"], "moth-07@1"),
     },
     Word {
         name: "open",
         brief: "Puts a saved design on the bench.",
-        forms: &[form(&[Part::Arg(REVISION)], Deed::Open)],
+        forms: &[form(&[Part::Arg(REVISION)], Action::Open)],
         example: (&["art 16 x 20", "keep moth-07", "new", "open moth-07"], "moth-07@1"),
     },
     Word {
         name: "book",
         brief: "Lists saved designs, newest first; exports, imports or backs up the design book.",
         forms: &[
-            form(&[Part::Maybe(&[&[literal("all")], &[literal("retired")]])], Deed::Book),
-            form(&[literal("export"), Part::Arg(BOOK_FILE)], Deed::BookExport),
-            form(&[literal("import"), Part::Arg(BOOK_FILE)], Deed::BookImport),
-            form(&[literal("backup"), Part::Arg(COPY_FILE)], Deed::BookBackup),
+            form(
+                &[Part::Maybe(&[
+                    &[literal("all", "every design, however many")],
+                    &[literal("retired", "designs hidden from lists")],
+                ])],
+                Action::Book,
+            ),
+            form(&[literal("export", "writes the book to a text file"), Part::Arg(BOOK_FILE)], Action::BookExport),
+            form(
+                &[literal("import", "adds the designs of an exported file"), Part::Arg(BOOK_FILE)],
+                Action::BookImport,
+            ),
+            form(&[literal("backup", "copies the book to a file"), Part::Arg(COPY_FILE)], Action::BookBackup),
         ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
     },
@@ -322,10 +346,13 @@ pub const WORDS: &[Word] = &[
         name: "find",
         brief: "Finds saved designs by words of their name, client or note, or by a condition.",
         forms: &[
-            form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Deed::Find),
+            form(&[Part::Arg(arg(Kind::Words, "WORDS", "words to look for", "moth"))], Action::Find),
             form(
-                &[literal("if"), Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in"))],
-                Deed::FindIf,
+                &[
+                    literal("if", "a condition comes next"),
+                    Part::Arg(arg(Kind::Condition, "CONDITION", "a condition", "opening.width > 20in")),
+                ],
+                Action::FindIf,
             ),
         ],
         example: (&["art 16 x 20", "keep moth-07", "find if art.width < 20in"], "moth-07"),
@@ -333,19 +360,19 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "revisions",
         brief: "Lists the revisions of a design and what each changed.",
-        forms: &[form(&[Part::Arg(DESIGN)], Deed::Revisions)],
+        forms: &[form(&[Part::Arg(DESIGN)], Action::Revisions)],
         example: (&["art 16 x 20", "keep moth-07", "revisions moth-07"], "moth-07"),
     },
     Word {
         name: "compare",
         brief: "Shows two designs or revisions side by side and marks what differs.",
-        forms: &[form(&[Part::Arg(REVISION), Part::Arg(OTHER)], Deed::Compare)],
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(OTHER)], Action::Compare)],
         example: (&["art 16 x 20", "keep moth-07", "compare moth-07 moth-07@1"], "moth-07@1"),
     },
     Word {
         name: "retire",
         brief: "Hides a design from lists; all its revisions stay in the book.",
-        forms: &[form(&[Part::Arg(DESIGN)], Deed::Retire)],
+        forms: &[form(&[Part::Arg(DESIGN)], Action::Retire)],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07"], "retired moth-07"),
     },
     Word {
@@ -353,42 +380,42 @@ pub const WORDS: &[Word] = &[
         brief: "Shows a retired design in lists again.",
         forms: &[form(
             &[Part::Arg(arg(Kind::Retired, "DESIGN", "the name of a retired design", "moth-07"))],
-            Deed::Restore,
+            Action::Restore,
         )],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07", "restore moth-07"], "restored moth-07"),
     },
     Word {
         name: "rename",
         brief: "Renames a design and all its revisions.",
-        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Deed::Rename)],
+        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Action::Rename)],
         example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is now lantern"),
     },
     Word {
         name: "copy",
         brief: "Copies a design under a new name.",
-        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Deed::Copy)],
+        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Action::Copy)],
         example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
     },
     Word {
         name: "label",
         brief: "Prints a small label: name, sizes, wood, hanger, date.",
-        forms: &[form(&[Part::Arg(REVISION)], Deed::Label)],
+        forms: &[form(&[Part::Arg(REVISION)], Action::Label)],
         example: (&["art 16 x 20", "keep moth-07", "label moth-07"], "moth-07@1"),
     },
     Word {
         name: "shop",
         brief: "Shows the shop's settings, sets one for this session, or saves them all.",
         forms: &[
-            form(&[], Deed::Shop),
-            form(&[literal("save")], Deed::ShopSave),
-            form(&[Part::Arg(SETTING)], Deed::ShopShow),
+            form(&[], Action::Shop),
+            form(&[literal("save", "saves the settings for later sessions")], Action::ShopSave),
+            form(&[Part::Arg(SETTING)], Action::ShopShow),
             form(
                 &[
                     Part::Arg(SETTING),
                     Part::Quiet("="),
                     Part::Arg(arg(Kind::SettingValue, "VALUE", "a value for the setting", "mm")),
                 ],
-                Deed::ShopSet,
+                Action::ShopSet,
             ),
         ],
         example: (&["shop unit mm", "11 3/8\""], "289 mm - 0.075 mm   11.375\""),
@@ -397,16 +424,19 @@ pub const WORDS: &[Word] = &[
         name: "help",
         brief: "Explains a word, field, figure, build, check, function, unit, style or setting.",
         forms: &[
-            form(&[], Deed::Help),
+            form(&[], Action::Help),
             form(
-                &[literal("style"), Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float"))],
-                Deed::HelpStyle,
+                &[
+                    literal("style", "the name of a house style comes next"),
+                    Part::Arg(arg(Kind::Style, "STYLE", "the name of a house style", "narrow-float")),
+                ],
+                Action::HelpStyle,
             ),
-            form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Deed::HelpOn),
+            form(&[Part::Arg(arg(Kind::Topic, "NAME", "anything that has a name", "reveal"))], Action::HelpOn),
         ],
         example: (&["help reveal"], "reveal"),
     },
-    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Deed::Quit)], example: (&["quit"], "") },
+    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Action::Quit)], example: (&["quit"], "") },
 ];
 
 /// The word of that name.

@@ -25,7 +25,7 @@ pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec
         let value = rest.trim_start().strip_prefix('=').unwrap_or(rest).trim_start();
         session.values_of(first, before, before.len() - value.len())
     } else {
-        session.formula(before)
+        session.formula(before, start)
     };
     settle(before, offers)
 }
@@ -34,7 +34,7 @@ pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec
 fn beginnings(session: &mut Session, before: &str, start: usize) -> Vec<Offer> {
     let typed = &before[start..];
     if typed.ends_with(|letter: char| !(letter.is_alphanumeric() || matches!(letter, '_' | '.' | '-'))) {
-        return session.formula(before);
+        return session.formula(before, start);
     }
     let words = WORDS.iter().map(|word| Offer::new(start, word.name, word.brief));
     let all = words.chain(names(&session.design(), start)).chain(functions(start));
@@ -43,7 +43,7 @@ fn beginnings(session: &mut Session, before: &str, start: usize) -> Vec<Offer> {
     if fits.iter().any(|offer| !offer.text.ends_with('(')) {
         fits.retain(|offer| !offer.text.ends_with('('));
     }
-    if fits.is_empty() { session.formula(before) } else { fits }
+    if fits.is_empty() { session.formula(before, start) } else { fits }
 }
 
 /// What may go on behind a word.
@@ -56,8 +56,8 @@ fn after_word(session: &mut Session, word: &super::command::Word, before: &str, 
             continue;
         }
         match expected.next {
-            Next::Literal(text) if text.starts_with(&before[at..]) => offers.push(Offer::new(at, text, "")),
-            Next::Literal(_) | Next::End => {}
+            Next::Literal(text, doc) if text.starts_with(&before[at..]) => offers.push(Offer::new(at, text, doc)),
+            Next::Literal(..) | Next::End => {}
             Next::Arg(arg) => offers.extend(session.offers(arg, before, at, &expected.args)),
         }
     }

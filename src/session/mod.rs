@@ -4,13 +4,13 @@
 //!
 //! Invariant: nothing here writes to a terminal or knows how a reply looks.
 
+mod action;
 mod asking;
 mod book;
 mod book_told;
 pub mod booked;
 pub mod command;
 pub mod complete;
-mod deed;
 mod dependencies;
 pub mod facts;
 pub mod figure;

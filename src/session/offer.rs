@@ -63,7 +63,7 @@ impl Session {
             }
             Kind::Answer => return self.answers(args.text(Kind::Style), before, at),
             Kind::Script | Kind::File => return self.files(typed, at),
-            Kind::Length | Kind::Amount | Kind::Formula | Kind::Condition => return self.formula(before),
+            Kind::Length | Kind::Amount | Kind::Formula | Kind::Condition => return self.formula(before, at),
             Kind::Topic => self.topics(at),
             Kind::Row => self.rows(at),
             Kind::Cells => return cells(&design, before, at),
@@ -81,7 +81,7 @@ impl Session {
         if name == "build" {
             return builds(&design, at).into_iter().filter(|offer| fits(offer, typed)).collect();
         }
-        let Some(slot) = design.book().slot(name) else { return self.formula(before) };
+        let Some(slot) = design.book().slot(name) else { return self.formula(before, at) };
         let parts = rule(&design, slot).filter(|rule| rule.gather.is_some()).map(|rule| rule.reads.clone());
         let words = words(&design, parts.and_then(|parts| parts.first().copied()).unwrap_or(slot), at);
         let is_optional = rule(&design, slot).is_some_and(|rule| rule.optional);
@@ -91,14 +91,18 @@ impl Session {
         let now = now.map(|now| Offer::new(at, now, "the value now"));
         let found: Vec<Offer> = words.into_iter().chain(none).chain(now).filter(|offer| fits(offer, typed)).collect();
         let is_amount = !matches!(design.book().name(slot).of, Type::Word | Type::Text);
-        if found.is_empty() && is_amount { self.formula(before) } else { found }
+        if found.is_empty() && is_amount { self.formula(before, at) } else { found }
     }
 
-    /// Names for the formula that a text ends in.
-    pub(super) fn formula(&self, before: &str) -> Vec<Offer> {
+    /// Names for the formula that begins at `at` and that a text ends in; none behind a whole value.
+    pub(super) fn formula(&self, before: &str, at: usize) -> Vec<Offer> {
         let letter = |one: char| one.is_alphanumeric() || matches!(one, '_' | '.');
-        let start = before.trim_end_matches(letter).len();
+        let start = before.trim_end_matches(letter).len().max(at);
         let typed = &before[start..];
+        let value = before[at..start].trim_end();
+        if value.ends_with(|last: char| letter(last) || matches!(last, '"' | '\'' | ')' | ']' | '%')) {
+            return Vec::new();
+        }
         let design = self.design();
         let mut found: Vec<Offer> =
             names(&design, start).into_iter().filter(|offer| offer.text.starts_with(typed)).collect();

@@ -25,7 +25,7 @@ impl Session {
                 true => format!("\"{path}\""),
                 false => path,
             };
-            Offer::new(at, text, if is_folder { "folder" } else { "" })
+            Offer::new(at, text, "")
         };
         names.map(offer).collect()
     }

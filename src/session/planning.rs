@@ -26,7 +26,7 @@ const MOST: usize = 10_000;
 impl Session {
     /// The designs that a line names: the one at the bench where it names none, or every one in the book for `all`.
     pub(super) fn designs(&self, args: &Args) -> Result<Vec<(String, Design)>, Diagnostic> {
-        if args.said("all") {
+        if args.has("all") {
             return self.designs_of(&Asked::All);
         }
         let mut designs = Vec::new();
@@ -139,7 +139,7 @@ impl Asked {
     fn of(args: &Args) -> Self {
         let names: Vec<String> = args.all(Kind::Design).map(|given| given.text().into()).collect();
         match names.is_empty() {
-            _ if args.said("all") => Self::All,
+            _ if args.has("all") => Self::All,
             true => Self::Bench,
             false => Self::Named(names),
         }

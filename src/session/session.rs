@@ -256,7 +256,7 @@ impl Session {
         };
         let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck)])?;
         let place = if rest.is_empty() { at } else { rest };
-        self.deed(form.deed, &args)
+        self.action(form.action, &args)
             .map_err(|Faults(found)| found.into_iter().map(|one| style::place_at(one, place.clone())).collect())
     }
 

@@ -59,21 +59,25 @@ impl Session {
 
     /// Such text for an argument that comes behind others, no design among them named twice.
     fn example_beside(&self, arg: &Arg, args: &Args, before: &str) -> Option<String> {
-        match arg.kind {
-            Kind::Design | Kind::Revision => self.saved_design(false, before),
-            Kind::Retired => self.saved_design(true, before),
-            Kind::Saved => (!self.design().is_empty()).then(|| arg.example.into()),
-            Kind::NewDesign => {
-                let from = args.one(Kind::Design).or_else(|| args.one(Kind::Revision)).map(Given::text);
-                let plain = from.unwrap_or(arg.example).split('@').next().unwrap_or_default();
-                let taken = self.design_names(plain);
-                if from.is_none() && !taken.contains(&arg.example.to_string()) {
-                    return Some(arg.example.into());
-                }
-                (2..u32::MAX).map(|number| format!("{plain}-{number}")).find(|name| !taken.contains(name))
-            }
-            _ => Some(arg.example.into()),
+        let kind = arg.kind;
+        if matches!(kind, Kind::Design | Kind::Revision | Kind::Retired) {
+            return self.saved_design(kind == Kind::Retired, before);
         }
+        if kind == Kind::NewDesign {
+            let from = args.one(Kind::Design).or_else(|| args.one(Kind::Revision)).map(Given::text);
+            return self.free_name(from, arg.example);
+        }
+        // An empty design is not saved.
+        (kind != Kind::Saved || !self.design().is_empty()).then(|| arg.example.into())
+    }
+
+    /// A name that no design has: like that of another with a number behind it, or the usual one.
+    fn free_name(&self, from: Option<&str>, usual: &str) -> Option<String> {
+        let plain = from.unwrap_or(usual).split('@').next().unwrap_or_default();
+        let taken = self.design_names(plain);
+        let is_free = |name: &String| !taken.contains(name);
+        let usual = from.is_none().then(|| usual.to_string()).filter(is_free);
+        usual.or_else(|| (2..u32::MAX).map(|number| format!("{plain}-{number}")).find(is_free))
     }
 
     /// A design of the book that `before` does not name yet; of the only one its first revision.

@@ -8,7 +8,7 @@ use crate::diag::Span;
 #[derive(Clone, Debug, Default)]
 pub struct Args<'t> {
     given: Vec<Given<'t>>,
-    said: Vec<&'static str>,
+    literals: Vec<&'static str>,
     span: Span,
 }
 
@@ -66,12 +66,12 @@ impl<'t> Args<'t> {
         self.given.pop();
     }
 
-    pub(super) fn say(&mut self, literal: &'static str) {
-        self.said.push(literal);
+    pub(super) fn push_literal(&mut self, literal: &'static str) {
+        self.literals.push(literal);
     }
 
-    pub(super) fn unsay(&mut self) {
-        self.said.pop();
+    pub(super) fn pop_literal(&mut self) {
+        self.literals.pop();
     }
 
     /// Every argument, in the order of the line.
@@ -105,7 +105,7 @@ impl<'t> Args<'t> {
     }
 
     /// Whether a literal was typed.
-    pub fn said(&self, literal: &str) -> bool {
-        self.said.contains(&literal)
+    pub fn has(&self, literal: &str) -> bool {
+        self.literals.contains(&literal)
     }
 }

@@ -21,8 +21,8 @@ pub struct Expected<'t> {
 /// What could stand in a place of a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Next {
-    /// This very word.
-    Literal(&'static str),
+    /// This very word, and what it means there.
+    Literal(&'static str, &'static str),
     /// An argument.
     Arg(&'static Arg),
     /// The end of the line.

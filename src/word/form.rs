@@ -21,14 +21,14 @@ pub struct Form<D: 'static> {
     /// What stands in it, in order.
     pub parts: &'static [Part],
     /// What it does.
-    pub deed: D,
+    pub action: D,
 }
 
 /// A part of a form.
 #[derive(Clone, Copy, Debug)]
 pub enum Part {
-    /// This very word.
-    Literal(&'static str),
+    /// This very word, and what it means there.
+    Literal(&'static str, &'static str),
     /// A word or a sign that may be left out and that usage does not show: the `=` of `shop unit = mm`.
     Quiet(&'static str),
     /// An argument.
@@ -60,7 +60,7 @@ pub const fn arg(kind: Kind, name: &'static str, doc: &'static str, example: &'s
 /// A part of a form with all that may be left out settled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Item {
-    Literal(&'static str),
+    Literal(&'static str, &'static str),
     Quiet(&'static str),
     Arg(&'static Arg),
     Many(&'static Arg, &'static str),
@@ -100,7 +100,7 @@ impl<D> Form<D> {
     /// Every way to write what follows the word, the fullest first: each part as its argument has an example of it.
     pub fn samples(&self) -> Vec<Vec<(Option<Kind>, &'static str)>> {
         let sample = |item: &Item| match item {
-            Item::Literal(text) | Item::Quiet(text) => (None, *text),
+            Item::Literal(text, _) | Item::Quiet(text) => (None, *text),
             Item::Arg(arg) | Item::Many(arg, _) => (Some(arg.kind), arg.example),
         };
         sequences(self.parts).iter().map(|items| items.iter().map(sample).collect()).collect()
@@ -110,7 +110,7 @@ impl<D> Form<D> {
 /// Every argument of some parts, in their order.
 fn args_of(parts: &'static [Part]) -> Vec<&'static Arg> {
     let of = |part: &'static Part| match part {
-        Part::Literal(_) | Part::Quiet(_) => Vec::new(),
+        Part::Literal(..) | Part::Quiet(_) => Vec::new(),
         Part::Arg(arg) | Part::Many(arg, _) => vec![arg],
         Part::Maybe(choices) => choices.iter().flat_map(|parts| args_of(parts)).collect(),
     };
@@ -119,7 +119,7 @@ fn args_of(parts: &'static [Part]) -> Vec<&'static Arg> {
 
 fn texts(parts: &[Part]) -> String {
     let shown = parts.iter().filter_map(|part| match part {
-        Part::Literal(text) => Some((*text).to_string()),
+        Part::Literal(text, _) => Some((*text).to_string()),
         Part::Quiet(_) => None,
         Part::Arg(arg) => Some(arg.name.to_string()),
         Part::Many(arg, sign) => Some(format!("{}{sign} …", arg.name)),
@@ -137,7 +137,7 @@ pub(super) fn sequences(parts: &'static [Part]) -> Vec<Vec<Item>> {
     for part in parts {
         let one = |item| vec![vec![item]];
         let ways: Vec<Vec<Item>> = match part {
-            Part::Literal(text) => one(Item::Literal(text)),
+            Part::Literal(text, doc) => one(Item::Literal(text, doc)),
             Part::Quiet(text) => vec![vec![Item::Quiet(text)], Vec::new()],
             Part::Arg(arg) => one(Item::Arg(arg)),
             Part::Many(arg, sign) => one(Item::Many(arg, sign)),

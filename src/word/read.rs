@@ -46,7 +46,7 @@ pub(super) fn behind(all: &[(usize, Vec<Item>)], sequence: &[Item], at: usize) -
 }
 
 fn literal(item: &Item) -> Option<&'static str> {
-    if let Item::Literal(text) | Item::Quiet(text) = item { Some(text) } else { None }
+    if let Item::Literal(text, _) | Item::Quiet(text) = item { Some(text) } else { None }
 }
 
 struct Reader<'t> {
@@ -92,14 +92,14 @@ impl<'t> Reader<'t> {
                 let end = self.literal(start, literal);
                 end.is_some_and(|end| self.fits(items, at + 1, end))
             }
-            Item::Literal(literal) => {
-                self.expect(start, Next::Literal(literal), &items[at + 1..]);
+            Item::Literal(literal, doc) => {
+                self.expect(start, Next::Literal(literal, doc), &items[at + 1..]);
                 let Some(end) = self.literal(start, literal) else { return false };
-                self.args.say(literal);
+                self.args.push_literal(literal);
                 self.head.push(literal);
                 let fits = self.fits(items, at + 1, end);
                 if !fits {
-                    self.args.unsay();
+                    self.args.pop_literal();
                     self.head.pop();
                 }
                 fits

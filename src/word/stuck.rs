@@ -51,7 +51,7 @@ impl<'t> Stuck<'t> {
         let args =
             self.nexts().filter_map(|next| if let Next::Arg(arg) = next { Some(arg.doc.to_string()) } else { None });
         let literals = self.expected.iter().filter_map(|one| match one.next {
-            Next::Literal(text) => Some(self.literal(text, &one.rest)),
+            Next::Literal(text, _) => Some(self.literal(text, &one.rest)),
             Next::Arg(_) | Next::End => None,
         });
         let wanted: Vec<String> = args.chain(literals).collect();
@@ -94,7 +94,7 @@ impl<'t> Stuck<'t> {
 
     /// The literals that could stand there.
     pub fn literals(&self) -> impl Iterator<Item = &'static str> {
-        self.nexts().filter_map(|next| if let Next::Literal(text) = next { Some(text) } else { None })
+        self.nexts().filter_map(|next| if let Next::Literal(text, _) = next { Some(text) } else { None })
     }
 
     /// The first argument that could stand there, with those before it.
@@ -120,14 +120,14 @@ impl<'t> Stuck<'t> {
         let mut text = Vec::new();
         let mut put = |item: Item| {
             text.push(match item {
-                Item::Literal(literal) => literal.to_string(),
+                Item::Literal(literal, _) => literal.to_string(),
                 Item::Quiet(_) => return Some(()),
                 Item::Arg(arg) | Item::Many(arg, _) => example(arg, &one.args)?,
             });
             Some(())
         };
         match one.next {
-            Next::Literal(literal) => put(Item::Literal(literal))?,
+            Next::Literal(literal, doc) => put(Item::Literal(literal, doc))?,
             Next::Arg(arg) => put(Item::Arg(arg))?,
             Next::End => {}
         }

@@ -17,8 +17,8 @@ const fn word(name: &'static str, forms: &'static [Form<&'static str>]) -> Word<
     Word { name, brief: "", forms, example: (&[], "") }
 }
 
-const fn form(parts: &'static [Part], deed: &'static str) -> Form<&'static str> {
-    Form { parts, deed }
+const fn form(parts: &'static [Part], action: &'static str) -> Form<&'static str> {
+    Form { parts, action }
 }
 
 const WORDS: &[Word<&str>] = &[
@@ -26,21 +26,21 @@ const WORDS: &[Word<&str>] = &[
     word(
         "plan",
         &[
-            form(&[Part::Maybe(&[&[Part::Literal("all")], &[Part::Many(DESIGN, ",")]])], "plan"),
-            form(&[Part::Literal("put"), Part::Literal("back")], "put back"),
+            form(&[Part::Maybe(&[&[Part::Literal("all", "")], &[Part::Many(DESIGN, ",")]])], "plan"),
+            form(&[Part::Literal("put", ""), Part::Literal("back", "")], "put back"),
         ],
     ),
     word(
         "parts",
         &[form(
             &[
-                Part::Maybe(&[&[Part::Literal("all")], &[Part::Many(DESIGN, ",")]]),
-                Part::Maybe(&[&[Part::Literal("to"), Part::Arg(FILE)]]),
+                Part::Maybe(&[&[Part::Literal("all", "")], &[Part::Many(DESIGN, ",")]]),
+                Part::Maybe(&[&[Part::Literal("to", ""), Part::Arg(FILE)]]),
             ],
             "parts",
         )],
     ),
-    word("aim", &[form(&[Part::Arg(DESIGN), Part::Arg(AMOUNT), Part::Literal("by"), Part::Arg(FIELD)], "aim")]),
+    word("aim", &[form(&[Part::Arg(DESIGN), Part::Arg(AMOUNT), Part::Literal("by", ""), Part::Arg(FIELD)], "aim")]),
     word("keep", &[form(&[Part::Arg(DESIGN), Part::Maybe(&[&[Part::Arg(NOTE)]])], "keep")]),
     word("style", &[form(&[Part::Arg(STYLE), Part::Maybe(&[&[Part::Many(ANSWER, "")]])], "style")]),
     word("shop", &[form(&[Part::Arg(SETTING), Part::Quiet("="), Part::Arg(VALUE)], "shop")]),
@@ -65,7 +65,7 @@ fn check(line: &str, expected: &str) {
         assert_eq!(given.text(), &line[given.span.clone()], "{line}");
     }
     let all: Vec<String> = args.iter().map(shown).collect();
-    assert_eq!(format!("{}: {}", form.deed, all.join(" | ")), expected, "{line}");
+    assert_eq!(format!("{}: {}", form.action, all.join(" | ")), expected, "{line}");
 }
 
 /// What a line says that no form fits: the message, and the text that it points to with a `^` before it.
@@ -149,7 +149,7 @@ fn what_could_stand_at_the_cursor_is_known() {
         let at_word = |at: usize| line[at..].split_whitespace().count() < 2 && !line[at..].ends_with(' ');
         let expected = word.expected(line, rest).into_iter().filter(|one| at_word(one.at));
         let shown = |one: Expected| match one.next {
-            Next::Literal(text) => format!("{}:{text}", one.at),
+            Next::Literal(text, _) => format!("{}:{text}", one.at),
             Next::Arg(arg) => format!("{}:{}", one.at, arg.name),
             Next::End => format!("{}:end", one.at),
         };

@@ -10,10 +10,10 @@ use benchrule::show::spoken;
 
 /// Sticks, boards and sheets with prices.
 const STOCK: &str = "what,length,width,count,cost,wood,section\n\
-    stick,96,,3,12.50,cherry,1 1/4 x 11/16\n\
-    offcut,40,,1,,cherry,1 1/4 x 11/16\n\
-    board,96,7,2,31.00,walnut,4/4\n\
-    sheet,48,36,1,20.00,glass,2mm\n";
+    stick,96in,,3,12.50,cherry,1 1/4in x 11/16in\n\
+    offcut,40in,,1,,cherry,1 1/4in x 11/16in\n\
+    board,96in,7in,2,31.00,walnut,4/4\n\
+    sheet,48in,36in,1,20.00,glass,2mm\n";
 
 const FILE: &str = "/home/stock.csv";
 

@@ -121,7 +121,9 @@ fn list(entries: &[Entry], count: usize, all: Option<&str>, none: &(&str, &str),
     if entries.is_empty() {
         return try_line(Page::new().text(none.0), none.1);
     }
-    let page = entries.iter().fold(Page::new(), |page, entry| page.row(row(entry, manner)));
+    let rules = crate::rules::shipped();
+    let sizes: Vec<Vec<&str>> = rules.lines_of("book").map(|(_, names)| names).collect();
+    let page = entries.iter().fold(Page::new(), |page, entry| page.row(row(entry, &sizes, manner)));
     let Some(more) = count.checked_sub(entries.len()).filter(|more| *more > 0) else {
         return page;
     };
@@ -131,12 +133,10 @@ fn list(entries: &[Entry], count: usize, all: Option<&str>, none: &(&str, &str),
     }
 }
 
-fn row(entry: &Entry, manner: &Manner) -> [Cell; 4] {
-    let size = ["art.width", "art.height"]
-        .map(|name| text::value(&entry.fields, name).map(|value| shown(name, value, manner)));
-    let across = text::value(&entry.fields, "art.across").map(|value| shown("art.across", value, manner));
-    let size: Vec<String> = size.into_iter().flatten().collect();
-    let size = if size.is_empty() { across.unwrap_or_default() } else { size.join(" x ") };
+fn row(entry: &Entry, sizes: &[Vec<&str>], manner: &Manner) -> [Cell; 4] {
+    let value = |name: &&str| text::value(&entry.fields, name).map(|value| shown(name, value, manner));
+    let size = |names: &Vec<&str>| names.iter().filter_map(value).collect::<Vec<_>>().join(" x ");
+    let size = sizes.iter().map(size).find(|size| !size.is_empty()).unwrap_or_default();
     let build = text::value(&entry.fields, text::BUILD).unwrap_or_default();
     let mut said = Text::of(Paint::Plain, format!("{build} {size}").trim());
     for (word, text) in [("for ", text::words(&entry.fields, "client")), ("", entry.note.clone())] {

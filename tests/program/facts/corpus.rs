@@ -7,8 +7,8 @@ use serde_json::Value as Json;
 use crate::program::Home;
 
 const STOCK: &str = "what,length,width,count,cost,wood,section\n\
-    stick,96in,,3,12.50,cherry,3/4 x 1 5/8\n\
-    offcut,40in,,1,,cherry,3/4 x 1 5/8\n\
+    stick,96in,,3,12.50,cherry,3/4in x 1 5/8in\n\
+    offcut,40in,,1,,cherry,3/4in x 1 5/8in\n\
     board,96in,7in,2,31.00,walnut,4/4\n\
     sheet,48in,36in,1,20.00,glass,2mm\n";
 
