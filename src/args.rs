@@ -15,7 +15,7 @@ pub struct Args {
     pub home: Option<PathBuf>,
     /// The bench unit for this run.
     pub unit: Option<String>,
-    /// When to colour: `auto`, `always`, `never`.
+    /// When to use color: `auto`, `always`, `never`.
     pub color: String,
     /// One JSON object a line.
     pub json: bool,
@@ -92,13 +92,13 @@ fn command() -> Command {
                 .value_name("LINE")
                 .action(ArgAction::Append)
                 .allow_hyphen_values(true)
-                .help("Does this line; may be given again and again"),
+                .help("Runs this line; may be repeated"),
         )
         .arg(
             shared("home")
                 .value_name("DIR")
                 .value_parser(value_parser!(PathBuf))
-                .help("Keeps everything under one folder"),
+                .help("Keeps all files of the program under one folder"),
         )
         .arg(
             shared("unit")
@@ -111,10 +111,10 @@ fn command() -> Command {
                 .value_name("WHEN")
                 .value_parser(PossibleValuesParser::new(["auto", "always", "never"]))
                 .default_value("auto")
-                .help("When to colour"),
+                .help("When to use color"),
         )
-        .arg(folders("read").help("Lets scripts read below this folder instead of the current one; again and again"))
-        .arg(folders("write").help("Lets scripts write below this folder; again and again"))
+        .arg(folders("read").help("Lets scripts read below this folder instead of the current one; may be repeated"))
+        .arg(folders("write").help("Lets scripts write below this folder; may be repeated"))
         .arg(shared("json").action(ArgAction::SetTrue).help("Answers each line with one JSON object"))
         .subcommand(
             Command::new("run")
@@ -124,7 +124,7 @@ fn command() -> Command {
                         .long("out")
                         .value_name("DIR")
                         .value_parser(value_parser!(PathBuf))
-                        .help("Where the script writes"),
+                        .help("Folder that the script writes to"),
                 )
                 .arg(Arg::new("file").value_name("FILE").required(true).value_parser(value_parser!(PathBuf)))
                 .arg(
@@ -133,7 +133,7 @@ fn command() -> Command {
                         .num_args(0..)
                         .trailing_var_arg(true)
                         .allow_hyphen_values(true)
-                        .help("Reach the script as texts in `args`"),
+                        .help("Texts that the script finds in `args`"),
                 ),
         )
         .subcommand(plan_command())
@@ -144,7 +144,7 @@ fn command() -> Command {
 fn batch_command() -> Command {
     let flag = |name: &'static str, help: &'static str| Arg::new(name).long(name).action(ArgAction::SetTrue).help(help);
     Command::new("batch")
-        .about("Frames a table of works, a design a row")
+        .about("Frames a table of works, one a row")
         .after_help(
             "Columns are fields such as art, and style, quantity and what styles ask for; an empty cell is as if it \
              were not there. JSON objects line by line do as well.",
@@ -160,27 +160,24 @@ fn batch_command() -> Command {
             Arg::new("style")
                 .long("style")
                 .value_name("NAME|FILE")
-                .help("The style of rows that name none; `none` in a row takes none"),
+                .help("Style for rows that name no style; `none` in a row means no style"),
         )
         .arg(
             Arg::new("out")
                 .long("out")
                 .value_name("DIR")
                 .value_parser(value_parser!(PathBuf))
-                .help("Writes sheets, JSON and the tables of the run to a folder that is new or empty"),
+                .help("Writes sheets, JSON and tables of the run to a new or empty folder"),
         )
         .arg(flag("plan", "Plans the cutting of all rows together"))
-        .arg(flag("keep", "Keeps each design in the design book under its name"))
-        .arg(
-            flag("resume", "Goes on with a run in its folder; rows that are done and say the same stay")
-                .requires("out"),
-        )
+        .arg(flag("keep", "Saves each design in the design book under its name"))
+        .arg(flag("resume", "Continues a run in its folder; finished rows that have not changed stay").requires("out"))
         .arg(
             Arg::new("threads")
                 .long("threads")
                 .value_name("COUNT")
                 .value_parser(value_parser!(u16).range(1..=256))
-                .help("How many rows are framed at once, as many as there are cores unless told"),
+                .help("How many rows to frame at once; by default, the number of cores"),
         )
 }
 
@@ -211,16 +208,16 @@ fn plan_command() -> Command {
                 .long("stock")
                 .help("A table of stock, with what,length,width,count,cost,wood,section or length,count,cost for sticks; the shop's own stock unless given"),
         )
-        .arg(length("kerf", "What a square cut takes; shop.kerf unless told"))
-        .arg(length("trim", "What is cut off each end of a stick; shop.trim unless told"))
-        .arg(length("offcut", "The shortest rest worth keeping; shop.offcut unless told"))
+        .arg(length("kerf", "Width that a square cut removes; by default, shop.kerf"))
+        .arg(length("trim", "Waste at each end of a stick; by default, shop.trim"))
+        .arg(length("offcut", "Shortest offcut worth keeping; by default, shop.offcut"))
         .arg(
             Arg::new("limit")
                 .long("limit")
                 .value_name("SECONDS")
                 .value_parser(seconds)
                 .default_value("10")
-                .help("How long to look for a better plan"),
+                .help("How long to search for a better plan"),
         )
         .arg(file("out").long("out").help("Writes the plan to a table"))
 }
@@ -229,7 +226,7 @@ fn plan_command() -> Command {
 fn seconds(text: &str) -> Result<Duration, String> {
     const YEAR: f64 = 365.0 * 86_400.0;
     let seconds = text.parse::<f64>().ok().filter(|seconds| (0.0..=YEAR).contains(seconds));
-    seconds.map(Duration::from_secs_f64).ok_or_else(|| "a number of seconds is wanted, such as 10 or 0.5".into())
+    seconds.map(Duration::from_secs_f64).ok_or_else(|| "give a number of seconds, such as 10 or 0.5".into())
 }
 
 impl Args {

@@ -25,7 +25,7 @@ impl DesignBook {
         if fresh.exists() {
             std::fs::remove_file(&fresh).map_err(|error| failed(error.to_string()))?;
         }
-        let path = fresh.to_str().ok_or_else(|| there("has a name that is no text"))?;
+        let path = fresh.to_str().ok_or_else(|| there("has a name that is not text"))?;
         let copied = self.connection.execute("VACUUM INTO ?1", params![path]);
         let safe = copied.map_err(|error| self.not_copied(&error, file)).and_then(|_| {
             std::fs::File::open(&fresh)

@@ -126,7 +126,7 @@ fn only_over_an_export(host: &dyn Host, file: &Path) -> Result<(), BookFault> {
             if read.is_ok() && first.strip_suffix(b"\n") == Some(head_line().as_bytes()) {
                 return Ok(());
             }
-            Err(BookFault::There { file: file.into(), what: "is there already and is no export" })
+            Err(BookFault::There { file: file.into(), what: "exists and is not an export" })
         }
         Err(fault) if fault.trouble == FileTrouble::Missing => Ok(()),
         Err(fault) => Err(fault.into()),

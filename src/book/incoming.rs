@@ -40,7 +40,7 @@ impl Line {
     /// Reads a line; the first says what the file is.
     pub(super) fn read(line: &str, first: bool, rules: &Rules) -> Result<Self, Says> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
-            return Err(if line.is_empty() { "it is empty".into() } else { "it is no JSON object".into() });
+            return Err(if line.is_empty() { "it is empty".into() } else { "it is not a JSON object".into() });
         };
         if first {
             return head(&object);

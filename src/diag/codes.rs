@@ -40,9 +40,6 @@ macro_rules! codes {
 /// A fault of the program itself, which no line is meant to raise.
 pub static BROKEN: Code = Code { area: "program", name: "BROKEN", doc: "An error inside the program." };
 
-/// A finding that has no row yet.
-pub static UNSORTED: Code = Code { area: "any", name: "UNSORTED", doc: "A finding that has no code yet." };
-
 codes! {
     word {
         VALUE_MISSING: "A word or a field is typed without what it takes.",
@@ -106,6 +103,8 @@ codes! {
     stock {
         NOT_RECORDED: "Stock is asked for and none is recorded.",
         ROW: "The stock has no such row.",
+        UNIT: "The lengths in an old stock table have no unit, or have one already.",
+        UNREADABLE: "The stock table cannot be read.",
         PLAN: "There is no plan to take or to put back, or the shop has changed since.",
     }
     plan {

@@ -1,4 +1,4 @@
-//! A number that cannot be what it is given as, and how numbers stand in messages.
+//! Numbers out of range, and numbers in messages.
 
 use std::fmt;
 
@@ -7,13 +7,13 @@ use crate::diag::Fault;
 /// A number outside its range.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OutOfRange {
-    /// What the number is, with its article: `the face`.
+    /// The name of the number with its article: `the face`.
     pub what: &'static str,
     /// The number, in `unit`.
     pub value: f64,
-    /// Its unit, as it is written behind a number.
+    /// The unit as written after a number.
     pub unit: &'static str,
-    /// What it must be: `above 0 in`.
+    /// The allowed range: `above 0 in`.
     pub must: String,
 }
 
@@ -58,11 +58,11 @@ pub(super) fn within(
     Err(OutOfRange { what, value, unit, must: format!("from {} to {}{unit}", shown(least), shown(most)) })
 }
 
-/// A number for a message: three places at most.
+/// A number for a message, to three places.
 pub(super) fn shown(value: f64) -> String {
     let text = format!("{value:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    // What rounds to nothing has no sign.
+    // A number that rounds to zero has no sign.
     if text == "-0" { "0".into() } else { text.into() }
 }
 

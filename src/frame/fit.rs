@@ -6,7 +6,7 @@ use super::quadrilateral::Quadrilateral;
 /// How a work lies in its opening. Lengths in inches.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fit {
-    /// How far the work is turned from level, in radians, clockwise as seen; at most 3° either way.
+    /// The turn of the work from level, in radians, clockwise as seen; at most 3° either way.
     pub turn: f64,
     /// Width of the opening.
     pub width: f64,
@@ -18,14 +18,14 @@ pub struct Fit {
     pub corner_gaps: [[f64; 2]; 4],
     /// The gap at the middle of each edge, bow included: top, right, bottom, left.
     pub middle_gaps: [f64; 4],
-    /// The largest that a gap exceeds the one wanted on its side: how uneven the reveal looks.
+    /// The most by which a gap exceeds the wanted one on its side: how uneven the reveal looks.
     pub unevenness: f64,
 }
 
-/// As far as a work is turned from level.
+/// The largest turn from level.
 pub const MOST_TURN: f64 = 3.0;
 
-/// What counts as the same unevenness, in inches.
+/// The difference in unevenness that counts as none, in inches.
 const TIE: f64 = 1e-9;
 
 /// The opening whose least gap on each side is the wanted one, with the work turned so that the gaps are most even.
@@ -71,7 +71,7 @@ pub fn fit(shape: &Quadrilateral, gaps: [f64; 4], bulk: f64) -> Fit {
 /// The two walls of each corner, by the number of their side: top or bottom, left or right.
 const WALLS: [[usize; 2]; 4] = [[0, 3], [0, 1], [2, 1], [2, 3]];
 
-/// How much farther one point of a side lies from its wall than another, by the turn: `level · cos + slope · sin`.
+/// How much farther one point of a side is from its wall than another, by the turn: `level · cos + slope · sin`.
 #[derive(Clone, Copy, Debug)]
 struct Lean {
     level: f64,
@@ -83,15 +83,15 @@ impl Lean {
         self.level * turn.x + self.slope * turn.y
     }
 
-    /// The turn at which it is nothing.
+    /// The turn at which it is zero.
     fn zero(self) -> Point {
         let heading = Point::new(self.slope.abs(), -self.level * self.slope.signum()).heading();
-        // No minus zero, or a turn of nothing would be shown with a sign.
+        // No negative zero, which would be shown with a sign.
         Point::new(heading.x, heading.y + 0.0)
     }
 }
 
-/// The differences on each side: over its whole length, and to its middle where that is bowed.
+/// The differences on each side: over its whole length, and to its middle if it bows.
 fn leans(shape: &Quadrilateral) -> Vec<Lean> {
     let mut leans = Vec::with_capacity(12);
     for side in 0..4 {
@@ -132,7 +132,7 @@ fn most_even(shape: &Quadrilateral, leans: &[Lean]) -> Point {
     for (at, one) in leans.iter().enumerate() {
         consider(one.zero());
         for other in &leans[at + 1..] {
-            // Where they are equal, and where they are opposite.
+            // Where the differences are equal, and where they are opposite.
             consider(Lean { level: one.level - other.level, slope: one.slope - other.slope }.zero());
             consider(Lean { level: one.level + other.level, slope: one.slope + other.slope }.zero());
         }
@@ -163,14 +163,14 @@ impl<'s> Best<'s> {
         }
     }
 
-    /// Whether a turn as even has a smaller opening, or the same and less of a turn.
+    /// Whether an equally even turn has a smaller opening, or the same opening and a smaller turn.
     fn is_neater(&self, turn: Point) -> bool {
         let gain = Extent::of(self.shape, self.turn).area() - Extent::of(self.shape, turn).area();
         gain > TIE || gain >= -TIE && turn.y.abs() < self.turn.y.abs()
     }
 }
 
-/// How far a turned work reaches.
+/// The extent of the turned work.
 struct Extent {
     least: Point,
     most: Point,

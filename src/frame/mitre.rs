@@ -1,4 +1,4 @@
-//! What holds a mitre together: brads driven through one rail into the next, and keys let into the corner.
+//! Brads driven through one rail into the next, and keys let into the corner.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 use std::fmt;
@@ -11,21 +11,21 @@ use crate::diag::Fault;
 /// A brad in a mitre. Lengths in inches, angles in radians.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Brad {
-    /// Its length, from under the head to the point.
+    /// Length of the brad, from under the head to the point.
     pub length: f64,
-    /// Where it is driven, square to the outer edge: from the corner's long point.
+    /// Distance of the brad from the long point, driven square to the outer edge.
     pub at: f64,
-    /// How far it lies from the nearer of the frame's front and back.
+    /// Distance of the brad from the nearer of front and back.
     pub cover: f64,
-    /// How far it may be driven askew towards front or back.
+    /// The largest angle at which it may be driven askew toward front or back.
     pub skew: f64,
 }
 
-/// What a brad leaves. Lengths in inches; below zero, it comes out by as much. The two edges mean something only where
-/// it bites.
+/// The wood around a brad. Lengths in inches; below zero, the brad comes out by as much. The two edges count only if
+/// the brad bites.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Driven {
-    /// How much of it holds in the next rail; below zero, by how much it falls short of the joint.
+    /// Length of the brad in the next rail; below zero, the distance by which it misses the joint.
     pub bite: f64,
     /// Between its point and the inner edge of the next rail.
     pub to_inner: f64,
@@ -42,16 +42,16 @@ pub enum MitreFault {
     Range(OutOfRange),
     /// A brad that leaves its rail without meeting the joint. Lengths in inches.
     MissesJoint {
-        /// Where it is driven.
+        /// The distance of the brad from the long point.
         at: f64,
-        /// It must be less than this from the long point.
+        /// The limit of that distance.
         below: f64,
     },
     /// A slot as deep as the mitre is long, or deeper. Lengths in inches.
     SlotTooDeep {
         /// The depth.
         depth: f64,
-        /// The mitre's length.
+        /// The length of the mitre.
         mitre: f64,
     },
 }
@@ -89,7 +89,7 @@ impl From<OutOfRange> for MitreFault {
     }
 }
 
-/// What a brad leaves that is driven through one rail's outer edge into the next.
+/// The wood around a brad that is driven through the outer edge of one rail into the next.
 ///
 /// Not askew, `bite = length − at / tan m`. The point lies `at` along the first rail's outer edge and its reach square
 /// to it; the next rail's outer edge leaves the long point at `π − 2 m` from the first's, which for four sides runs
@@ -125,17 +125,17 @@ pub fn brad(face: f64, mitre: f64, brad: Brad) -> Result<Driven, MitreFault> {
 /// A slot sawn across a corner, for a key.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slot {
-    /// The mitre's length, from long point to short point, in inches.
+    /// Length of the mitre, from long point to short point, in inches.
     pub mitre: f64,
-    /// What the slot leaves of it, at the inner edge, in inches.
+    /// The rest of the mitre at the inner edge, in inches.
     pub left: f64,
-    /// How long the key is at the bottom of the slot, in inches.
+    /// Length of the key at the bottom of the slot, in inches.
     pub key: f64,
     /// The area of glue on the key's two sides within one rail, in square inches.
     pub glue: f64,
 }
 
-/// What a slot leaves that is sawn across a corner from the outside, its bottom square to the mitre.
+/// The slot sawn across a corner from the outside, its bottom square to the mitre.
 ///
 /// The mitre is `face / cos m` long; the key's bottom `2 s / tan m`, as far as the outer edges lie apart at the depth
 /// s; its two triangles in each rail have the area `s² / tan m`.

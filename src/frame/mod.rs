@@ -1,4 +1,4 @@
-//! What of a frame is more than a formula: measured art, ovals, moving wood, errors of the saw, fixings, walls.
+//! Geometry and statics beyond a formula: measured art, ovals, moving wood, errors of the saw, fixings, walls.
 //!
 //! Plain functions over plain numbers: lengths in inches, angles in radians, moisture in percent, all approximate.
 //!

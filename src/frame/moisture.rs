@@ -1,4 +1,4 @@
-//! Wood and the air: how much water it holds, how it moves across the grain, and what that does to a mitre.
+//! Wood and air: moisture content, movement across the grain, and its effect on a mitre.
 
 use std::f64::consts::FRAC_PI_2;
 
@@ -32,7 +32,7 @@ pub fn emc(temperature: f64, humidity: f64) -> Result<f64, OutOfRange> {
     Ok(1800.0 / weight * (wet / (1.0 - wet) + (first + 2.0 * second) / (1.0 + first + second)))
 }
 
-/// How much wood moves across the grain, as a part of its size for each percent of moisture content.
+/// Movement across the grain, as a part of the size for each percent of moisture content.
 ///
 /// `C = (S / 100 F) / (1 − S (F − 10) / 100 F)`: the shrinkage from green to ovendry spread evenly below fiber
 /// saturation, and referred to the size at 10 % moisture content.
@@ -47,7 +47,7 @@ pub fn coefficient(shrinkage: f64, saturation: f64) -> Result<f64, OutOfRange> {
     Ok(each / (1.0 - each * (saturation - 10.0)))
 }
 
-/// By how much a size across the grain changes, in its own unit, above zero where it grows: `D · C · (to − from)`.
+/// The change of a size across the grain, in the unit of the size, above zero if it grows: `D · C · (to − from)`.
 ///
 /// Takes the moisture contents in percent; the coefficients hold within `COEFFICIENTS_HOLD`. Source: Wood Handbook
 /// FPL-GTR-190 (2010) ch. 13.
@@ -55,7 +55,7 @@ pub fn change(size: f64, coefficient: f64, [from, to]: [f64; 2]) -> f64 {
     size * coefficient * (to - from)
 }
 
-/// What a mitre of a flat regular frame does when its rails swell across the grain by the fraction `strain` (below
+/// The wedge in a mitre of a flat regular frame when its rails swell across the grain by the fraction `strain` (below
 /// zero: shrink).
 ///
 /// The long side of a rail stays, its width grows: the tangent of the angle between the outer edge and the cut, fresh

@@ -1,4 +1,4 @@
-//! Oval frames: how far around, and the boards their rail is sawn from.
+//! Oval frames: the perimeter, and the boards for the rail.
 
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -16,7 +16,7 @@ pub fn perimeter(width: f64, height: f64) -> Result<f64, OutOfRange> {
     above_zero("the width of the oval", width)?;
     above_zero("the height of the oval", height)?;
     let (mut long, mut short) = (width.max(height) / 2.0, width.min(height) / 2.0);
-    // The first term of the sum, taken together with a².
+    // The first term of the sum, together with a².
     let mut squares = (long * long + short * short) / 2.0;
     let mut power = 1.0;
     // Each step doubles the digits that agree.
@@ -53,7 +53,7 @@ pub struct Board {
     pub ends: [Point; 2],
 }
 
-/// The fewest boards an oval is glued up from.
+/// The fewest boards of an oval.
 pub const FEWEST_BOARDS: u32 = 4;
 /// The most.
 pub const MOST_BOARDS: u32 = 64;
@@ -90,7 +90,7 @@ struct Curve {
 }
 
 impl Curve {
-    /// How far the curve reaches from its middle in a direction.
+    /// The reach of the curve from its middle in a direction.
     fn reach(self, direction: Point) -> f64 {
         (self.across * direction.x).hypot(self.down * direction.y)
     }

@@ -27,12 +27,12 @@ impl Point {
         Self::new(angle.cos(), angle.sin())
     }
 
-    /// How far it is from the origin.
+    /// The distance from the origin.
     pub fn length(self) -> f64 {
         self.x.hypot(self.y)
     }
 
-    /// How far it is from another point.
+    /// The distance from another point.
     pub fn distance(self, other: Self) -> f64 {
         (other - self).length()
     }
@@ -42,7 +42,7 @@ impl Point {
         (self + other) * 0.5
     }
 
-    /// How far it lies along `direction`.
+    /// The distance along `direction`.
     pub fn along(self, direction: Self) -> f64 {
         self.x * direction.x + self.y * direction.y
     }
@@ -57,12 +57,12 @@ impl Point {
         Self::new(self.x * direction.x - self.y * direction.y, self.x * direction.y + self.y * direction.x)
     }
 
-    /// Turned back by as much.
+    /// The opposite turn.
     pub fn turned_back(self, direction: Self) -> Self {
         self.turned(Self::new(direction.x, -direction.y))
     }
 
-    /// The direction in which it lies from the origin; the x axis for the origin itself.
+    /// The direction from the origin; the x axis for the origin itself.
     pub fn heading(self) -> Self {
         let length = self.length();
         if length > 0.0 { Self::new(self.x / length, self.y / length) } else { Self::new(1.0, 0.0) }

@@ -11,7 +11,7 @@ use corners::{adjusted, diagonals, edges, on_first, on_second, with_equal_diagon
 pub use fault::{CORNERS, EDGES, QuadrilateralFault};
 use fault::{DIAGONALS, OUT_OF_SQUARE};
 
-/// What was measured on a work, in inches.
+/// The measured lengths of a work, in inches.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Measured {
     /// Top, right, bottom, left.
@@ -22,14 +22,14 @@ pub struct Measured {
     pub middles: [Option<f64>; 2],
 }
 
-/// What a quadrilateral was placed by.
+/// The diagonals that place a quadrilateral.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Basis {
-    /// No diagonal was measured: both are taken to be equal.
+    /// No diagonal was measured: both count as equal.
     EqualDiagonals,
     /// One diagonal settles it.
     OneDiagonal,
-    /// Both were measured, one more than it takes: the shape that disagrees least with all six lengths.
+    /// Both were measured, one more than needed: the shape that disagrees least with all six lengths.
     BothDiagonals,
 }
 
@@ -42,17 +42,17 @@ pub struct Quadrilateral {
     pub middles: [Point; 4],
     /// How far each edge bows out at its middle (in, where below zero): top, right, bottom, left.
     pub bows: [f64; 4],
-    /// What it was placed by.
+    /// The diagonals that place it.
     pub basis: Basis,
     /// The most by which a measured length differs from the shape's; zero unless both diagonals were measured.
     pub misfit: f64,
 }
 
-/// Bows beyond this part of the length they are measured on are slips of the tape.
+/// A bow beyond this part of the measured length is a slip of the tape.
 const MOST_BOW: f64 = 0.1;
 
 impl Quadrilateral {
-    /// The shape that measured lengths make.
+    /// The shape of the measured lengths.
     ///
     /// One diagonal: the shape that has the five lengths. Both: the least sum of squared disagreements over all six
     /// lengths, with the largest of them as `misfit`. None: the shape with equal diagonals. A length at mid-span is
@@ -86,7 +86,7 @@ impl Quadrilateral {
         diagonals(&self.corners)
     }
 
-    /// How far each corner is from a right angle, in radians, above zero where it is blunt: clockwise, top left first.
+    /// The difference of each corner from a right angle, in radians, above zero if blunt: clockwise, top left first.
     pub fn out_of_square(&self) -> [f64; 4] {
         out_of_square(&self.corners)
     }

@@ -1,4 +1,4 @@
-//! What small errors at the saw do to a frame.
+//! The effect of small saw errors on a frame.
 
 use std::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4};
 
@@ -8,7 +8,7 @@ use super::wedge::{Wedge, cut_length, mitre};
 /// The largest saw error that counts as small, in degrees.
 const MOST_ERROR: f64 = 5.0;
 
-/// What becomes of four rails whose mitres are all off by the same angle.
+/// Four rails whose mitres are all off by the same angle.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MitresOff {
     /// Three corners pulled tight: how far the long points of the last lie apart, in inches.
@@ -19,7 +19,7 @@ pub struct MitresOff {
     pub corner: Wedge,
 }
 
-/// What becomes of a frame of four rails when every mitre is off by `error` (radians, above zero where the saw was set
+/// The effect on a frame of four rails if every mitre is off by `error` (radians, above zero if the saw was set
 /// to more than 45° from square, so that the ends are too sharp).
 ///
 /// Three corners pulled tight: each turns by `2 ε`, and the long points of the last are `4 ε √(W² + H²)` apart, its
@@ -95,10 +95,10 @@ pub fn diagonals(width: f64, height: f64, angle: f64) -> Result<[f64; 2], OutOfR
     Ok([1.0, -1.0].map(|sign| (squares + sign * 2.0 * width * height * angle.sin()).max(0.0).sqrt()))
 }
 
-/// What becomes of a frame with two opposite rails of unequal length.
+/// A frame with two opposite rails of unequal length.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct UnequalRails {
-    /// How far each corner stands off square, in radians: sharper at the longer rail, blunter at the shorter.
+    /// The difference of each corner from square, in radians: sharper at the longer rail, blunter at the shorter.
     pub corner: f64,
     /// The wedge at both ends of the longer rail.
     pub at_longer: Wedge,
@@ -108,7 +108,7 @@ pub struct UnequalRails {
     pub step: f64,
 }
 
-/// What becomes of a frame when two opposite rails differ by `difference`, by the length of the rails between them.
+/// The effect on a frame if two opposite rails differ by `difference`, by the length of the rails between them.
 ///
 /// Corners stand `δ / (2 (S − face))` off square, mitres open by that times `face · √2`, outside at the longer rail and
 /// inside at the shorter; clamped square it leaves a step of δ. True to the first order of δ. The face comes off the

@@ -13,9 +13,9 @@ pub struct Piece {
     pub width: f64,
     /// Outside height.
     pub height: f64,
-    /// Each hook, from the piece's left.
+    /// Each hook, from the left of the piece.
     pub hooks: Vec<f64>,
-    /// How far the hooks lie below the piece's top.
+    /// Distance of the hooks below the top of the piece.
     pub drop: f64,
 }
 
@@ -26,16 +26,16 @@ pub struct Wall {
     pub width: f64,
     /// From the floor to the ceiling.
     pub height: f64,
-    /// The line on which the middle of the row or grid lies, above the floor.
+    /// Height of the middle of the row or grid above the floor.
     pub centre: f64,
 }
 
 /// The gaps between pieces, and between rows.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Gaps {
-    /// Alike between the pieces and at both ends of the wall; between rows the same.
+    /// Equal between pieces, at both ends of the wall, and between rows.
     Equal,
-    /// Given, with what is left over halved between the ends of the wall. In inches.
+    /// Given, in inches; the rest is halved between the ends of the wall.
     Given(f64),
 }
 
@@ -58,7 +58,7 @@ pub struct Hung {
     pub hooks: Vec<Point>,
 }
 
-/// Pieces on their places.
+/// Pieces in place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Hanging {
     /// The pieces in the order they were given, row by row.
@@ -69,7 +69,7 @@ pub struct Hanging {
     pub end: f64,
 }
 
-/// What rounding may leave of nothing, in inches: what just fits does fit.
+/// Rounding dust, in inches, so that pieces that just fit do fit.
 const GRAIN: f64 = 1e-9;
 
 /// Pieces side by side in the order given, the middle of each on the centre line.
@@ -106,7 +106,7 @@ fn chosen(wall: &Wall, pieces: &[Piece], gaps: Gaps) -> Result<Hanging, WallFaul
     let mut wrong = WallFault::NoPieces;
     for rows in 1..=pieces.len() {
         match Cells::of(pieces, pieces.len().div_ceil(rows)).hang(wall, pieces, gaps) {
-            // More rows are narrower; they only reach farther up and down.
+            // More rows are narrower, and only taller.
             Err(fault @ WallFault::TooWide { .. }) => wrong = fault,
             settled => return settled,
         }
@@ -190,7 +190,7 @@ impl Piece {
     }
 }
 
-/// How many there are, for arithmetic.
+/// A count as a float.
 fn count(cells: &[f64]) -> f64 {
     cells.iter().fold(0.0, |count, _| count + 1.0)
 }

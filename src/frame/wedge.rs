@@ -1,10 +1,10 @@
-//! A mitre whose faces do not meet: how wide it stands open, and where.
+//! A mitre whose faces do not meet: the width of the gap, and where it opens.
 
 use std::f64::consts::PI;
 
 use super::fault::{OutOfRange, within};
 
-/// Where a mitre stands open.
+/// Where a mitre opens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Opens {
     /// Nowhere: its faces meet.
@@ -20,9 +20,9 @@ pub enum Opens {
 pub struct Wedge {
     /// Between the faces, in radians, zero or more.
     pub angle: f64,
-    /// How wide it is at its open end, in inches.
+    /// The width at the open end, in inches.
     pub gap: f64,
-    /// At which end that is.
+    /// The open end.
     pub opens: Opens,
 }
 

@@ -76,7 +76,7 @@ impl Design {
         let Some(kind) = kind_of(self.book().name(figure).of) else {
             return Err(Diagnostic::of(
                 &codes::figure::AIM,
-                format!("{} is no amount that could be aimed at", self.name_of(figure)),
+                format!("{} is not an amount that you can aim at", self.name_of(figure)),
             ));
         };
         if wanted.kind != kind {

@@ -59,7 +59,7 @@ fn read_row(table: &mut Table, row: &toml_edit::Table) -> Result<(), Diagnostic>
     let also = also.into_iter().flatten().filter_map(|value| value.as_str());
     for one in [word].into_iter().chain(also) {
         if table.meant(one).is_some() || one.to_lowercase() != one {
-            let message = format!("{one} stands twice in its table, or is not in small letters");
+            let message = format!("{one} is in its table twice, or is not in small letters");
             return Err(fault(message, row.get("word")));
         }
         if one == word {

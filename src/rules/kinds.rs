@@ -296,7 +296,7 @@ fn kind_of(of: Type) -> Option<Kind> {
 }
 
 fn pair_type(op: Op, left: Type, right: Type) -> Result<Type, String> {
-    let both = |deed: &str| format!("cannot {deed} {} and {}", left.with_article(), right.with_article());
+    let both = |verb: &str| format!("cannot {verb} {} and {}", left.with_article(), right.with_article());
     match op {
         Op::Else => either(left, right).ok_or_else(|| both("choose between")),
         Op::Or | Op::And => {

@@ -122,10 +122,11 @@ fn no_entry(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
         let first = rest.split_whitespace().next().unwrap_or_default();
         let message = match ENTRIES.iter().find(|(word, _)| *word == first) {
             Some((word, form)) => format!("this {word} cannot be read; it is written: {form}"),
-            None if rest.starts_with([' ', '\t']) => "an indented line goes on with an entry, and none is open".into(),
-            None => {
-                "this is no rule: an entry starts with a word such as field, for or stop, or is NAME = FORMULA".into()
+            None if rest.starts_with([' ', '\t']) => {
+                "an indented line continues an entry, but there is no entry before it".into()
             }
+            None => "this is not a rule: an entry starts with a word such as field, for or stop, or is NAME = FORMULA"
+                .into(),
         };
         return Diagnostic::of(&codes::rules::SYNTAX, message).at(at..at + rest.len());
     }
@@ -160,7 +161,7 @@ fn may_stand(positives: &[Rule]) -> String {
             names.push(name);
         }
     }
-    format!("this cannot be read; here may stand {}", list(&names, "or"))
+    format!("this cannot be read; possible here: {}", list(&names, "or"))
 }
 
 struct Reader {

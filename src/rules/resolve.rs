@@ -402,7 +402,7 @@ impl Maker<'_> {
     pub(super) fn look_up(&self, name: &Placed, scope: &[u8]) -> Result<Slot, Diagnostic> {
         let (text, place) = name;
         if text.contains('#') {
-            return Err(Diagnostic::of(&codes::rules::SYNTAX, "`#` stands only in an entry with `#` in its name")
+            return Err(Diagnostic::of(&codes::rules::SYNTAX, "`#` works only in an entry with `#` in its name")
                 .at(place.clone()));
         }
         let Some(&slot) = self.index.get(text) else {
@@ -428,7 +428,7 @@ impl Maker<'_> {
         Ok(match &term.form {
             Form::Literal(quantity) => Node::Amount(quantity.amount.clone(), quantity.kind),
             Form::Word(word) => Node::Word(word.as_str().into()),
-            Form::This => return Err(fault("`#` stands only in an entry with `#` in its name")),
+            Form::This => return Err(fault("`#` works only in an entry with `#` in its name")),
             Form::Name(name) if name == "idle" => Node::Idle,
             Form::Name(name) if name == "missing" => Node::Missing,
             Form::Name(name) if name == "build" => Node::Build,
@@ -512,8 +512,9 @@ fn distinct(words: &[Placed]) -> Result<Vec<String>, Diagnostic> {
     let mut list: Vec<String> = Vec::new();
     for (word, place) in words {
         if list.contains(word) {
-            return Err(Diagnostic::of(&codes::rules::DEFINED, format!("\"{word}\" stands twice in its table"))
-                .at(place.clone()));
+            return Err(
+                Diagnostic::of(&codes::rules::DEFINED, format!("\"{word}\" is in its table twice")).at(place.clone())
+            );
         }
         list.push(word.clone());
     }

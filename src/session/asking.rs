@@ -13,7 +13,7 @@ use crate::word::{Args, Given, Kind};
 impl Session {
     pub(super) fn why(&mut self, args: &Args) -> Result<Reply, Faults> {
         let design = self.bench.design();
-        let slot = named(&design, args).map_err(|found| or_else(found, || Some("sheet".into())))?;
+        let slot = named(&design, args).map_err(|found| found.or_else(|| Some("sheet".into())))?;
         match design.explain(slot) {
             Ok(steps) => Ok(Reply::Why(design, steps)),
             Err(why) => Err(design.refusal(slot, why).into()),
@@ -41,7 +41,7 @@ impl Session {
         if args.one(Kind::Figure).is_none() {
             return Ok(Reply::Tolerance(design, None));
         }
-        let slot = named(&design, args).map_err(|found| or_else(found, || Some("tolerance".into())))?;
+        let slot = named(&design, args).map_err(|found| found.or_else(|| Some("tolerance".into())))?;
         match design.tolerance(slot) {
             Ok(_) => Ok(Reply::Tolerance(design, Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
@@ -129,9 +129,4 @@ fn set_plainly(design: &mut Design, field: &str, given: &Given) -> Result<(), Di
 /// The field or figure that a line asks about.
 fn named(design: &Design, args: &Args) -> Result<Slot, Diagnostic> {
     design.slot(args.text(Kind::Figure)).map_err(|refusal| Diagnostic::from(refusal).at(args.span(Kind::Figure)))
-}
-
-/// A finding with a line where it has none.
-pub(super) fn or_else(found: Diagnostic, line: impl FnOnce() -> Option<String>) -> Diagnostic {
-    found.or_else(line)
 }

@@ -3,23 +3,19 @@
 use std::path::Path;
 use std::rc::Rc;
 
-use super::book_told::mended;
 use super::booked::{Booked, Label, Opened, PickedUp};
-use super::command::WORDS;
 use super::fresh::fresh;
 use super::reply::{Faults, Reply};
 use super::session::Session;
-use super::shelf::Shelf;
+use super::stored::{find, find_if, keep, new_name, on_bench, revision, tape};
 use super::trail::{Framed, Trail};
-use crate::book::text::{self, Difference, LeftOut};
-use crate::book::{self, Address, BookFault, Draft, NameFault, Revision};
+use crate::book::text::{self, Difference};
+use crate::book::{self, Address, Draft, Revision};
 use crate::diag::{Diagnostic, codes};
-use crate::measure::Graduation;
 use crate::measure::write::Manner;
+use crate::rules::Design;
 use crate::rules::book::WALL;
-use crate::rules::{Condition, Design, Wall};
-use crate::shop::Settings;
-use crate::word::{Args, Given, Kind, reserved};
+use crate::word::{Args, Given, Kind};
 
 /// How many designs a list shows unless all are asked for.
 const SHOWN: usize = 100;
@@ -189,47 +185,8 @@ fn booked(booked: Booked) -> Reply {
     Reply::Book(Box::new(booked))
 }
 
-/// The name of a design as a line of several has it: in quotes where it would be read as something else.
-pub(super) fn typed(name: &str) -> String {
-    if reserved(WORDS).contains(name) { format!("\"{name}\"") } else { name.into() }
-}
-
-/// Whether a design may get this name.
-pub(super) fn new_name(shelf: &Shelf, name: &str) -> Result<(), BookFault> {
-    book::name::check_name(name)?;
-    let is_there = || shelf.look(|book| book.revision(&Address { name: name.into(), revision: None })).is_ok();
-    if reserved(WORDS).contains(name) && !is_there() {
-        return Err(BookFault::Name(NameFault::Reserved { name: name.into() }));
-    }
-    Ok(())
-}
-
 /// The page of a label in the rules.
 const LABEL: &str = "label";
-
-/// Saves a design under a name.
-pub(super) fn keep(shelf: &Shelf, draft: &Draft, name: &str, note: Option<&str>) -> Result<book::Kept, BookFault> {
-    new_name(shelf, name)?;
-    if draft.is_empty() {
-        return Err(BookFault::Empty);
-    }
-    let now = shelf.host().now();
-    shelf.change(|book| book.keep(name, note, draft, now))
-}
-
-/// The revision of `NAME` or `NAME@REVISION`.
-pub(super) fn revision(shelf: &Shelf, text: &str) -> Result<Revision, BookFault> {
-    let address = Address::read(text)?;
-    shelf.look(|book| book.revision(&address))
-}
-
-/// A revision put on a fresh design and on its wall, and what the rules of today do not take.
-pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftOut>) {
-    let wall = Wall::of(&fresh);
-    let (mut design, left_out) = text::design(&revision.draft.fields, fresh);
-    wall.put_behind(&mut design);
-    (design, left_out)
-}
 
 /// What was saved about the wall, where the wall is another now: each difference with the line that brings it back.
 fn wall_differences(draft: &Draft, design: &Design) -> Vec<(Difference, String)> {
@@ -244,25 +201,4 @@ fn wall_differences(draft: &Draft, design: &Design) -> Vec<(Difference, String)>
         None => format!("clear {name}"),
     };
     differences.into_iter().map(|one| (one.clone(), line(&one.name))).collect()
-}
-
-/// The tape that a revision was kept by.
-fn tape(revision: &Revision) -> Option<Graduation> {
-    Graduation::all().find(|one| one.name == revision.draft.tape)
-}
-
-/// Designs that have the words.
-pub(super) fn find(shelf: &Shelf, words: &str, most: usize) -> Result<Booked, BookFault> {
-    shelf.look(|book| book.find(words, most)).map(found)
-}
-
-/// Designs that meet a condition; a finding against it has its place in the condition.
-pub(super) fn find_if(shelf: &Shelf, text: &str, most: usize, settings: &Settings) -> Result<Booked, Diagnostic> {
-    let (rules, unit) = (&settings.rules, settings.unit());
-    let condition = Condition::read(text, rules).map_err(|found| mended(found, text, rules, unit))?;
-    Ok(found(shelf.look(|book| book.find_if(&condition, most))?))
-}
-
-fn found((entries, count): (Vec<book::Entry>, usize)) -> Booked {
-    Booked::List { entries, count, all: None, none: ("no design in use is found", "book") }
 }

@@ -1,6 +1,6 @@
 //! `figure NAME = FORMULA`: a figure of the design at the bench alone.
 
-use super::book_told::with_unit;
+use super::formula_fault::with_unit;
 use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;

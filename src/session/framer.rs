@@ -4,7 +4,6 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::book;
 use super::fresh::fresh;
 use super::handle::Handle;
 use super::names::field;
@@ -13,7 +12,7 @@ use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::trail::Framed;
 use super::workshop::Paper;
-use super::{planning, stock};
+use super::{planning, stock, stored};
 use super::{planning::SCRIPT_STEPS, stylist};
 use crate::book::Draft;
 use crate::cut::Limits;
@@ -140,7 +139,7 @@ impl Framer {
     /// # Errors
     /// The name cannot be one; the book cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
-        let kept = book::keep(&self.shelf, draft, name, None);
+        let kept = stored::keep(&self.shelf, draft, name, None);
         kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
     }
 

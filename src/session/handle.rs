@@ -172,5 +172,5 @@ pub(super) fn framed_of(handle: &dyn DesignHandle) -> Result<Framed, Diagnostic>
         .as_any()
         .downcast_ref::<Handle>()
         .map(Handle::framed)
-        .ok_or_else(|| Diagnostic::of(&codes::script::ARGUMENT, "this is no design of the bench"))
+        .ok_or_else(|| Diagnostic::of(&codes::script::ARGUMENT, "this is not a design of the bench"))
 }

@@ -1,9 +1,9 @@
 //! Revisions of a design one after another, and two designs side by side.
 
-use super::book::revision;
 use super::booked::{Booked, Past, Side};
 use super::reply::{Faults, Reply};
 use super::session::Session;
+use super::stored::revision;
 use crate::book::Revision;
 use crate::book::text::{self, Difference};
 use crate::rules::{Design, Role, Way};

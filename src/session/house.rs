@@ -192,7 +192,7 @@ fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String
         Some(other) => return Err(format!("gives the level {other}; it is stop, warn or note")),
         None => return Err("gives a map without `level`: stop, warn or note".into()),
     };
-    let says = text("says")?.ok_or("gives a map without `says`, which tells what is the matter")?;
+    let says = text("says")?.ok_or("returns a map without `says`, the message")?;
     let name = text("name")?.map_or_else(|| style.to_string(), |name| format!("{style}.{name}"));
     let mend = text("mend")?.filter(|line| would_set(design, line));
     Ok(Finding { level, name, says: Says::quoted(says), mend })

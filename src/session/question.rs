@@ -150,8 +150,13 @@ impl Question {
                 None => {
                     let (all, close) = (known().collect::<Vec<_>>(), near(kind, known()));
                     let message = match close.first() {
-                        Some(close) => format!("the kind of {name} is {kind}, which is none; is it \"{close}\"?"),
-                        None => format!("the kind of {name} is {kind}, which is none; there are {}", list(&all, "and")),
+                        Some(close) => {
+                            format!("the kind of {name} is {kind}, which does not exist; did you mean \"{close}\"?")
+                        }
+                        None => format!(
+                            "the kind of {name} is {kind}, which does not exist; there are {}",
+                            list(&all, "and")
+                        ),
                     };
                     Err(Diagnostic::of(&codes::style::SHAPE, message))
                 }

@@ -4,7 +4,6 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 use std::rc::Rc;
 
-use super::asking::or_else;
 use super::command::{WORDS, takes, word};
 use super::files::Grants;
 use super::fresh::{fit, fresh};
@@ -302,7 +301,7 @@ impl Session {
         let before = self.bench.design();
         self.bench.work(|design| design.clear(name)).map_err(|refusal| {
             let near = if let Refusal::Unknown { near, .. } = &refusal { near.clone() } else { Vec::new() };
-            or_else(refusal.into(), || Some(clears(&before, &near)))
+            Diagnostic::from(refusal).or_else(|| Some(clears(&before, &near)))
         })?;
         Ok(self.changed(Done::Clear(name.into()), &before))
     }

@@ -198,7 +198,7 @@ impl Asks<'_> {
         let fields = || design.book().all_names();
         let known = |key: &str| key == "build" || style.asked(key).is_some() || fields().any(|name| name == key);
         let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
-        let message = format!("{key} is no field, and the style {} does not ask for it", style.name);
+        let message = format!("{key} is not a field, and the style {} does not ask for it", style.name);
         let value = match self {
             Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
             // A script has its own ways to write a value.

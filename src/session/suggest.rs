@@ -1,5 +1,8 @@
 //! What is said of a line that no form of its word fits, with a line that runs.
 
+// Each question here is about a few of many.
+#![allow(clippy::wildcard_enum_match_arm)]
+
 use super::session::Session;
 use crate::diag::{Diagnostic, codes, near};
 use crate::word::{Arg, Args, Given, Kind, Stuck};
@@ -44,7 +47,7 @@ impl Session {
         let given: Vec<&Given> = args.iter().collect();
         for one in given.into_iter().rev() {
             let is_saved = matches!(one.arg.kind, Kind::Design | Kind::Revision | Kind::Retired);
-            if is_saved && super::book::revision(&self.shelf, one.text()).is_err() {
+            if is_saved && super::stored::revision(&self.shelf, one.text()).is_err() {
                 before.replace_range(one.span.clone(), &self.example(one.arg, args)?);
             }
         }

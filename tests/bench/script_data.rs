@@ -218,7 +218,7 @@ fn what_cannot_be_found_is_said_in_the_words_of_the_function() {
     for (line, said) in [
         ("moisture(70degF, 120%)", "the relative humidity is 120 %, and must be from 0 to 100 %"),
         ("moisture(70, 35%)", "temperature is a temperature, and 70 has no unit"),
-        ("places(20in, 2in, 0in, 8in)", "places stand some way apart, and the pitch is 0\""),
+        ("places(20in, 2in, 0in, 8in)", "places need some distance between them, but the pitch is 0\""),
         ("places(20in, 2in, 1/1000000in, 8in)", "a pitch of 0\" + under 0.0001\" gives more places than any side has"),
         ("swelling(2in, -3, 1%)", "the number of sides is 0, and must be from 3 to 12"),
         ("swelling(2in, 4.5, 1%)", "sides is a whole number, and 4.5 is not"),

@@ -153,7 +153,7 @@ fn answers_are_held_to_their_limits() {
         ("style narrow-float gap=5/8", "gap is from 1/8\" to 1/2\", not 5/8\""),
         ("style narrow-float gap=2lb", "gap is a length, not a mass"),
         ("style narrow-float flush=perhaps", "flush is yes or no, not perhaps"),
-        ("style narrow-float gpa=1/4", "gpa is no field, and the style narrow-float does not ask for it"),
+        ("style narrow-float gpa=1/4", "gpa is not a field, and the style narrow-float does not ask for it"),
         ("style canted-tray lean=3", "lean is an angle, not a number"),
         ("style canted-tray lean=50°", "lean is from 5° to 40°, not 50°"),
         ("style object-box", "the style object-box frames object, and this is canvas"),

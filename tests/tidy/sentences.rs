@@ -73,7 +73,7 @@ fn gather(tokens: TokenStream, found: &mut Vec<String>) {
                     tokens.by_ref().find(|token| match token {
                         TokenTree::Group(group) => group.delimiter() == proc_macro2::Delimiter::Brace,
                         TokenTree::Punct(sign) => sign.as_char() == ';',
-                        _ => false,
+                        TokenTree::Ident(_) | TokenTree::Literal(_) => false,
                     });
                 }
             }

@@ -87,10 +87,10 @@ fn of_a_damaged_file_nothing_is_taken() {
     let whole = text(&host);
     let cases: Vec<(String, usize, &str)> = vec![
         (String::new(), 1, "the file is empty"),
-        ("art 16 x 20\n".into(), 1, "it is no JSON object"),
+        ("art 16 x 20\n".into(), 1, "it is not a JSON object"),
         ("{\"a\":1}\n".into(), 1, "the first line of an export is"),
         (whole.replace("\"format\":1", "\"format\":9"), 1, "it is of a newer program, format 9"),
-        (whole[..whole.len() - 40].into(), 5, "it is no JSON object"),
+        (whole[..whole.len() - 40].into(), 5, "it is not a JSON object"),
         (whole.replace("\"time\":\"2026-03-02T12:01:00Z\",", ""), 4, "time is missing"),
         (whole.replace("2026-03-02T12:01:00Z", "yesterday"), 4, "time is like 2026-03-02T12:01:00Z, not"),
         (whole.replace("2026-03-02T12:01:00Z", "9999-99-99T99:99:99Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),

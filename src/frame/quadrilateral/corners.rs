@@ -1,15 +1,15 @@
-//! Where four corners lie by the lengths between them.
+//! The places of four corners, by the lengths between them.
 
 use super::super::point::Point;
 use super::fault::QuadrilateralFault;
 
-/// The lengths between corners that follow each other.
+/// The lengths between neighboring corners.
 pub(super) fn edges(corners: &[Point; 4]) -> [f64; 4] {
     let [a, b, c, d] = *corners;
     [a.distance(b), b.distance(c), c.distance(d), d.distance(a)]
 }
 
-/// The lengths between corners across from each other.
+/// The lengths between opposite corners.
 pub(super) fn diagonals(corners: &[Point; 4]) -> [f64; 2] {
     [corners[0].distance(corners[2]), corners[1].distance(corners[3])]
 }
@@ -108,10 +108,10 @@ pub(super) fn adjusted(edges: [f64; 4], [first, second]: [f64; 2]) -> Result<[Po
         let before = moved;
         moved = next.iter().zip(lengths).map(|(next, now)| (next - now).abs()).fold(0.0, f64::max);
         lengths = next;
-        // Near the end it moves by the grain of the numbers alone.
+        // Near the end it moves only by rounding errors.
         if moved <= 1e-11 * first && moved >= before || moved == 0.0 {
             let corners = on_five(lengths);
-            // Lengths that make no two triangles have been bent to.
+            // The lengths no longer make two triangles.
             let bent = self::edges(&corners).into_iter().zip(lengths).any(|(is, now)| (is - now).abs() > 1e-9 * first);
             if bent {
                 break;
@@ -122,7 +122,7 @@ pub(super) fn adjusted(edges: [f64; 4], [first, second]: [f64; 2]) -> Result<[Po
     Err(QuadrilateralFault::DiagonalsApart { second, by_first })
 }
 
-/// More than any pair of diagonals takes that comes together at all.
+/// More than any pair of diagonals needs if it comes together.
 const MOST_STEPS: usize = 100;
 
 fn on_five([top, right, bottom, left, first, _]: [f64; 6]) -> [Point; 4] {

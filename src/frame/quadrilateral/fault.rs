@@ -1,4 +1,4 @@
-//! Why lengths make no work that can be framed.
+//! Faults of measured lengths.
 
 use std::f64::consts::FRAC_PI_4;
 use std::fmt;
@@ -21,37 +21,37 @@ pub(super) const OUT_OF_SQUARE: f64 = FRAC_PI_4;
 /// the top and from the top left.
 #[derive(Clone, Debug, PartialEq)]
 pub enum QuadrilateralFault {
-    /// A length that is none.
+    /// A length out of range.
     NoLength(OutOfRange),
     /// An edge that is longer than the other three together.
     EdgeTooLong {
-        /// Which edge.
+        /// The edge.
         edge: usize,
-        /// Its length.
+        /// The length.
         length: f64,
-        /// By how much.
+        /// The distance.
         by: f64,
     },
     /// A diagonal that is longer than two edges together.
     DiagonalTooLong {
         /// 0 from the top left, 1 from the top right.
         diagonal: usize,
-        /// Its length.
+        /// The length.
         length: f64,
         /// The edges that end where it ends.
         edges: [usize; 2],
-        /// It must be less than this.
+        /// The limit, which it must stay below.
         below: f64,
     },
     /// A diagonal so short that a corner would point inwards.
     DiagonalTooShort {
         /// 0 from the top left, 1 from the top right.
         diagonal: usize,
-        /// Its length.
+        /// The length.
         length: f64,
-        /// Which corner.
+        /// The corner.
         corner: usize,
-        /// It must be more than this.
+        /// The limit, which it must exceed.
         above: f64,
     },
     /// Edges that no shape with equal diagonals has.
@@ -60,23 +60,23 @@ pub enum QuadrilateralFault {
     DiagonalsApart {
         /// The second diagonal as measured.
         second: f64,
-        /// What it is by the edges and the first.
+        /// Its length by the edges and the first diagonal.
         by_first: f64,
     },
     /// A corner too far from a right angle.
     OutOfSquare {
-        /// Which corner.
+        /// The corner.
         corner: usize,
-        /// How far it is from square, in degrees.
+        /// The difference from square, in degrees.
         degrees: f64,
     },
     /// An edge that bows more than any work does.
     BowsTooMuch {
-        /// What was measured, with its article.
+        /// The measured length, with its article.
         what: &'static str,
         /// The length at mid-span.
         length: f64,
-        /// What it is between straight edges.
+        /// The length between straight edges.
         straight: f64,
     },
 }
@@ -119,7 +119,7 @@ impl fmt::Display for QuadrilateralFault {
             ),
             Self::OutOfSquare { corner, degrees } => write!(
                 f,
-                "the {} corner is {}° from square; more than {}° is no work for a frame of four right angles",
+                "the {} corner is {}° from square; a frame with four right angles takes at most {}°",
                 CORNERS[*corner],
                 shown(*degrees),
                 shown(OUT_OF_SQUARE.to_degrees())

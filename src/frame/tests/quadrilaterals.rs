@@ -175,10 +175,7 @@ fn what_makes_no_shape_is_refused() {
     assert!(
         matches!(fault, QuadrilateralFault::DiagonalTooShort { diagonal: 1, above, .. } if (above - 4.0).abs() < 1e-9)
     );
-    refused(
-        by(14.0),
-        "the top left corner is 45.951° from square; more than 45° is no work for a frame of four right angles",
-    );
+    refused(by(14.0), "the top left corner is 45.951° from square; a frame with four right angles takes at most 45°");
     refused(
         Measured { middles: [Some(20.0), None], ..square },
         "the width at half the height is 20 in, and 16 in between straight edges; edges bow less than that",

@@ -1,4 +1,4 @@
-//! Why pieces do not hang.
+//! Faults of pieces on a wall.
 
 use std::fmt;
 
@@ -12,42 +12,42 @@ pub enum WallFault {
     Range(OutOfRange),
     /// A number of a piece outside its range.
     Piece {
-        /// Which piece.
+        /// The piece.
         piece: usize,
-        /// Which number.
+        /// The number.
         fault: OutOfRange,
     },
     /// Nothing to hang.
     NoPieces,
     /// No rows, or more rows than pieces.
     Rows {
-        /// The rows asked for.
+        /// The rows wanted.
         rows: usize,
-        /// The pieces there are.
+        /// The number of pieces.
         pieces: usize,
     },
-    /// A hook beside its piece, or below it.
+    /// A hook beside or below its piece.
     HookOff {
-        /// Which piece.
+        /// The piece.
         piece: usize,
-        /// By how much.
+        /// The distance.
         by: f64,
     },
     /// Wider than the wall.
     TooWide {
-        /// What the pieces and their gaps take.
+        /// The width of the pieces and their gaps.
         takes: f64,
-        /// The wall's width.
+        /// The width of the wall.
         wall: f64,
     },
     /// Below the floor.
     BelowFloor {
-        /// By how much.
+        /// The distance.
         by: f64,
     },
     /// Above the ceiling.
     AboveCeiling {
-        /// By how much.
+        /// The distance.
         by: f64,
     },
 }

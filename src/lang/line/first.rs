@@ -186,7 +186,7 @@ impl<'t> First<'t> {
         let rest = self.rest(text, self.at, Takes::Value);
         let shown = text.get(rest.clone()).unwrap_or_default();
         if names.is_variable(self.subject) {
-            let message = format!("{} is a variable, and nothing stands between it and {shown}", self.subject);
+            let message = format!("{} is a variable; an operator is missing between it and {shown}", self.subject);
             return Misread::new(self.span.start..rest.end, message).or(format!("{} = {shown}", self.subject));
         }
         let message = format!("unknown word {}, and two values side by side make no expression", self.subject);

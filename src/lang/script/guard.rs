@@ -125,7 +125,7 @@ struct NoSubject(Sort, Option<String>);
 
 impl fmt::Display for NoSubject {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "`switch` tells whole numbers, texts and yes/no apart, not {}", self.0.with_article())
+        write!(f, "`switch` takes whole numbers, texts and yes/no, not {}", self.0.with_article())
     }
 }
 

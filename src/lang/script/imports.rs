@@ -43,7 +43,7 @@ impl fmt::Display for Refused {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Name(name) => {
-                write!(f, "`{name}` is no name of a script: letters, digits, `_`, `-` and `/` make one")
+                write!(f, "`{name}` is not a script name; use letters, digits, `_`, `-` and `/`")
             }
             Self::Circle(names) => write!(f, "these scripts import one another: {}", names.join(", ")),
             Self::Missing(name) => write!(f, "there is no script `{name}`"),

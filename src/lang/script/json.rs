@@ -18,9 +18,9 @@ pub fn read_json(name: &str, text: &str) -> Result<Value, Diagnostic> {
         let at = (start + error.column().saturating_sub(1)).min(text.len());
         let error = error.to_string();
         let reason = error.split(" at line ").next().unwrap_or_default().to_string();
-        Diagnostic::of(&codes::script::JSON, format!("this is no JSON: {reason}")).at(at..at).inside(name, text)
+        Diagnostic::of(&codes::script::JSON, format!("this is not JSON: {reason}")).at(at..at).inside(name, text)
     })?;
-    value(json).map_err(Diagnostic::new)
+    value(json).map_err(|why| Diagnostic::of(&codes::script::JSON, why))
 }
 
 fn value(json: Json) -> Result<Value, String> {
@@ -120,7 +120,7 @@ mod tests {
     fn what_is_no_json_is_placed() {
         let text = "{\n  \"a\": nil\n}";
         let found = read_json("t.json", text).unwrap_err();
-        assert!(found.message().starts_with("this is no JSON: "), "{}", found.message());
+        assert!(found.message().starts_with("this is not JSON: "), "{}", found.message());
         assert_eq!(line_column(text, found.span.unwrap().start).0, 2);
     }
 }

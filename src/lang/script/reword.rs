@@ -97,7 +97,7 @@ pub fn message(error: &EvalAltResult) -> String {
         EvalAltResult::ErrorForbiddenVariable(name, _) => forbidden(name),
         EvalAltResult::ErrorTooManyVariables(_) => "there are too many variables".into(),
         EvalAltResult::ErrorTooManyModules(_) => "too many scripts are imported".into(),
-        EvalAltResult::LoopBreak(..) => "`break` and `continue` stand inside a loop".into(),
+        EvalAltResult::LoopBreak(..) => "`break` and `continue` work only inside a loop".into(),
         _ => "the script broke off".into(),
     }
 }

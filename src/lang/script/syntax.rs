@@ -30,8 +30,8 @@ fn message(error: &ParseErrorType) -> String {
         ParseErrorType::MissingSymbol(_) => "a sign is missing".into(),
         ParseErrorType::MalformedIndexExpr(_) => "a position in brackets is a whole number or a name in quotes".into(),
         ParseErrorType::MalformedCapture(_) => "this cannot be called with `!`".into(),
-        ParseErrorType::DuplicatedProperty(name) => format!("`{name}` stands twice in this map"),
-        ParseErrorType::DuplicatedVariable(name) => format!("the name `{name}` stands twice"),
+        ParseErrorType::DuplicatedProperty(name) => format!("`{name}` is in this map twice"),
+        ParseErrorType::DuplicatedVariable(name) => format!("the name `{name}` occurs twice"),
         ParseErrorType::WrongSwitchIntegerCase => "a number cannot follow a range in a `switch`".into(),
         ParseErrorType::WrongSwitchDefaultCase => "the case `_` comes last in a `switch`".into(),
         ParseErrorType::WrongSwitchCaseCondition => "the case `_` has no condition".into(),
@@ -45,16 +45,16 @@ fn message(error: &ParseErrorType) -> String {
             "a case of a `switch` is a whole number, a text, yes or no, written out".into()
         }
         ParseErrorType::ExprExpected(_) => "something is missing here".into(),
-        ParseErrorType::WrongDocComment => "a comment with `///` stands before a function".into(),
+        ParseErrorType::WrongDocComment => "a comment with `///` goes before a function".into(),
         ParseErrorType::WrongFnDefinition => "a function is defined outside of blocks and other functions".into(),
         ParseErrorType::FnDuplicatedDefinition(name, count) => {
             format!("the function `{name}` with {count} values is defined twice")
         }
         ParseErrorType::FnMissingName => "the function has no name".into(),
         ParseErrorType::FnMissingParams(name) => format!("`(` and `)` are missing after `{name}`"),
-        ParseErrorType::FnDuplicatedParam(name, param) => format!("`{param}` stands twice in the function `{name}`"),
+        ParseErrorType::FnDuplicatedParam(name, param) => format!("`{param}` is twice in the function `{name}`"),
         ParseErrorType::FnMissingBody(_) => "the function has no body in `{` and `}`".into(),
-        ParseErrorType::WrongExport => "`export` stands outside of blocks and functions".into(),
+        ParseErrorType::WrongExport => "`export` goes outside blocks and functions".into(),
         ParseErrorType::AssignmentToConstant(name) if name.is_empty() => "a constant cannot be set".into(),
         ParseErrorType::AssignmentToConstant(name) => format!("`{name}` is a constant"),
         ParseErrorType::AssignmentToInvalidLHS(_) => "this cannot be set".into(),
@@ -64,7 +64,7 @@ fn message(error: &ParseErrorType) -> String {
         }
         ParseErrorType::TooManyFunctions => "there are too many functions".into(),
         ParseErrorType::LiteralTooLarge(_, most) => format!("a text may have at most {most} characters"),
-        ParseErrorType::LoopBreak => "`break` and `continue` stand inside a loop".into(),
+        ParseErrorType::LoopBreak => "`break` and `continue` work only inside a loop".into(),
         _ => "this cannot be read".into(),
     }
 }
@@ -79,9 +79,9 @@ fn letters(error: &LexError) -> String {
         LexError::MalformedEscapeSequence(text) => {
             format!("`{text}` means nothing in a text; a `\\` is written `\\\\`")
         }
-        LexError::MalformedNumber(text) => format!("`{text}` is no number"),
-        LexError::MalformedChar(text) => format!("between single quotes stands one letter, not `{text}`"),
-        LexError::MalformedIdentifier(text) => format!("`{text}` is no name"),
+        LexError::MalformedNumber(text) => format!("`{text}` is not a number"),
+        LexError::MalformedChar(text) => format!("single quotes take one letter, not `{text}`"),
+        LexError::MalformedIdentifier(text) => format!("`{text}` is not a name"),
         LexError::ImproperSymbol(text, _) if text == "=" => "`=` sets a value; compare with `==`".into(),
         LexError::ImproperSymbol(text, _) => format!("there is no `{text}`"),
         _ => "this cannot be read".into(),

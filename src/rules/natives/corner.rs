@@ -41,7 +41,7 @@ pub fn mitres(args: &Args) -> Result<Record, Fault> {
     Ok(Record {
         parts: vec![about(off.long_points_apart), about(off.last_angle.to_degrees()), about(off.corner.gap)],
         reasons: vec![vec![
-            words("every mitre off alike: with three corners pulled tight the long points of the last stand "),
+            words("every mitre off alike: with three corners pulled tight, the long points of the last are "),
             inches(Real::approximate(off.long_points_apart)),
             words(" apart; clamped square, every corner opens "),
             inches(Real::approximate(off.corner.gap)),

@@ -25,7 +25,7 @@ pub fn along(args: &Args) -> Result<Record, Fault> {
         });
     }
     if !pitch.is_positive() {
-        return Err(Fault(vec![words("places stand some way apart, and the pitch is "), inches(pitch)]));
+        return Err(Fault(vec![words("places need some distance between them, but the pitch is "), inches(pitch)]));
     }
     let steps = (between.clone() / pitch.clone()).ceil();
     let steps = if steps < Real::ONE { Real::ONE } else { steps };

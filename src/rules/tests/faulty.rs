@@ -53,7 +53,7 @@ fn unknown_names_are_refused_with_near_ones() {
     hinted("field gap length above 2 * gup", (1, 28), "there is no name gup", "gap");
     hinted("field gap length = 1in when gep > 0in", (1, 29), "there is no name gep", "gap");
     check("wide = zebra", (1, 8), "there is no name zebra");
-    check("field gap lenght = 1in", (1, 11), "this cannot be read; here may stand a kind such as length, or its words");
+    check("field gap lenght = 1in", (1, 11), "this cannot be read; possible here: a kind such as length, or its words");
 }
 
 #[test]
@@ -145,7 +145,7 @@ fn names_are_defined_once() {
     check("for float\nfield gap length\nfor deep\nfield gap mass", (4, 7), "gap is a mass here and a length elsewhere");
     check("build deep", (1, 7), "the build deep is defined twice");
     check("table woods: \"oak\"", (1, 7), "the table woods is defined twice");
-    check("table more: \"oak\", \"ash\", \"oak\"", (1, 27), "\"oak\" stands twice in its table");
+    check("table more: \"oak\", \"ash\", \"oak\"", (1, 27), "\"oak\" is in its table twice");
     check("idle = 1in", (1, 1), "idle has a meaning of its own and cannot be a name");
 }
 

@@ -3,36 +3,36 @@
 use super::faulty::{check, hinted};
 use crate::rules::read_book;
 
-const VALUE: &str = "this cannot be read; here may stand a value, a word in quotes or a name";
+const VALUE: &str = "this cannot be read; possible here: a value, a word in quotes or a name";
 
 #[test]
 fn entries_out_of_shape_tell_their_shape() {
-    let start = "this is no rule: an entry starts with a word such as field, for or stop, or is NAME = FORMULA";
+    let start = "this is not a rule: an entry starts with a word such as field, for or stop, or is NAME = FORMULA";
     check("x == 2", (1, 1), start);
     check("x", (1, 1), start);
-    check("  x = 1in", (1, 1), "an indented line goes on with an entry, and none is open");
+    check("  x = 1in", (1, 1), "an indented line continues an entry, but there is no entry before it");
     check("stop a if", (1, 1), "this stop cannot be read; it is written: stop NAME if CONDITION says TEXT");
     check("for", (1, 1), "this for cannot be read; it is written: for BUILD, BUILD");
     check("size art 1, 2", (1, 1), "this size cannot be read; it is written: size NAME = FIELD, FIELD, FIELD");
-    check("group Work", (1, 7), "this cannot be read; here may stand a word in quotes");
-    check("table more: oak", (1, 13), "this cannot be read; here may stand a word in quotes");
-    check("field when length = 1in", (1, 7), "this cannot be read; here may stand a name");
-    check("stop a if 1in > 2in", (1, 20), "this cannot be read; here may stand says or an operator");
-    check("stop a if 1in > 2in says x\n  mend b", (2, 3), "this cannot be read; here may stand mend NAME = VALUE");
+    check("group Work", (1, 7), "this cannot be read; possible here: a word in quotes");
+    check("table more: oak", (1, 13), "this cannot be read; possible here: a word in quotes");
+    check("field when length = 1in", (1, 7), "this cannot be read; possible here: a name");
+    check("stop a if 1in > 2in", (1, 20), "this cannot be read; possible here: says or an operator");
+    check("stop a if 1in > 2in says x\n  mend b", (2, 3), "this cannot be read; possible here: mend NAME = VALUE");
 }
 
 #[test]
 fn formulas_out_of_shape_tell_what_may_stand() {
     let open = "something is not closed here: a bracket, or a choice without its else";
     check("x = 1in +", (1, 10), VALUE);
-    check("x = max(1in, )", (1, 14), "this cannot be read; here may stand a value");
+    check("x = max(1in, )", (1, 14), "this cannot be read; possible here: a value");
     check("x = (1in", (1, 9), open);
     check("x = if 1in > 2in { 3in }", (1, 24), open);
     check("stop a if 1in > 2in says {1in up}", (1, 31), open);
     check(
         "x = 3 parsecs",
         (1, 7),
-        "this cannot be read; here may stand the next entry, \
+        "this cannot be read; possible here: the next entry, \
         a clause such as up, above or when or an operator",
     );
     let deep = format!("x = {}1in{}", "(".repeat(5000), ")".repeat(5000));
@@ -54,7 +54,7 @@ fn bad_literals_are_refused_where_they_stand() {
 
 #[test]
 fn records_keep_to_their_entries() {
-    let alone = "`#` stands only in an entry with `#` in its name";
+    let alone = "`#` works only in an entry with `#` in its name";
     check("x = 2 * #", (1, 9), alone);
     check("field mat.#.wide length = 1in\nx = 2 * mat.#.wide", (2, 9), alone);
     check("field mat.#.wide length = 1in\nstop a if mat.#.wide > 1in says x", (2, 11), alone);

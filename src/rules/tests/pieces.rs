@@ -26,7 +26,7 @@ fn faulty_pieces_are_refused() {
     check(&weighed(&format!("instead {whole}")), (3, 15), "there is no piece \"bar\" for float to replace");
     check(&weighed(&format!("{whole} when gap")), (3, 85), "when takes a condition, not a length");
     hinted(&weighed(&whole.replace("long gap", "long gab")), (3, 63), "there is no name gab", "gap");
-    check("piece \"bar\" board material \"oak\"", (1, 13), "this cannot be read; here may stand stick or sheet");
+    check("piece \"bar\" board material \"oak\"", (1, 13), "this cannot be read; possible here: stick or sheet");
     check("wide = pieces", (1, 8), "there is no name pieces");
     check("pieces = 1in", (1, 1), "pieces has a meaning of its own and cannot be a name");
 }

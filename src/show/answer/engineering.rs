@@ -21,7 +21,7 @@ pub(super) fn page(design: &Design, name: &str) -> Page {
     let page = headings(Page::new(), design, name);
     let page = findings(page, &design.findings_of(name));
     if page.is_empty() {
-        return page.said(Label::Note, "nothing to tell yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
+        return page.said(Label::Note, "nothing to show yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
     }
     cautioned(page, &cautions(design, &parts(design), name))
 }
@@ -165,7 +165,7 @@ fn all(design: &Design) -> Page {
     let page = headings(page, design, "tolerance");
     let page = findings(page, &design.findings_of("tolerance"));
     if page.is_empty() {
-        return page.said(Label::Note, "nothing to tell yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
+        return page.said(Label::Note, "nothing to show yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
     }
     page
 }

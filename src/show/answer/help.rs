@@ -115,7 +115,7 @@ fn of_name(design: &Design, slot: Slot) -> Page {
     };
     if rule.gather.is_some() {
         let parts: Vec<&str> = rule.reads.iter().map(|part| book.name(*part).text.as_str()).collect();
-        page = page.text(format!("Stands for {}.", parts.join(", ")));
+        page = page.text(format!("Short for {}.", parts.join(", ")));
     }
     if let Some(words) = book.words(rule) {
         page = page.text(format!("One of {}.", words.join(", ")));

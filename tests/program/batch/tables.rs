@@ -280,8 +280,8 @@ fn objects_line_by_line() {
     assert_eq!(told[1], "2:22 art takes a text or a number, not a list or an object");
     assert_eq!(told[2], "3:23 name is there twice");
     assert!(told[3].starts_with("4:23 there is no field sise"), "{}", told[3]);
-    assert!(told[4].starts_with("5:12 this line is no JSON object"), "{}", told[4]);
-    assert!(told[5].starts_with("6:1 this line is no JSON object"), "{}", told[5]);
+    assert!(told[4].starts_with("5:12 this line is not a JSON object"), "{}", told[4]);
+    assert!(told[5].starts_with("6:1 this line is not a JSON object"), "{}", told[5]);
     assert_eq!(told[6], "g");
     assert_eq!(rows(table).objects()[0]["design"]["fields"]["quantity"]["exact"], "2");
 }

@@ -66,7 +66,7 @@ fn imports_stay_within_bounds() {
     refused_here("import \"none\" as x", "there is no script `none`");
     for name in ["../secret", "/etc/passwd", "a\\\\b", "saw.rhai", "gallery/../saw"] {
         let found = run_with(settings(), &format!("import \"{name}\" as x")).unwrap_err();
-        assert!(found.message().contains("is no name of a script"), "{}", found.message());
+        assert!(found.message().contains("is not a script name"), "{}", found.message());
     }
     refused_here("import \"a\" as a", "these scripts import one another: a, b");
     refused_here("import \"self\" as a", "these scripts import one another: self");

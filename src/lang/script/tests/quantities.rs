@@ -183,13 +183,13 @@ fn a_switch_tells_apart_only_what_it_can() {
     check("let x = 5; switch x { 5 if x > 6 => 1, _ => switch x { 5 => 3, _ => 2 } }", "3");
     check("fn f(x) { switch x { 1 => \"one\", _ => \"other\" } } f(1)", "one");
     check("let f = |x| switch x { 1 => 2, _ => 3 }; f.call(1)", "2");
-    let message = "`switch` tells whole numbers, texts and yes/no apart, not a length";
+    let message = "`switch` takes whole numbers, texts and yes/no, not a length";
     refused_with("switch 5\" { 5 => 1, _ => 2 }", message, "if 5\" == 5\" { \"yes\" } else { \"no\" }");
     refused("fn f(x) { switch x { 1 => 2, _ => 3 } } f(5\")", message);
     refused("let f = |x| { switch x { 1 => 2, _ => 3 } }; f.call(5\")", message);
     refused("`${switch __len(5,1) { 5 => 1, _ => 2 }}`", message);
-    refused("switch 1/2 { 1 => 1, _ => 2 }", "`switch` tells whole numbers, texts and yes/no apart, not a number");
-    refused("switch [1\"] { 1 => 1, _ => 2 }", "`switch` tells whole numbers, texts and yes/no apart, not a list");
+    refused("switch 1/2 { 1 => 1, _ => 2 }", "`switch` takes whole numbers, texts and yes/no, not a number");
+    refused("switch [1\"] { 1 => 1, _ => 2 }", "`switch` takes whole numbers, texts and yes/no, not a list");
     let case = "a case of a `switch` is a whole number, a text, yes or no, written out";
     refused("switch 5 { 5\" => 1, _ => 2 }", case);
 }
@@ -229,8 +229,8 @@ fn roots_and_sines_are_marked() {
 
 #[test]
 fn bits_are_not_meant() {
-    refused("2^3", "`^` is no power here: that is written `**`");
-    refused("let x = 2; x ^= 3", "`^=` is no power here: that is written `**`");
+    refused("2^3", "`^` is not a power here; write `**`");
+    refused("let x = 2; x ^= 3", "`^=` is not a power here; write `**`");
     refused("1 << 63", "`<<` means nothing between these values");
     refused("6 & 3", "`&` means nothing between these values");
     refused("6 | 3", "`|` means nothing between these values");

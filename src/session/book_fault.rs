@@ -1,60 +1,13 @@
-//! What is said where the design book cannot do what a line asks.
+//! Faults of the design book, placed in the line, with a line that works.
 
 use super::session::Session;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
-use crate::diag::{Diagnostic, Fix, codes};
-use crate::rules::{Book, Condition, Type};
+use crate::diag::{Diagnostic, Fix};
 use crate::word::{Args, Given};
 
-/// A finding against a condition, placed in the condition, with a condition that can be read where one is known.
-pub(super) fn mended(found: Diagnostic, condition: &str, rules: &Book, unit: &str) -> Diagnostic {
-    let found = with_unit(found, condition, unit);
-    match meant(&found, condition, rules) {
-        Some(instead) => Diagnostic { fixes: vec![Fix::Value(instead)], ..found },
-        None => found,
-    }
-}
-
-/// What may stand in the place of a finding: a word in quotes, a name that is compared with something.
-fn meant(found: &Diagnostic, condition: &str, rules: &Book) -> Option<String> {
-    let at = condition.get(found.span.clone()?)?;
-    let instead = if found.code == &codes::rules::NAME_UNKNOWN {
-        format!("\"{at}\"")
-    } else if found.code == &codes::rules::CONDITION_WANTED {
-        compared(at, rules)?
-    } else {
-        return None;
-    };
-    let reads = |line: &String| Condition::read(line, rules).is_ok();
-    Fix::Value(instead.clone()).line(condition, found.span.as_ref()).filter(reads).map(|_| instead)
-}
-
-/// A name compared with something that it may be.
-fn compared(name: &str, rules: &Book) -> Option<String> {
-    let slot = rules.slot(name)?;
-    match rules.name(slot).of {
-        Type::Quantity(_) | Type::Whole | Type::Share => Some(format!("given({name})")),
-        Type::Word => {
-            let build = rules.build(rules.builds_with(slot).first()?)?;
-            let words = rules.rule(build, slot).and_then(|rule| rules.words(rule))?;
-            words.last().map(|word| format!("{name} == \"{word}\""))
-        }
-        Type::Text => Some(format!("{name} == \"\"")),
-        Type::List(_) | Type::Record(_) | Type::Truth | Type::Size | Type::Nothing => None,
-    }
-}
-
-/// A finding against a formula, in which a bare number beside a length is offered with the unit of the bench.
-pub(super) fn with_unit(found: Diagnostic, formula: &str, unit: &str) -> Diagnostic {
-    let at = found.span.clone().and_then(|span| formula.get(span)).unwrap_or_default();
-    let bare = found.code == &codes::rules::UNIT_MISSING && at.ends_with(|last: char| last.is_ascii_digit());
-    let instead = format!("{at}{unit}");
-    if bare { Diagnostic { fixes: vec![Fix::Value(instead)], ..found } } else { found }
-}
-
 impl Session {
-    /// What is said of a name that the book does nothing with, and what would do in its place.
+    /// The finding for a name that the book refuses, with a name that works.
     pub(super) fn refused(&self, fault: BookFault, given: &Given, args: &Args) -> Diagnostic {
         let wants_other = matches!(fault, BookFault::Name(_) | BookFault::Unknown { .. });
         let mut found = placed(fault, given);
@@ -70,20 +23,20 @@ impl Session {
         }
     }
 
-    /// What is said of two names, of which the second is to be a new one.
+    /// The finding for two names, of which the second must be new.
     pub(super) fn refused_either(&self, fault: BookFault, [from, to]: [&Given; 2], args: &Args) -> Diagnostic {
         let is_name = |given: &Given| check_name(given.text().split('@').next().unwrap_or_default()).is_ok();
         let is_new = matches!(fault, BookFault::Taken { .. }) || matches!(fault, BookFault::Name(_)) && is_name(from);
         self.refused(fault, if is_new { to } else { from }, args)
     }
 
-    /// A line that brings a design into the book, or something on the bench to be saved.
+    /// A line that saves the design at the bench, or that starts one.
     pub(super) fn line_toward(&self) -> String {
-        if self.design().is_empty() { "help art".into() } else { "keep moth-07".into() }
+        if self.design().is_empty() { "art 16\" x 20\" x 3/4\"".into() } else { "keep moth-07".into() }
     }
 }
 
-/// A fault of the book about a name, in its place, with what would do there.
+/// A fault of the book about a name, placed in the line, with a name that works.
 pub(super) fn placed(fault: BookFault, given: &Given) -> Diagnostic {
     let (text, start) = (given.text(), given.span.start);
     let part = |part: &str| text.find(part).map_or(given.span.clone(), |at| start + at..start + at + part.len());
