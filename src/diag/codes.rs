@@ -104,7 +104,7 @@ codes! {
         NOT_RECORDED: "Stock is asked for and none is recorded.",
         ROW: "The stock has no such row.",
         UNIT: "The lengths in an old stock table have no unit, or have one already.",
-        UNREADABLE: "The stock table cannot be read.",
+        CUT_SHORT: "A take was cut short, and the stock was changed since.",
         PLAN: "There is no plan to take or to put back, or the shop has changed since.",
     }
     plan {

@@ -257,7 +257,7 @@ fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
     write(host, TAKES, &Takes { pending: None, ..takes }.text())?;
     if changed {
         let message = format!("a take was cut short, and {STOCK} was changed since; check that it says what is there");
-        return Err(Diagnostic::of(&codes::stock::UNREADABLE, message).hint("stock"));
+        return Err(Diagnostic::of(&codes::stock::CUT_SHORT, message).hint("stock"));
     }
     Ok(())
 }

@@ -31,6 +31,7 @@ const ELSEWHERE: &[&str] = &[
     "file.too-large",
     "file.not-text",
     "file.other",
+    "stock.cut-short",
     "plan.left-out",
     "rules.figure",
     "frame.range",
