@@ -64,9 +64,11 @@ impl FileHandle for ScriptFiles {
         let folders = &self.grants.write;
         let path = Path::new(path);
         let Some((folder, below)) = places(folders, path).into_iter().next() else {
-            let found =
-                Diagnostic::of(&codes::file::OUTSIDE, "scripts may write nothing: no folder was granted for it");
-            return Err(found.hint("benchrule run --out sheets show.rhai"));
+            let found = Diagnostic::of(
+                &codes::file::OUTSIDE,
+                "scripts write only below folders of --out or --write; none was given",
+            );
+            return Err(found);
         };
         self.host.write_below(folder, below, text, replace).map_err(|fault| trouble_with(path, fault))
     }

@@ -107,6 +107,8 @@ fn after_an_interrupt_between_lines() {
     let mut answers = BufReader::new(child.stdout.take().unwrap());
     while !heard(&mut answers).contains("moth@1") {}
     kill_process(Pid::from_child(&child), Signal::INT).unwrap();
+    // The pipe stays open until the program has ended, or its end would be what ends the program.
+    answers.read_to_string(&mut String::new()).unwrap();
     let ran = finish(child);
     is_one_file_after(&home, &ran, 130);
 }

@@ -69,10 +69,8 @@ warn: C key is 3 1/2\", too short to hold at the saw: cut it off while the stick
 
 Cautions
 Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
-Dust of oak causes cancer of the nose and can cause asthma: keep it out of the
-air and off the skin.
-Saws cut hands: guard and riving knife on, no gloves or loose sleeves, hands
-clear of the blade.
+Dust of oak causes nasal cancer and can cause asthma: avoid it.
+Saws cut hands: guard on, hands clear of the blade, no gloves or loose sleeves.
 Local codes and licensed trades come first.
 ",
     );
