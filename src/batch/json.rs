@@ -49,7 +49,7 @@ pub(super) fn entries(text: &str) -> Result<Vec<Entry>, Diagnostic> {
         // What the library says ends in a place of its own, which is told by the carets here.
         let said = error.to_string();
         let said = said.split(" at line ").next().unwrap_or_default();
-        Diagnostic::new(format!("this line is no JSON object: {said}")).at(at..text.len().min(at + 1)).hint(EXAMPLE)
+        Diagnostic::new(format!("this line is not a JSON object: {said}")).at(at..text.len().min(at + 1)).hint(EXAMPLE)
     })?;
     let mut entries: Vec<Entry> = Vec::new();
     for (key, raw) in read {

@@ -26,12 +26,12 @@ fn is_refused(home: &Home, said: &[&str]) {
 fn what_is_no_book_is_left_alone() {
     let home = Home::new();
     home.file("book.db", "Dear all, the frames are ready on Friday. ".repeat(40));
-    is_refused(&home, &["is something else and no design book", "move it elsewhere"]);
+    is_refused(&home, &["is not a design book", "move the file elsewhere"]);
     let other = Home::new();
     let raw = rusqlite::Connection::open(other.path().join("book.db")).unwrap();
     raw.execute_batch("CREATE TABLE recipe (dish TEXT); INSERT INTO recipe VALUES ('soup')").unwrap();
     drop(raw);
-    is_refused(&other, &["is something else and no design book"]);
+    is_refused(&other, &["is not a design book"]);
 }
 
 #[test]
@@ -41,7 +41,7 @@ fn a_newer_book_is_left_alone() {
     raw.pragma_update(None, "user_version", 99).unwrap();
     raw.pragma_update(None, "journal_mode", "delete").unwrap();
     drop(raw);
-    is_refused(&home, &["of a newer program, format 99", "use the newer program"]);
+    is_refused(&home, &["written by a newer program (format 99;", "use the newer program"]);
 }
 
 /// Every page of a book in turn is written over with what belongs nowhere.
@@ -141,7 +141,7 @@ fn an_empty_file_is_told() {
 fn a_book_is_made_when_something_is_kept_and_not_before() {
     let home = Home::new();
     let ran = home.say(&["art.width 16", "book", "find moth", "revisions moth", "find if art.width > 1in"]);
-    assert!(ran.err.starts_with("error: there is no design moth in the book\n"), "{}", ran.err);
+    assert!(ran.err.starts_with("error: there is no design called moth\n"), "{}", ran.err);
     assert_eq!(home.names(), <[String; 0]>::default());
     home.say(&["1 + 1", "art 16 x 20", "sheet"]);
     assert_eq!(home.names(), <[String; 0]>::default());

@@ -71,8 +71,8 @@ fn a_script_is_told_what_it_cannot_have() {
     assert_eq!(
         errors,
         [
-            "error: there is no design grösse in the book; did you mean größe?",
-            "error: a name is of letters, digits, -, _ and ., and \" \" is none of these",
+            "error: there is no design called grösse",
+            "error: names contain only letters, digits, -, _ and .; not \" \"",
             "error: find wants a condition, not a length",
             "error: d is a design, and 5 is a number",
         ]

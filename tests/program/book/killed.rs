@@ -162,7 +162,7 @@ fn a_full_disk_is_told_and_takes_nothing() {
         heard += 1;
         assert!(heard < 100, "the file grows and grows");
     };
-    assert!(refused.contains("book.db takes no more") && refused.contains("make room"), "{refused}");
+    assert!(refused.contains("book.db cannot grow") && refused.contains("make room"), "{refused}");
     // The design is still at the bench, and the book can still be read.
     assert!(answer(&mut child, "art.width\n").contains(&format!("\"exact\":\"{}\"", heard + 1)));
     assert!(answer(&mut child, "book\n").contains(&format!("\"revision\":{heard}")));

@@ -24,7 +24,7 @@ fn a_table_comes_in_and_goes_out() {
     // A second run writes nothing over.
     home.run(&["run", "--out", "sheets", "show.rhai"]).fails(
         "\
-error: sizes.csv is there already, and is left as it is
+error: sizes.csv exists; not overwritten
   in show.rhai, line 3, column 1
   write_table(\"sizes.csv\", sized, #{ columns: [\"name\", \"width\", \"area\", \"kind\"…
   ^^^^^^^^^^^
@@ -90,7 +90,7 @@ fn no_path_leads_out() {
     for path in ["../secret.txt", "in/../secret.txt", &absolute] {
         for call in [format!("read_text(\"{path}\")"), format!("write_text(\"{path}\", \"x\", #{{ replace: true }})")] {
             let ran = home.run(&["--read", "in", "--write", "in", "-e", &call]);
-            let said = format!("error: {path} leads out of its folder");
+            let said = format!("error: {path} leads outside its folder");
             let said = said.get(..30).unwrap();
             assert!(ran.err.starts_with(said) && ran.status == 1, "{call}: {}", ran.err);
         }
@@ -109,7 +109,7 @@ fn no_link_is_followed() {
     for (path, part) in [("up/secret.txt", "up"), ("file.txt", "file.txt")] {
         for call in [format!("read_text(\"{path}\")"), format!("write_text(\"{path}\", \"x\", #{{ replace: true }})")] {
             let ran = home.run(&["--read", "in", "--write", "in", "-e", &call]);
-            let said = format!("error: {path} goes through a link, {part}, and scripts follow none\n");
+            let said = format!("error: {path} goes through the link {part}; scripts do not follow links\n");
             assert!(ran.err.starts_with(&said), "{call}: {}", ran.err);
         }
     }
@@ -156,7 +156,7 @@ fn limits_hold_for_files() {
     home.file("long.txt", "x".repeat(2 << 20));
     home.file("shop.toml", "[script]\nread = 1\nwritten = 1\n");
     let ran = home.say(&["read_text(\"long.txt\")"]);
-    let said = "error: long.txt is larger than 1 MiB, the most that a script reads\n";
+    let said = "error: long.txt is too large: a script reads at most 1 MiB\n";
     assert!(ran.err.starts_with(said), "{}", ran.err);
     home.file(
         "a.rhai",

@@ -26,6 +26,7 @@ fn a_failed_line_is_reported_and_the_next_one_done() {
 error: setback is a length, not a mass
   setback 3/8lb
           ^^^^^
+  try: help setback
 error: unknown name shete
   shete
   ^^^^^

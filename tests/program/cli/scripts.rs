@@ -76,7 +76,7 @@ fn what_is_no_script_is_said() {
         ("blank.rhai", "blank.rhai is empty"),
         ("folder", "folder is a folder, not a file"),
         ("latin.rhai", "latin.rhai is not UTF-8 text: byte 3 is not part of a letter"),
-        ("large.rhai", "large.rhai is larger than 4 MiB, too large for a script"),
+        ("large.rhai", "large.rhai is too large for a script: over 4 MiB"),
     ] {
         home.run(&["run", file]).fails(&format!("error: {said}\n"));
         let ran = home.run(&["run", "--json", file]);
