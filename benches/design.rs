@@ -43,7 +43,9 @@ fn inputs(name: &str) -> Vec<(&'static str, Input)> {
     let mut design = empty();
     let mut inputs = Vec::new();
     for (name, text) in *fields {
-        let input = design.read_input(name, text, &mut |text| Err(Diagnostic::new(text))).unwrap();
+        let input = design
+            .read_input(name, text, &mut |text| Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, text)))
+            .unwrap();
         design.set(name, input.clone()).unwrap();
         inputs.push((*name, input));
     }
@@ -97,7 +99,11 @@ fn sizes_alone(bencher: Bencher, name: &str) {
 #[divan::bench(args = ["reveal", "face", "art.width", "setback"])]
 fn one_change(bencher: Bencher, name: &str) {
     let mut design = made("float");
-    let read = |text: &str| design.read_input(name, text, &mut |text| Err(Diagnostic::new(text))).unwrap();
+    let read = |text: &str| {
+        design
+            .read_input(name, text, &mut |text| Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, text)))
+            .unwrap()
+    };
     let values = [read("7/16"), read("17/32")];
     let mut turn = 0;
     bencher.bench_local(move || {
@@ -116,7 +122,11 @@ fn checks(bencher: Bencher, name: &str) {
 #[divan::bench]
 fn check_with_mend(bencher: Bencher) {
     let mut design = made("float");
-    let narrow = design.read_input("strip.width", "1/2", &mut |text| Err(Diagnostic::new(text))).unwrap();
+    let narrow = design
+        .read_input("strip.width", "1/2", &mut |text| {
+            Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, text))
+        })
+        .unwrap();
     design.set("strip.width", narrow).unwrap();
     assert!(design.findings()[0].mend.is_some());
     bencher.bench_local(|| black_box(design.findings().len()));
@@ -133,7 +143,11 @@ fn why(bencher: Bencher, name: &str) {
 #[divan::bench(args = ["float", "hexagon", "print"])]
 fn engineering_sheet(bencher: Bencher, name: &str) {
     let mut design = made(name);
-    let read = |text: &str| design.read_input("face", text, &mut |text| Err(Diagnostic::new(text))).unwrap();
+    let read = |text: &str| {
+        design
+            .read_input("face", text, &mut |text| Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, text)))
+            .unwrap()
+    };
     let values = [read("13/16"), read("7/8")];
     let mut turn = 0;
     bencher.bench_local(move || {

@@ -2,7 +2,7 @@
 
 use std::io::{self, BufRead, BufReader, Read, Write};
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::host::LARGEST;
 use crate::lang::{Growing, is_complete};
 use crate::measure::Manner;
@@ -267,10 +267,10 @@ fn next_line(input: &mut impl BufRead) -> io::Result<Result<Option<String>, Diag
     }
     Ok(match String::from_utf8(bytes) {
         Ok(line) => Ok(Some(line).filter(|line| !line.is_empty())),
-        Err(_) => Err(Diagnostic::new("this line is not UTF-8 text")),
+        Err(_) => Err(Diagnostic::of(&codes::file::OTHER, "this line is not UTF-8 text")),
     })
 }
 
 fn too_long() -> Diagnostic {
-    Diagnostic::new(format!("this line is longer than {} MiB", LARGEST >> 20))
+    Diagnostic::of(&codes::file::OTHER, format!("this line is longer than {} MiB", LARGEST >> 20))
 }

@@ -5,7 +5,7 @@ use std::fmt;
 use serde::de::{Deserializer, MapAccess, Visitor};
 use serde_json::value::RawValue;
 
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Span, codes};
 
 /// A line as it may be.
 const EXAMPLE: &str = r#"{"name": "heron", "art": "16 x 20 x 3/4"}"#;
@@ -49,7 +49,9 @@ pub(super) fn entries(text: &str) -> Result<Vec<Entry>, Diagnostic> {
         // What the library says ends in a place of its own, which is told by the carets here.
         let said = error.to_string();
         let said = said.split(" at line ").next().unwrap_or_default();
-        Diagnostic::new(format!("this line is not a JSON object: {said}")).at(at..text.len().min(at + 1)).hint(EXAMPLE)
+        Diagnostic::of(&codes::table::JSON, format!("this line is not a JSON object: {said}"))
+            .at(at..text.len().min(at + 1))
+            .hint(EXAMPLE)
     })?;
     let mut entries: Vec<Entry> = Vec::new();
     for (key, raw) in read {
@@ -57,14 +59,14 @@ pub(super) fn entries(text: &str) -> Result<Vec<Entry>, Diagnostic> {
         let start = raw.as_ptr().addr().saturating_sub(text.as_ptr().addr());
         let span = start..start + raw.len();
         if entries.iter().any(|entry| entry.key == key) {
-            return Err(Diagnostic::new(format!("{key} is there twice")).at(span).hint(EXAMPLE));
+            return Err(Diagnostic::of(&codes::table::JSON, format!("{key} is there twice")).at(span).hint(EXAMPLE));
         }
         let value = match raw.as_bytes().first() {
             Some(b'n') => continue,
             Some(b'"') => serde_json::from_str::<String>(raw).unwrap_or_default(),
             Some(b'{' | b'[') => {
                 let message = format!("{key} takes a text or a number, not a list or an object");
-                return Err(Diagnostic::new(message).at(span).hint(EXAMPLE));
+                return Err(Diagnostic::of(&codes::table::JSON, message).at(span).hint(EXAMPLE));
             }
             _ => raw.to_string(),
         };

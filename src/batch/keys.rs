@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::row::STYLE;
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, codes, list, near};
 use crate::rules::FIGURE;
 use crate::session::Framer;
 use crate::session::figure::is_name;
@@ -77,7 +77,10 @@ impl<'a> Keys<'a> {
     pub(super) fn unknown(&self, name: &str) -> Diagnostic {
         let book = self.framer.book();
         if book.slot(name).is_some() {
-            return Diagnostic::new(format!("{name} is a figure that follows from fields, and no column sets it"));
+            return Diagnostic::of(
+                &codes::batch::COLUMN,
+                format!("{name} is a figure that follows from fields, and no column sets it"),
+            );
         }
         // A slip in the last part of a dotted name is the likeliest, so a name that ends so is near too.
         let ends = format!(".{name}");
@@ -86,8 +89,10 @@ impl<'a> Keys<'a> {
         offered.extend(fields().filter(|field| field.ends_with(&ends)).take(2));
         let message = format!("there is no field {name}, and no style asks for it");
         match offered.as_slice() {
-            [] => Diagnostic::new(message).hint("name,art,style"),
-            some => Diagnostic::new(format!("{message}; is it {}?", list(some, "or"))).hint(some[0]),
+            [] => Diagnostic::of(&codes::batch::COLUMN, message).hint("name,art,style"),
+            some => {
+                Diagnostic::of(&codes::batch::COLUMN, format!("{message}; is it {}?", list(some, "or"))).hint(some[0])
+            }
         }
     }
 }

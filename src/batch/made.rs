@@ -7,7 +7,7 @@ use super::state::State;
 use super::summary::{SummaryLine, line};
 use super::tables::COLUMNS;
 use crate::book::{Draft, Mark, text};
-use crate::diag::{Diagnostic, list, says};
+use crate::diag::{Diagnostic, codes, list, says};
 use crate::fact::fact;
 use crate::measure::Manner;
 use crate::rules::{Design, FIGURE, Finding, Level};
@@ -149,9 +149,11 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed
 fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnostic> {
     if !framer.is_field(&cell.key) {
         let message = format!("{} is what a style asks for, and this row has none", cell.key);
-        return Err(Diagnostic::new(message).at(cell.span.clone()));
+        return Err(Diagnostic::of(&codes::batch::ROW, message).at(cell.span.clone()));
     }
-    let mut plain = |text: &str| Err(Diagnostic::new(format!("{text} is no value; a cell takes a value and no sum")));
+    let mut plain = |text: &str| {
+        Err(Diagnostic::of(&codes::batch::ROW, format!("{text} is no value; a cell takes a value and no sum")))
+    };
     let input = match design.read_input(&cell.key, &cell.text, &mut plain) {
         Ok(input) => input,
         Err(found) => return Err(cell.placed(with_cell(found, design, cell))),
@@ -164,7 +166,7 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
 
 /// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
 fn with_cell(found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
-    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    let mut plain = |text: &str| Err(Diagnostic::of(&codes::batch::ROW, text));
     let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
     let lines = found.fixed(&cell.text).into_iter();
     let told = lines.map(|line| line.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&line).to_string());
@@ -196,7 +198,7 @@ fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
     let names: Vec<&str> = missing.iter().map(|slot| design.book().name(*slot).text.as_str()).collect();
     let verb = if names.len() == 1 { "is" } else { "are" };
     let message = format!("{} {verb} not told", list(&names, "and"));
-    Err(vec![Diagnostic::new(message).hint(design.example(*first))])
+    Err(vec![Diagnostic::of(&codes::batch::ROW, message).hint(design.example(*first))])
 }
 
 /// All that is wanted of a design.
@@ -227,7 +229,7 @@ fn told(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: W
     // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
         let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
-        let found = Diagnostic::new(says).only(finding.mend.clone());
+        let found = Diagnostic::of(&codes::batch::ROW, says).only(finding.mend.clone());
         placed(row, found, source)
     });
     let found = found.collect();

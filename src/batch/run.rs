@@ -17,7 +17,7 @@ use super::made::{Hand, Made, Wants, failed, make, remake, style_of};
 use super::row::{NAME, Row};
 use super::table::Rows;
 use super::tables::COLUMNS;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::host::Host;
 use crate::lang::{Limits, settle, stack_for};
 use crate::session::Framer;
@@ -147,7 +147,8 @@ impl<'a> Run<'a> {
             let name = row.called();
             let mut others = (2..).map(|number| format!("{name} {number}"));
             let free = others.find(|other| !self.names.contains(&hash(other.bytes()))).unwrap_or_default();
-            let mut found = Diagnostic::new(format!("an earlier row is called {name} already")).hint(free);
+            let mut found =
+                Diagnostic::of(&codes::batch::ROW, format!("an earlier row is called {name} already")).hint(free);
             if let Some(cell) = row.cell(NAME) {
                 found = found.at(cell.span.clone());
             }
@@ -177,7 +178,7 @@ fn one(row: &Row, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> (M
 fn internal_error(broken: &(dyn Any + Send)) -> Diagnostic {
     let said = broken.downcast_ref::<String>().map(String::as_str).or_else(|| broken.downcast_ref::<&str>().copied());
     let what = said.map_or_else(String::new, |said| format!(": {said}"));
-    Diagnostic::new(format!("internal error in this row{what}"))
+    Diagnostic::of(&codes::batch::ROW, format!("internal error in this row{what}"))
 }
 
 /// What is told of a row that was done before, if it says the same and its style does.

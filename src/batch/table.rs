@@ -6,7 +6,7 @@ use std::sync::Arc;
 use super::json::entries;
 use super::keys::{ALIASES, Keys};
 use super::row::{Cell, Row};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::table::{Column, Head, Headings, Lines, Reader};
 
 /// How the rows of a table are written.
@@ -35,7 +35,7 @@ impl<'a> Rows<'a> {
     pub fn open(name: &str, input: Box<dyn BufRead>, keys: &'a Keys<'a>) -> io::Result<Result<Self, Vec<Diagnostic>>> {
         let mut lines = Lines::new(input);
         let Some(first) = lines.next_row()? else {
-            return Ok(Err(vec![Diagnostic::new("the table is empty").hint("name,art,style")]));
+            return Ok(Err(vec![Diagnostic::of(&codes::table::SHAPE, "the table is empty").hint("name,art,style")]));
         };
         if let Some(fault) = first.fault {
             return Ok(Err(vec![fault.inside_from(name, first.text, first.number)]));

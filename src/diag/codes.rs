@@ -37,16 +37,20 @@ macro_rules! codes {
     };
 }
 
-/// A finding that has no row yet.
-pub static UNSORTED: Code = Code { area: "any", name: "UNSORTED", doc: "A finding that has no code yet." };
+/// A fault of the program itself, which no line is meant to raise.
+pub static BROKEN: Code = Code { area: "program", name: "BROKEN", doc: "An error inside the program." };
 
 codes! {
     word {
         VALUE_MISSING: "A word or a field is typed without what it takes.",
+        FORM: "A word is typed in a form that it does not have.",
+        NOTHING_TO_UNDO: "There is no step to undo or to redo.",
+        NO_HELP: "There is no help on a name.",
         NOT_TAKEN: "A word is followed by something that it does not take.",
     }
     book {
         UNKNOWN: "There is no design of that name.",
+        NONE: "The book has no design yet.",
         REVISION_UNKNOWN: "The design has no revision of that number.",
         NAME: "A text cannot be the name of a design.",
         NAME_TAKEN: "Another design has the name.",
@@ -83,6 +87,8 @@ codes! {
     }
     value {
         NOTATION: "A dimension cannot be read, or can be read two ways.",
+        KIND: "Two values of different kinds are put together.",
+        ARITHMETIC: "A calculation has no answer: it divides by zero, or is too large.",
         SIZE: "A size is given where one value is needed.",
     }
     setting {
@@ -91,10 +97,33 @@ codes! {
         CLASH: "The tape is not marked in the unit of the shop.",
         FILE: "A settings file cannot be read.",
     }
+    tape {
+        RANGE: "A tape cannot show the value: it is no length, below 0 or too long.",
+    }
+    stock {
+        NOT_RECORDED: "Stock is asked for and none is recorded.",
+        ROW: "The stock has no such row.",
+        UNIT: "The lengths in an old stock table have no unit, or have one already.",
+        CUT_SHORT: "A take was cut short, and the stock was changed since.",
+        PLAN: "There is no plan to take or to put back, or the shop has changed since.",
+    }
+    plan {
+        NOTHING: "There is nothing to cut.",
+        LEFT_OUT: "A plan leaves parts out.",
+    }
+    style {
+        UNKNOWN: "There is no style of that name.",
+        NO_WORK: "A style is asked to frame before the work is set.",
+        NOT_FOR: "The style is not for a work of this size or kind.",
+        ANSWER: "A style is answered with what it does not take.",
+        SHAPE: "A function of a style gives what it should not.",
+        FAULT: "`style check` finds a fault.",
+    }
     wall {
         HANGING: "The pieces do not hang on the wall as it is.",
     }
     figure {
+        NO_TOLERANCE: "A name that is not a size has no tolerance.",
         AIM: "No value of the field brings the figure to what is wanted.",
         NOT_SET: "A figure is worked out and cannot be set.",
         NOT_KNOWN: "A figure is asked for before the fields that it needs are set.",
@@ -102,7 +131,7 @@ codes! {
         IN_USE: "A figure of the design cannot be cleared: another uses it.",
     }
     rules {
-        SYNTAX: "A line of a rules file, a formula or a condition cannot be read.",
+        SYNTAX: "A rules file, a file of data, a formula or a condition cannot be read.",
         NAME_UNKNOWN: "A formula names what no rules file has.",
         WORD_UNKNOWN: "A formula compares a name with a word that it never is.",
         CONDITION_WANTED: "A formula needs a condition and has a value.",
@@ -114,11 +143,34 @@ codes! {
         OTHER_BUILD: "A formula for one build uses a name of another.",
         RANGE: "A range or `optional` is written where it means nothing.",
         CIRCLE: "Formulas need one another in a circle.",
-        TOO_MANY: "The rules have more names than fit.",
-        DATA: "A file of data is not written as one.",
         FIGURE: "The formula of a design's own figure is more than a formula.",
     }
+    frame {
+        RANGE: "A measure of a frame is outside what can be built.",
+        SHAPE: "The measures of the work do not make a shape.",
+    }
+    table {
+        SHAPE: "A table is empty, uneven, or has quotes or headings that cannot be read.",
+        CELL: "A cell does not hold what its column takes.",
+        JSON: "A line is not a JSON object of names and values.",
+    }
+    batch {
+        COLUMN: "A column of a batch sets nothing.",
+        ROW: "A row of a batch cannot be framed.",
+        FOLDER: "The folder of a batch cannot be used.",
+        NOT_SAVED: "A design of a batch is not saved in the book.",
+    }
     script {
+        SYNTAX: "A script cannot be read.",
+        NAME_UNKNOWN: "A script uses a name that nothing has.",
+        COUNT: "A function is called with too many or too few values.",
+        ARGUMENT: "A function is called with a value that it does not take.",
+        KIND: "A script puts values of different kinds together.",
+        THROWN: "A script gives up with words of its own.",
+        ENGINE: "A script fails in any other way.",
+        JSON: "A text is not JSON, or a value cannot be written as JSON.",
+        IMPORT: "A script that is imported cannot be used.",
+        NOT_HERE: "A function is called where it cannot work.",
         TOO_LONG: "A script uses up what it may: steps, time, memory, depth.",
         RENAMED: "A script reads a field of a map under its former name.",
     }

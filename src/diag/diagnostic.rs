@@ -1,6 +1,5 @@
 //! One finding about a text.
 
-use super::codes::UNSORTED;
 use super::{Code, Fix, Says, Source, Span};
 
 /// What is wrong, where, and what would work.
@@ -24,11 +23,6 @@ impl Diagnostic {
     /// A finding without a place.
     pub fn of(code: &'static Code, says: impl Into<Says>) -> Self {
         Self { code, says: says.into(), name: None, span: None, fixes: Vec::new(), source: None }
-    }
-
-    /// A finding whose code is still to be given; [`Diagnostic::of`] is the one to use.
-    pub fn new(says: impl Into<Says>) -> Self {
-        Self::of(&UNSORTED, says)
     }
 
     /// The same finding, placed at `span`.
@@ -141,6 +135,11 @@ impl Diagnostic {
 
 #[cfg(test)]
 impl Diagnostic {
+    /// A finding of no kind, for tests of what is done with any.
+    pub fn new(says: impl Into<Says>) -> Self {
+        Self::of(&super::codes::BROKEN, says)
+    }
+
     /// What it says, for tests of this crate; those outside ask `show`.
     #[allow(clippy::disallowed_methods)]
     pub fn message(&self) -> String {

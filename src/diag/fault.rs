@@ -1,14 +1,11 @@
 //! Errors of the pure layers, which know no text.
 
-use super::codes::UNSORTED;
 use super::{Code, Diagnostic, Fix, Says};
 
 /// An error that does not know the text it came from.
 pub trait Fault {
     /// Its row in the table of codes.
-    fn code(&self) -> &'static Code {
-        &UNSORTED
-    }
+    fn code(&self) -> &'static Code;
     /// What it says.
     fn says(&self) -> Says;
     /// What to type instead, where that is known.

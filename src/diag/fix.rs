@@ -22,7 +22,7 @@ impl Fix {
     /// The line to type, where the finding is placed at `span` of `text`; choices are no line.
     pub fn line(&self, text: &str, span: Option<&Span>) -> Option<String> {
         match self {
-            Self::Line(line) => Some(line.clone()),
+            Self::Line(line) => Some(line.clone()).filter(|line| line.len() <= 2 * LONGEST),
             Self::Setting(name, value) => Some(format!("{name} {value}")),
             Self::Value(value) => mended(text, span?, value),
             Self::Choices(_) => None,

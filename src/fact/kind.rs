@@ -1,5 +1,7 @@
 //! What a field can hold.
 
+#![expect(clippy::wildcard_enum_match_arm, reason = "most kinds hold a value directly")]
+
 use std::fmt;
 
 use super::shape::Shape;

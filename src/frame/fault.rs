@@ -24,6 +24,10 @@ impl fmt::Display for OutOfRange {
 }
 
 impl Fault for OutOfRange {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::frame::RANGE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

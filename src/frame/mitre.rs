@@ -74,6 +74,10 @@ impl fmt::Display for MitreFault {
 }
 
 impl Fault for MitreFault {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::frame::RANGE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -43,6 +43,15 @@ impl fmt::Display for FunctionFault {
 }
 
 impl Fault for FunctionFault {
+    fn code(&self) -> &'static crate::diag::Code {
+        match self {
+            Self::Unlike(why) => why.code(),
+            Self::NoStep(..) | Self::OtherStep(..) | Self::EmptyStep(_) | Self::OtherUnit(..) => {
+                &crate::diag::codes::value::KIND
+            }
+        }
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -47,6 +47,13 @@ impl fmt::Display for Unlike {
 }
 
 impl Fault for Unlike {
+    fn code(&self) -> &'static crate::diag::Code {
+        match self {
+            Self::Broken(_) => &crate::diag::codes::value::ARITHMETIC,
+            Self::Kinds(..) | Self::Reading(..) | Self::Wants(..) | Self::Powers => &crate::diag::codes::value::KIND,
+        }
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -58,6 +58,10 @@ impl fmt::Display for Broken {
 }
 
 impl crate::diag::Fault for Broken {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::value::ARITHMETIC
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

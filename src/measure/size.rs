@@ -35,6 +35,10 @@ impl fmt::Display for Sizing {
 }
 
 impl Fault for Sizing {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::value::SIZE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

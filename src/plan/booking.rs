@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::rack::{Item, Rack, What};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// Rows with how many pieces of each went out and came in.
 #[derive(Clone, Debug, Default)]
@@ -45,7 +45,7 @@ impl Booking {
             if rack.count_of(item) < count {
                 let left = item.words();
                 let message = format!("the plan left {left}, and there is less of it now, so nothing is put back");
-                return Err(Diagnostic::new(message).hint("stock"));
+                return Err(Diagnostic::of(&codes::stock::PLAN, message).hint("stock"));
             }
             for own in rack.items.iter_mut().filter(|own| own.is_like(item)) {
                 let less = own.count.unwrap_or(0).min(count);
@@ -126,11 +126,12 @@ impl Takes {
     /// # Errors
     /// It is not such a record, or of another version: nothing is put back in part.
     pub fn read(text: &str) -> Result<Self, Diagnostic> {
-        let record: Record = serde_json::from_str(text).map_err(|error| Diagnostic::new(error.to_string()))?;
+        let record: Record =
+            serde_json::from_str(text).map_err(|error| Diagnostic::of(&codes::stock::PLAN, error.to_string()))?;
         if (record.file.as_str(), record.version) != FILE {
             let message =
                 format!("it is {} of version {}, not {} of version {}", record.file, record.version, FILE.0, FILE.1);
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::stock::PLAN, message));
         }
         let rack = |text: &str| {
             let mut found = Vec::new();

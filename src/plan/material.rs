@@ -1,6 +1,6 @@
 //! What a part and its stick must have in common.
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit, read};
 
@@ -63,6 +63,6 @@ pub(super) fn sides_text(width: &Quantity, thickness: &Quantity) -> String {
 pub(super) fn sides(section: &str, bare: Option<&Unit>) -> Result<(Real, Real), Diagnostic> {
     match read::read(section, bare)? {
         read::Reading::Size(size) => Ok((size.width.amount.clone(), size.height.amount.clone())),
-        read::Reading::Quantity(_) => Err(Diagnostic::new("a section is a width and a thickness")),
+        read::Reading::Quantity(_) => Err(Diagnostic::of(&codes::table::CELL, "a section is a width and a thickness")),
     }
 }

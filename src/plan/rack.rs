@@ -4,7 +4,7 @@ use super::material::Material;
 use super::price::{Pricing, price, quarters};
 use super::units::{is_bare, with_unit};
 use super::work::Gives;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit};
 use crate::table::{Cell, Entry, Holds, Kind, Spec, brief, table};
@@ -203,9 +203,9 @@ impl Rack {
             return Ok(());
         }
         match (self.pricing(), item.cost) {
-            (Pricing::Money, None) => Err(Diagnostic::new(NO_COST).hint(item.line_at("12.50"))),
+            (Pricing::Money, None) => Err(Diagnostic::of(&codes::table::CELL, NO_COST)),
             (Pricing::Count, Some(_)) => {
-                Err(Diagnostic::new("this row has a cost, and the others have none").hint(item.line_at("")))
+                Err(Diagnostic::of(&codes::table::CELL, "this row has a cost, and the others have none"))
             }
             (Pricing::Money, Some(_)) | (Pricing::Count, None) => Ok(()),
         }

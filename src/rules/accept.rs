@@ -12,6 +12,11 @@ use crate::measure::{Kind, Quantity, Real};
 /// The most letters of a text field.
 const LONGEST_TEXT: usize = 1 << 20;
 
+/// The digits of a word: a brad of another gauge or a hook of another load is another thing, not a slip of a letter.
+fn digits(word: &str) -> Vec<char> {
+    word.chars().filter(char::is_ascii_digit).collect()
+}
+
 impl Design {
     /// Which slot gets which value.
     pub(super) fn spread(&self, slot: Slot, input: Input) -> Result<Vec<(Slot, Option<Datum>)>, Refusal> {
@@ -124,7 +129,11 @@ impl Design {
                     None => Err(Refusal::Word {
                         name: own.clone(),
                         word: wanted.into(),
-                        near: near(&folded, known).into_iter().map(Into::into).collect(),
+                        near: near(&folded, known)
+                            .into_iter()
+                            .filter(|one| digits(one) == digits(&folded))
+                            .map(Into::into)
+                            .collect(),
                         words: words.to_vec(),
                     }),
                 }

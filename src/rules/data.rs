@@ -24,11 +24,11 @@ pub fn table(name: &str, file: &Placed, data: &[(&str, &str)]) -> Result<Table, 
 
 fn read_table(name: &str, text: &str) -> Result<Table, Diagnostic> {
     let document = Document::parse(text.to_string()).map_err(|error| {
-        Diagnostic::of(&codes::rules::DATA, Says::quoted(error.message())).at(error.span().unwrap_or_default())
+        Diagnostic::of(&codes::rules::SYNTAX, Says::quoted(error.message())).at(error.span().unwrap_or_default())
     })?;
     let columns = document.get("columns").and_then(Item::as_table_like);
-    let columns =
-        columns.ok_or_else(|| Diagnostic::of(&codes::rules::DATA, "a file of data starts with [columns]").at(0..0))?;
+    let columns = columns
+        .ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, "a file of data starts with [columns]").at(0..0))?;
     let mut table = Table::of_words(name, Vec::new());
     for (column, item) in columns.iter() {
         let kind = item.as_str().unwrap_or_default();
@@ -36,8 +36,8 @@ fn read_table(name: &str, text: &str) -> Result<Table, Diagnostic> {
             "word" => Some(Type::Word),
             other => Kind::named(other).map(Type::Quantity),
         };
-        let of =
-            of.ok_or_else(|| Diagnostic::of(&codes::rules::DATA, format!("there is no kind {kind}")).at(place(item)))?;
+        let of = of
+            .ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, format!("there is no kind {kind}")).at(place(item)))?;
         table.columns.push(Column { name: column.into(), of, cells: Vec::new() });
     }
     let rows = document.get("row").and_then(Item::as_array_of_tables);
@@ -49,7 +49,7 @@ fn read_table(name: &str, text: &str) -> Result<Table, Diagnostic> {
 
 fn read_row(table: &mut Table, row: &toml_edit::Table) -> Result<(), Diagnostic> {
     let fault = |message: String, item: Option<&Item>| {
-        Diagnostic::of(&codes::rules::DATA, message).at(item.map_or_else(|| row.span().unwrap_or_default(), place))
+        Diagnostic::of(&codes::rules::SYNTAX, message).at(item.map_or_else(|| row.span().unwrap_or_default(), place))
     };
     let word = row.get("word").and_then(Item::as_str).ok_or_else(|| fault("a row has a word".into(), None))?;
     let source = row.get("source").and_then(Item::as_str).filter(|source| !source.trim().is_empty());
@@ -83,17 +83,19 @@ fn read_row(table: &mut Table, row: &toml_edit::Table) -> Result<(), Diagnostic>
 fn cell(item: &Item, of: Type) -> Result<Cell, Diagnostic> {
     let text = item
         .as_str()
-        .ok_or_else(|| Diagnostic::of(&codes::rules::DATA, "a cell is a text in quotes").at(place(item)))?;
+        .ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, "a cell is a text in quotes").at(place(item)))?;
     if of == Type::Word {
         return Ok(Cell::Word(Arc::from(text)));
     }
     let quantity = read::quantity(text, None).map_err(|found| found.shifted(place(item).start + 1))?;
     if Type::Quantity(quantity.kind) != of {
         let message = format!("this is {}, and the column has {of}", quantity.kind.with_article());
-        return Err(Diagnostic::of(&codes::rules::DATA, message).at(place(item)));
+        return Err(Diagnostic::of(&codes::rules::SYNTAX, message).at(place(item)));
     }
-    let amount: Real =
-        quantity.amount.check().map_err(|why| Diagnostic::of(&codes::rules::DATA, why.to_string()).at(place(item)))?;
+    let amount: Real = quantity
+        .amount
+        .check()
+        .map_err(|why| Diagnostic::of(&codes::rules::SYNTAX, why.to_string()).at(place(item)))?;
     Ok(Cell::Amount(amount))
 }
 

@@ -62,8 +62,11 @@ impl Design {
             && self.evaluate(|evaluator| evaluator.holds(&check.test, Pass::Cut)) == Ok(check.fires_if)
     }
 
-    fn stops(&self) -> usize {
-        self.book().checks.iter().filter(|check| check.level == Level::Stop && self.fires(check)).count()
+    /// The names of the checks that stop the design, those of the house among them.
+    pub fn stops(&self) -> Vec<String> {
+        let own = self.book().checks.iter().filter(|check| check.level == Level::Stop && self.fires(check));
+        let house = self.house().iter().filter(|finding| finding.level == Level::Stop);
+        own.map(|check| check.name.clone()).chain(house.map(|finding| finding.name.clone())).collect()
     }
 
     fn says(&self, check: &Check) -> Says {
@@ -113,7 +116,7 @@ impl Design {
 
     /// Whether a `stop` check fires, of the rules or of the house.
     pub fn is_stopped(&self) -> bool {
-        self.stops() > 0 || self.house().iter().any(|finding| finding.level == Level::Stop)
+        !self.stops().is_empty()
     }
 
     /// The value given to a slot, as text that reads back the same.

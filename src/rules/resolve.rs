@@ -98,7 +98,7 @@ const TAKEN: [&str; 5] = ["build", "idle", "missing", "given", PIECES];
 pub(super) const LOOKUPS: [&str; 5] = ["smallest", "largest", "every", "failed", "fault"];
 
 fn too_many() -> Diagnostic {
-    Diagnostic::of(&codes::rules::TOO_MANY, "too many names")
+    Diagnostic::of(&codes::rules::SYNTAX, "too many names")
 }
 
 /// A slot that the rules files name and the book lacks, with what comes near.

@@ -3,7 +3,7 @@
 use super::handle::reading;
 use super::reply::{Done, Faults, Reply};
 use super::session::Session;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::Real;
 use crate::measure::read::Reading;
 use crate::rules::evaluate::LONGEST;
@@ -46,7 +46,7 @@ impl Session {
             Ok(_) => Ok(Reply::Tolerance(design, Some(slot))),
             Err(Absent::Idle) if design.known(slot).is_ok() => {
                 let message = format!("{} is not a size, so it has no tolerance", args.text(Kind::Figure));
-                Err(Diagnostic::new(message).hint("tolerance").into())
+                Err(Diagnostic::of(&codes::figure::NO_TOLERANCE, message).hint("tolerance").into())
             }
             Err(why) => Err(design.refusal(slot, why).into()),
         }
@@ -64,7 +64,7 @@ impl Session {
         let wanted = match before.value(value, unit, &mut evaluate) {
             Ok(Reading::Quantity(quantity)) => quantity,
             Ok(Reading::Size(_)) => {
-                return Err(Diagnostic::new("aim takes one value, not a size").at(at_value).into());
+                return Err(Diagnostic::of(&codes::value::SIZE, "aim takes one value, not a size").at(at_value).into());
             }
             Err(found) => return Err(found.shifted(at_value.start).into()),
         };
@@ -101,7 +101,7 @@ impl Session {
             Reading::Quantity(quantity) => quantity.to_length(),
             Reading::Size(_) => None,
         };
-        let refused = |message: &str| Diagnostic::new(message).hint("tape 15 7/16\"");
+        let refused = |message: &str| Diagnostic::of(&codes::tape::RANGE, message).hint("help tape");
         let length = length.ok_or_else(|| refused("a tape shows lengths only"))?;
         if length.value.is_negative() {
             return Err(refused("a tape has no marks below 0").into());
@@ -116,7 +116,8 @@ impl Session {
 /// Sets a field to a value that is no formula.
 fn set_plainly(design: &mut Design, field: &str, given: &Given) -> Result<(), Diagnostic> {
     let text = given.text();
-    let mut plain = |_: &str| Err(Diagnostic::new(format!("`{text}` is not {}", given.arg.doc)));
+    let mut plain =
+        |_: &str| Err(Diagnostic::of(&codes::value::NOTATION, format!("`{text}` is not {}", given.arg.doc)));
     let placed = |found: Diagnostic| {
         let found = found.only(["movement from 70degF 35% to 75degF 65%".to_string()]);
         if found.span.is_some() { found.shifted(given.span.start) } else { found.at(given.span.clone()) }

@@ -11,7 +11,7 @@ use super::stored::{find, find_if, keep, new_name, on_bench, revision, tape};
 use super::trail::{Framed, Trail};
 use crate::book::text::{self, Difference};
 use crate::book::{self, Address, Draft, Revision};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::rules::book::WALL;
@@ -152,7 +152,7 @@ impl Session {
     fn revision(&self, args: &Args) -> Result<Revision, Diagnostic> {
         match args.one(Kind::Revision) {
             Some(given) => revision(&self.shelf, given.text()).map_err(|fault| self.refused(fault, given, args)),
-            None => Err(Diagnostic::new("the name of a design is missing")),
+            None => Err(Diagnostic::of(&codes::word::VALUE_MISSING, "the name of a design is missing")),
         }
     }
 

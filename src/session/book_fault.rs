@@ -32,7 +32,7 @@ impl Session {
 
     /// A line that saves the design at the bench, or that starts one.
     pub(super) fn line_toward(&self) -> String {
-        if self.design().is_empty() { "art 16\" x 20\" x 3/4\"".into() } else { "keep moth-07".into() }
+        if self.design().is_empty() { "help art".into() } else { "keep moth-07".into() }
     }
 }
 

@@ -4,7 +4,7 @@ use super::formula_fault::with_unit;
 use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::word::{Args, Kind};
 
 /// A name that the rules leave to a framer.
@@ -27,10 +27,12 @@ impl Session {
         };
         if !is_name(name) {
             let message = format!("{name} cannot be a name; use small letters, digits, _ and dots");
-            return Err(renamed(Diagnostic::new(message)).into());
+            return Err(renamed(Diagnostic::of(&codes::word::FORM, message)).into());
         }
         if let Some(what) = meaning(name) {
-            return Err(renamed(Diagnostic::new(format!("{name} is {what}; choose another name"))).into());
+            return Err(
+                renamed(Diagnostic::of(&codes::word::FORM, format!("{name} is {what}; choose another name"))).into()
+            );
         }
         let design = before.with_figure(name, formula).map_err(|found| match (&found.source, &found.span) {
             (None, None) => renamed(found),

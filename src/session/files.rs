@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use crate::diag::{Diagnostic, list, says};
+use crate::diag::{Diagnostic, codes, list, says};
 use crate::host::{FileFault, Host, Trouble};
 use crate::lang::FileHandle;
 
@@ -64,7 +64,8 @@ impl FileHandle for ScriptFiles {
         let folders = &self.grants.write;
         let path = Path::new(path);
         let Some((folder, below)) = places(folders, path).into_iter().next() else {
-            let found = Diagnostic::new("scripts may write nothing: no folder was granted for it");
+            let found =
+                Diagnostic::of(&codes::file::OUTSIDE, "scripts may write nothing: no folder was granted for it");
             return Err(found.hint("benchrule run --out sheets show.rhai"));
         };
         self.host.write_below(folder, below, text, replace).map_err(|fault| trouble_with(path, fault))

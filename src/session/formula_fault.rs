@@ -1,7 +1,6 @@
 //! Faults of formulas and conditions, with fixes.
 
 use crate::diag::{Diagnostic, Fix, codes};
-use crate::measure::Kind;
 use crate::rules::{Book, Condition, Type};
 
 /// A finding about a condition, with a readable condition as its fix, if one is known.
@@ -31,10 +30,7 @@ fn meant(found: &Diagnostic, condition: &str, rules: &Book) -> Option<String> {
 fn compared(name: &str, rules: &Book) -> Option<String> {
     let slot = rules.slot(name)?;
     match rules.name(slot).of {
-        Type::Quantity(Kind::LENGTH) => Some(format!("{name} > 20in")),
-        Type::Quantity(kind) => Some(format!("{name} > 1{}", kind.unit())),
-        Type::Whole => Some(format!("{name} > 1")),
-        Type::Share => Some(format!("{name} > 50%")),
+        Type::Quantity(_) | Type::Whole | Type::Share => Some(format!("given({name})")),
         Type::Word => {
             let build = rules.build(rules.builds_with(slot).first()?)?;
             let words = rules.rule(build, slot).and_then(|rule| rules.words(rule))?;

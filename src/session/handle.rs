@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use super::trail::Framed;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::lang::{DesignHandle, Value};
 use crate::measure::read::{Reading, Size};
 use crate::rules::{Answer, Design, Input, Way};
@@ -77,7 +77,7 @@ impl DesignHandle for Handle {
 
     fn set(&self, name: &str, value: Value) -> Result<(), Diagnostic> {
         if matches!(value, Value::Nothing) {
-            return Err(Diagnostic::new(format!("{name} is given nothing here")));
+            return Err(Diagnostic::of(&codes::script::ARGUMENT, format!("{name} is given nothing here")));
         }
         let input = self.look(|design| input(design, name, value))?;
         Ok(self.work(|design| match input {
@@ -119,7 +119,8 @@ pub fn input(design: &Design, name: &str, value: Value) -> Result<Option<Input>,
         Value::Size(size) => Input::Size(size),
         // `d.glazing = "glass 2mm"`: a word with its value, as at the prompt.
         Value::Text(text) if is_with(design, name) => {
-            let mut plain = |rest: &str| Err(Diagnostic::new(format!("{name} does not take {rest}")));
+            let mut plain =
+                |rest: &str| Err(Diagnostic::of(&codes::script::ARGUMENT, format!("{name} does not take {rest}")));
             design.read_input(name, &text, &mut plain)?
         }
         Value::Text(text) => Input::Text(text),
@@ -146,7 +147,7 @@ fn is_with(design: &Design, name: &str) -> bool {
 }
 
 fn wrong(name: &str, value: &Value) -> Diagnostic {
-    Diagnostic::new(format!("{name} does not take {}", value.what()))
+    Diagnostic::of(&codes::script::ARGUMENT, format!("{name} does not take {}", value.what()))
 }
 
 /// A value of the language where a reading of text is wanted.
@@ -157,7 +158,7 @@ pub fn reading(value: Value) -> Result<Reading, Diagnostic> {
     if let Value::Size(size) = value {
         return Ok(Reading::Size(size));
     }
-    Err(Diagnostic::new(format!("this gives {}, and a value is wanted", value.what())))
+    Err(Diagnostic::of(&codes::script::ARGUMENT, format!("this gives {}, and a value is wanted", value.what())))
 }
 
 /// The design behind a handle of a script.
@@ -171,5 +172,5 @@ pub(super) fn framed_of(handle: &dyn DesignHandle) -> Result<Framed, Diagnostic>
         .as_any()
         .downcast_ref::<Handle>()
         .map(Handle::framed)
-        .ok_or_else(|| Diagnostic::new("this is not a design of the bench"))
+        .ok_or_else(|| Diagnostic::of(&codes::script::ARGUMENT, "this is not a design of the bench"))
 }

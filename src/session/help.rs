@@ -4,7 +4,7 @@ use super::command::word;
 use super::facts::REPLIES;
 use super::reply::{Faults, Help, HelpRow, Reply};
 use super::session::Session;
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, codes, list, near};
 use crate::fact::{Shape, shapes};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
@@ -140,10 +140,13 @@ fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
                 .map(String::as_str),
         );
     let near = near(name, known);
-    let found = Diagnostic::new(format!("there is no help on {name}"));
+    let found = Diagnostic::of(&codes::word::NO_HELP, format!("there is no help on {name}"));
     Err(match near.first() {
-        Some(first) => Diagnostic::new(format!("there is no help on {name}; did you mean {}?", list(&near, "or")))
-            .hint(format!("help {first}")),
+        Some(first) => Diagnostic::of(
+            &codes::word::NO_HELP,
+            format!("there is no help on {name}; did you mean {}?", list(&near, "or")),
+        )
+        .hint(format!("help {first}")),
         None => found.hint("help"),
     })
 }

@@ -20,7 +20,7 @@ use super::question::{Question, Wants};
 use super::style::ENDING;
 use super::trail::Framed;
 use super::workshop::Workshop;
-use crate::diag::{Diagnostic, Says, list, near, says};
+use crate::diag::{Diagnostic, Says, codes, list, near, says};
 use crate::lang::{self, DesignHandle, Engine, Memory, Script, Value};
 use crate::measure::{Kind, Quantity};
 use crate::rules::{Answer, Design, Finding, Level};
@@ -97,7 +97,7 @@ impl Workshop {
         let script = engine.compile(&file, text)?;
         if !has(&script, BUILD_FOR, 2) {
             let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
-            return Err(vec![Diagnostic::new(message)]);
+            return Err(vec![Diagnostic::of(&codes::style::SHAPE, message)]);
         }
         let mut style =
             ReadStyle { name: name.into(), text: text.into(), script, questions: None, works: Works::default() };
@@ -138,7 +138,13 @@ impl Workshop {
         let said = engine.call(&mut memory, &style.script, CHECK, given)?;
         let wrong = |what: String| {
             let message = format!("{CHECK}(design) of the style {} {what}", style.name);
-            placed(Diagnostic::new(message), &format!("{}{ENDING}", style.name), &style.text, CHECK, "")
+            placed(
+                Diagnostic::of(&codes::style::SHAPE, message),
+                &format!("{}{ENDING}", style.name),
+                &style.text,
+                CHECK,
+                "",
+            )
         };
         if matches!(said, Value::Nothing) {
             return Ok(Vec::new());
@@ -195,7 +201,7 @@ fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String
 /// Whether a line sets a field of this design: a mend that does not is not offered.
 fn would_set(design: &Design, line: &str) -> bool {
     let Some((field, value)) = line.split_once(' ') else { return false };
-    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    let mut plain = |text: &str| Err(Diagnostic::of(&codes::style::SHAPE, text));
     design.read_input(field, value, &mut plain).is_ok_and(|input| design.clone().set(field, input).is_ok())
 }
 
@@ -215,7 +221,7 @@ impl Works {
     fn read(given: Value) -> Result<Self, Diagnostic> {
         const KEYS: &[&str] = &["kinds", "least", "most", "shallow", "deep"];
         let Value::Map(parts) = given else {
-            return Err(Diagnostic::new(format!("works() gives a map, not {}", given.what())));
+            return Err(Diagnostic::of(&codes::style::SHAPE, format!("works() gives a map, not {}", given.what())));
         };
         let mut works = Self::default();
         for (key, value) in parts {
@@ -224,24 +230,33 @@ impl Works {
                 ("kinds", Value::List(kinds), _) => {
                     let word = |kind: Value| if let Value::Text(kind) = kind { Some(kind) } else { None };
                     let words: Option<Vec<String>> = kinds.into_iter().map(word).collect();
-                    works.kinds = words.ok_or_else(|| Diagnostic::new("kinds of works() is a list of texts"))?;
+                    works.kinds = words
+                        .ok_or_else(|| Diagnostic::of(&codes::style::SHAPE, "kinds of works() is a list of texts"))?;
                 }
                 ("least", _, Some(length)) => works.least = Some(length),
                 ("most", _, Some(length)) => works.most = Some(length),
                 ("shallow", _, Some(length)) => works.shallow = Some(length),
                 ("deep", _, Some(length)) => works.deep = Some(length),
                 ("kinds", other, _) => {
-                    return Err(Diagnostic::new(format!("kinds of works() is a list, not {}", other.what())));
+                    return Err(Diagnostic::of(
+                        &codes::style::SHAPE,
+                        format!("kinds of works() is a list, not {}", other.what()),
+                    ));
                 }
                 (key, other, None) if KEYS.contains(&key) => {
-                    return Err(Diagnostic::new(format!("{key} of works() is a length, not {}", other.what())));
+                    return Err(Diagnostic::of(
+                        &codes::style::SHAPE,
+                        format!("{key} of works() is a length, not {}", other.what()),
+                    ));
                 }
                 (key, _, _) => {
                     let close = near(key, KEYS.iter().copied());
                     let message = format!("works() has no `{key}`; it has {}", list(KEYS, "and"));
                     return Err(match close.first() {
-                        Some(close) => Diagnostic::new(format!("works() has no `{key}`; it is `{close}`")),
-                        None => Diagnostic::new(message),
+                        Some(close) => {
+                            Diagnostic::of(&codes::style::SHAPE, format!("works() has no `{key}`; it is `{close}`"))
+                        }
+                        None => Diagnostic::of(&codes::style::SHAPE, message),
                     });
                 }
             }
@@ -257,7 +272,7 @@ impl Works {
             && !self.kinds.iter().any(|one| **one == *kind)
         {
             let message = format!("the style {style} frames {}, and this is {kind}", list(&self.kinds, "and"));
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::style::NOT_FOR, message));
         }
         let sides = (&self.least, &self.most);
         let depths = (&self.shallow, &self.deep);
@@ -265,7 +280,10 @@ impl Works {
             let Ok(Answer::Quantity(measured, _)) = design.answer(name) else { continue };
             let says = |word: &str, bound: &Quantity| {
                 let (bound, measured) = (manner.short(bound), manner.short(&measured));
-                Err(Diagnostic::new(format!("the style {style} takes {name} {word} {bound}, and this has {measured}")))
+                Err(Diagnostic::of(
+                    &codes::style::NOT_FOR,
+                    format!("the style {style} takes {name} {word} {bound}, and this has {measured}"),
+                ))
             };
             if let Some(least) = least.as_ref().filter(|least| measured.amount < least.amount) {
                 return says("from", least);

@@ -45,6 +45,7 @@ mod style_check;
 mod stylist;
 mod suggest;
 pub mod trail;
+mod trial;
 mod workshop;
 
 pub use booked::Booked;

@@ -1,6 +1,6 @@
 //! What the reader of lines and scripts must know of the rules: fields, figures, what a field takes.
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::lang::{Names, Takes};
 use crate::measure::Kind;
 use crate::measure::read::quantity;
@@ -26,7 +26,7 @@ pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
     let Ok(bare) = quantity(amount, None) else {
         return vec![format!("{field} = {under}"), less(amount)];
     };
-    let mut plain = |text: &str| Err(Diagnostic::new(text));
+    let mut plain = |text: &str| Err(Diagnostic::of(&codes::value::NOTATION, text));
     let mut lines = Vec::new();
     if design.takes(field, &under, &mut plain) {
         lines.push(format!("{field} = {under}"));
@@ -41,9 +41,8 @@ pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
         }
     }
     if lines.is_empty() {
-        let example = design.slot(field).map(|slot| design.example(slot));
         let above = design.takes(field, amount, &mut plain).then(|| format!("{field} {amount}"));
-        lines.extend(above.or(example.ok()));
+        lines.extend(above);
     }
     lines
 }

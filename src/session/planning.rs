@@ -10,7 +10,7 @@ use super::stock::{Made, rack_of};
 use super::stored::{on_bench, revision, typed};
 use crate::book::BookFault;
 use crate::cut::Limits;
-use crate::diag::{Diagnostic, says};
+use crate::diag::{Diagnostic, codes, says};
 use crate::host::write_table;
 use crate::plan::{Rack, Ripping, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
@@ -47,7 +47,8 @@ impl Session {
             Asked::All => {
                 let (entries, _) = self.shelf.look(|book| book.list(false, MOST))?;
                 if entries.is_empty() {
-                    return Err(Diagnostic::new("there is no design in the book yet").hint(self.line_toward()));
+                    return Err(Diagnostic::of(&codes::book::NONE, "there is no design in the book yet")
+                        .hint(self.line_toward()));
                 }
                 entries.into_iter().map(|entry| entry.name).collect()
             }
@@ -76,8 +77,9 @@ impl Session {
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
             if all.is_empty() {
-                let found = Diagnostic::new("there are no parts to write yet; set the work first");
-                return Err(found.hint("art 16\" x 20\" x 3/4\"").into());
+                let found =
+                    Diagnostic::of(&codes::plan::NOTHING, "there are no parts to write yet; set the work first");
+                return Err(found.hint("help art").into());
             }
             write_table(self.shelf.host(), Path::new(file), &crate::plan::parts_csv(&all), "table of parts")?;
             let what = format!("{} kinds of part", all.len());
@@ -92,7 +94,9 @@ impl Session {
         let wall = self.bench.look(Clone::clone);
         let named = self.designs(args)?;
         if named.len() > 1 && wall.made("wall.width").is_none() {
-            return Err(Diagnostic::new("the wall is not known yet").hint("wall.width 12ft").into());
+            return Err(Diagnostic::of(&codes::wall::HANGING, "the wall is not known yet")
+                .hint("help wall.width")
+                .into());
         }
         let pieces: Vec<(String, &Design)> = named.iter().map(|(name, design)| (name.clone(), design)).collect();
         let places = on_wall(&wall, &pieces)?;
@@ -203,7 +207,9 @@ pub(super) fn plan_of_parts(
 ) -> Result<Whole, Diagnostic> {
     let work = Work::of_designs(designs);
     if work.is_empty() {
-        return Err(Diagnostic::new("there is nothing to cut yet; the work is not set").hint("art 16\" x 20\" x 3/4\""));
+        return Err(
+            Diagnostic::of(&codes::plan::NOTHING, "there is nothing to cut yet: the work is not set").hint("help art")
+        );
     }
     Ok(work.plan(rack, shop, &Saw::of(shop), limits))
 }

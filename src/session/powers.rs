@@ -6,7 +6,7 @@ use super::files::ScriptFiles;
 use super::handle::Handle;
 use super::script_book::ScriptBook;
 use super::workshop::Workshop;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::lang::{self, BookHandle, DesignHandle, FileHandle, Powers, Value};
 
 /// Powers of the framer's own scripts, the lines of the prompt and files that are run: the design at the bench, the design
@@ -57,7 +57,7 @@ struct NoBench;
 
 impl NoBench {
     fn refuse<T>() -> Result<T, Diagnostic> {
-        Err(Diagnostic::new("a style does not see the bench; it makes a design of its own")
+        Err(Diagnostic::of(&codes::script::NOT_HERE, "a style does not see the bench; it makes a design of its own")
             .hint("let d = new_design();"))
     }
 }

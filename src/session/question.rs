@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::diag::{Diagnostic, list, near, says};
+use crate::diag::{Diagnostic, codes, list, near, says};
 use crate::lang::Value;
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Unit, read};
@@ -57,7 +57,7 @@ impl Question {
         }
         let Value::Map(questions) = given else {
             let message = format!("asks() gives a map of questions, not {}", given.what());
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::style::SHAPE, message));
         };
         let each = questions.into_iter().map(|(name, one)| Self::read(&name, one).map_err(|found| found.about(name)));
         each.collect()
@@ -66,7 +66,7 @@ impl Question {
     fn read(name: &str, given: Value) -> Result<Self, Diagnostic> {
         let Value::Map(mut parts) = given else {
             let message = format!("{name} is asked for by a map such as #{{ kind: \"length\" }}, not {}", given.what());
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::style::SHAPE, message));
         };
         if let Some(other) = parts.keys().find(|key| !KEYS.contains(&key.as_str())) {
             let close = near(other, KEYS.iter().copied());
@@ -74,7 +74,7 @@ impl Question {
                 Some(close) => format!("{name} has no `{other}`; it is `{close}`"),
                 None => format!("{name} has no `{other}`; a question has {}", list(KEYS, "and")),
             };
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::style::SHAPE, message));
         }
         let wants = Self::wants(name, &mut parts)?;
         let mut question =
@@ -86,23 +86,22 @@ impl Question {
             (None | Some(Value::Nothing), _) => Ok(None),
             (Some(Value::Quantity(bound)), Wants::Quantity(kind)) if bound.kind == *kind => Ok(Some(bound)),
             (Some(Value::Quantity(bound)), Wants::Whole) if bound.amount.to_whole().is_some() => Ok(Some(bound)),
-            (Some(other), wants) => {
-                Err(Diagnostic::new(format!("{key} of {name} is {}, not {}", wants.with_article(), other.what())))
-            }
+            (Some(other), wants) => Err(Diagnostic::of(
+                &codes::style::ANSWER,
+                format!("{key} of {name} is {}, not {}", wants.with_article(), other.what()),
+            )),
         };
         (question.least, question.most) = (bound("least")?, bound("most")?);
         if let (Some(least), Some(most)) = (&question.least, &question.most)
             && least.amount > most.amount
         {
-            return Err(Diagnostic::new(format!("the least {name} is above the most")));
+            return Err(Diagnostic::of(&codes::style::ANSWER, format!("the least {name} is above the most")));
         }
         question.default = match parts.remove("usual") {
             None | Some(Value::Nothing) => None,
-            Some(value) => Some(
-                question
-                    .answer(value, &Manner::default())
-                    .map_err(|found| Diagnostic::new(found.says.within("the usual answer does not do")))?,
-            ),
+            Some(value) => Some(question.answer(value, &Manner::default()).map_err(|found| {
+                Diagnostic::of(&codes::style::SHAPE, found.says.within("the usual answer does not do"))
+            })?),
         };
         Ok(question)
     }
@@ -113,25 +112,36 @@ impl Question {
         let kind = match parts.remove("kind") {
             Some(Value::Text(kind)) => kind,
             Some(other) => {
-                return Err(Diagnostic::new(format!(
-                    "the kind of {name} is a text such as \"length\", not {}",
-                    other.what()
-                )));
+                return Err(Diagnostic::of(
+                    &codes::style::SHAPE,
+                    format!("the kind of {name} is a text such as \"length\", not {}", other.what()),
+                ));
             }
             None if words.is_some() => "word".into(),
             None => {
                 let all: Vec<&str> = known().collect();
-                return Err(Diagnostic::new(format!("{name} says no kind; it is one of {}", list(&all, "or"))));
+                return Err(Diagnostic::of(
+                    &codes::style::SHAPE,
+                    format!("{name} says no kind; it is one of {}", list(&all, "or")),
+                ));
             }
         };
         match (kind.as_str(), words) {
             ("word", Some(Value::List(words))) if !words.is_empty() => {
                 let word = |word: Value| if let Value::Text(word) = word { Some(word) } else { None };
                 let words: Option<Vec<String>> = words.into_iter().map(word).collect();
-                words.map(Wants::Word).ok_or_else(|| Diagnostic::new(format!("the words of {name} are texts")))
+                words
+                    .map(Wants::Word)
+                    .ok_or_else(|| Diagnostic::of(&codes::style::SHAPE, format!("the words of {name} are texts")))
             }
-            ("word", _) => Err(Diagnostic::new(format!("{name} is a word, and has no list of `words` to choose from"))),
-            (_, Some(_)) => Err(Diagnostic::new(format!("{name} has words to choose from, so its kind is \"word\""))),
+            ("word", _) => Err(Diagnostic::of(
+                &codes::style::SHAPE,
+                format!("{name} is a word, and has no list of `words` to choose from"),
+            )),
+            (_, Some(_)) => Err(Diagnostic::of(
+                &codes::style::SHAPE,
+                format!("{name} has words to choose from, so its kind is \"word\""),
+            )),
             ("whole", None) => Ok(Wants::Whole),
             ("text", None) => Ok(Wants::Text),
             ("yes/no", None) => Ok(Wants::Truth),
@@ -148,7 +158,7 @@ impl Question {
                             list(&all, "and")
                         ),
                     };
-                    Err(Diagnostic::new(message))
+                    Err(Diagnostic::of(&codes::style::SHAPE, message))
                 }
             },
         }
@@ -168,7 +178,7 @@ impl Question {
                 "no" | "false" => Value::Truth(false),
                 other => {
                     let message = format!("{} is yes or no, not {other}", self.name);
-                    return Err(Diagnostic::new(message).hint(format!("{}=yes", self.name)));
+                    return Err(Diagnostic::of(&codes::style::ANSWER, message).hint(format!("{}=yes", self.name)));
                 }
             },
             Wants::Whole => Value::from(read::read(text, None).map_err(|found| self.unread(found))?),
@@ -181,8 +191,11 @@ impl Question {
     }
 
     fn unread(&self, found: Diagnostic) -> Diagnostic {
-        Diagnostic::new(found.says.within(says!("{} is {}", self.name, self.wants.with_article())))
-            .about(self.name.as_str())
+        Diagnostic::of(
+            &codes::style::ANSWER,
+            found.says.within(says!("{} is {}", self.name, self.wants.with_article())),
+        )
+        .about(self.name.as_str())
     }
 
     /// An answer as a script gives it; text is read as if it were typed.
@@ -202,13 +215,16 @@ impl Question {
                 };
                 if given.kind != *kind {
                     let message = format!("{name} is {}, not {}", wants.with_article(), given.kind.with_article());
-                    return Err(Diagnostic::new(message));
+                    return Err(Diagnostic::of(&codes::style::SHAPE, message));
                 }
                 self.within(given, manner)
             }
             (Wants::Whole, Value::Quantity(given)) if given.kind == Kind::NUMBER => match given.amount.to_whole() {
                 Some(_) => self.within(given, manner),
-                None => Err(Diagnostic::new(format!("{name} is a whole number, not {}", manner.short(&given)))),
+                None => Err(Diagnostic::of(
+                    &codes::style::ANSWER,
+                    format!("{name} is a whole number, not {}", manner.short(&given)),
+                )),
             },
             (Wants::Word(words), Value::Text(given)) => {
                 let folded = given.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
@@ -218,8 +234,10 @@ impl Question {
                         let message = format!("{name} is {}, not {given}", list(words, "or"));
                         let close = near(&folded, words.iter().map(String::as_str));
                         Err(match close.first() {
-                            Some(close) => Diagnostic::new(message).hint(format!("{name}={close}")),
-                            None => Diagnostic::new(message),
+                            Some(close) => {
+                                Diagnostic::of(&codes::style::ANSWER, message).hint(format!("{name}={close}"))
+                            }
+                            None => Diagnostic::of(&codes::style::ANSWER, message),
                         })
                     }
                 }
@@ -227,7 +245,10 @@ impl Question {
             (Wants::Text, Value::Text(given)) => Ok(Value::Text(given)),
             (Wants::Truth, Value::Truth(given)) => Ok(Value::Truth(given)),
             (Wants::Quantity(_) | Wants::Whole | Wants::Truth, Value::Text(given)) => self.read_answer(&given, manner),
-            (_, other) => Err(Diagnostic::new(format!("{name} is {}, not {}", wants.with_article(), other.what()))),
+            (_, other) => Err(Diagnostic::of(
+                &codes::style::ANSWER,
+                format!("{name} is {}, not {}", wants.with_article(), other.what()),
+            )),
         }
     }
 
@@ -237,7 +258,7 @@ impl Question {
         let Some(bound) = low.or(high) else { return Ok(Value::Quantity(given)) };
         let bound = manner.short(bound);
         let message = format!("{} is {}, not {}", self.name, self.limits(manner), manner.short(&given));
-        Err(Diagnostic::new(message).hint(format!("{}={bound}", self.name)))
+        Err(Diagnostic::of(&codes::style::ANSWER, message).hint(format!("{}={bound}", self.name)))
     }
 
     /// Its limits in words: `from 1/8" to 1/2"`, empty without any.

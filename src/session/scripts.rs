@@ -18,7 +18,7 @@ use super::style::{Asked, ENDING};
 use super::stylist::Asks;
 use super::trail::Framed;
 use super::workshop::{Paper, Workshop};
-use crate::diag::{Diagnostic, near};
+use crate::diag::{Diagnostic, codes, near};
 use crate::host::Host;
 use crate::lang::{Engine, Limits, Listener, Memory, Value};
 use crate::rules::Design;
@@ -129,7 +129,7 @@ impl Scripts {
     pub fn run_file(&mut self, file: &Path, args: &[String]) -> Result<Value, Vec<Diagnostic>> {
         let text = self.workshop.host.read(file).map_err(|fault| vec![fault.into()])?;
         if text.trim().is_empty() {
-            return Err(vec![Diagnostic::new(format!("{} is empty", file.display()))]);
+            return Err(vec![Diagnostic::of(&codes::word::VALUE_MISSING, format!("{} is empty", file.display()))]);
         }
         // Reading and running share one set of limits.
         self.workshop.watch.during(|| {
@@ -172,7 +172,10 @@ impl Scripts {
     /// Every fault that it has; no such style or file.
     pub(super) fn check_style(&self, what: &str) -> Result<Checked, Vec<Diagnostic>> {
         if what.is_empty() {
-            let found = Diagnostic::new("style check takes the name of a style, or the file of one");
+            let found = Diagnostic::of(
+                &codes::word::VALUE_MISSING,
+                "style check takes the name of a style, or the file of one",
+            );
             return Err(vec![found.hint("style check narrow-float")]);
         }
         let workshop = &self.workshop;

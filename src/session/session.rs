@@ -17,7 +17,7 @@ use super::stock::Made;
 use super::style;
 use super::trail::{Framed, Trail};
 use super::workshop::Paper;
-use crate::diag::{Diagnostic, Fix, Span};
+use crate::diag::{Diagnostic, Fix, Span, codes};
 use crate::host::Host;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
 use crate::measure::Graduation;
@@ -139,7 +139,8 @@ impl Session {
     pub fn line(&mut self, text: &str) -> Outcome {
         let before = self.bench.framed();
         let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(text)));
-        let reply = result.unwrap_or_else(|_| Err(vec![Diagnostic::new("internal error; your design is unchanged")]));
+        let reply = result
+            .unwrap_or_else(|_| Err(vec![Diagnostic::of(&codes::BROKEN, "internal error; your design is unchanged")]));
         self.outcome(text, before, reply)
     }
 
@@ -150,18 +151,21 @@ impl Session {
         let reply = match result {
             Ok(Ok(value)) => Ok(after_script(value)),
             Ok(Err(found)) => Err(found),
-            Err(_) => Err(vec![Diagnostic::new("internal error in the script; your design is unchanged")]),
+            Err(_) => {
+                Err(vec![Diagnostic::of(&codes::BROKEN, "internal error in the script; your design is unchanged")])
+            }
         };
         self.outcome(&format!("run {}", file.display()), before, reply)
     }
 
-    fn outcome(&mut self, line: &str, before: Framed, reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
+    fn outcome(&mut self, line: &str, before: Framed, mut reply: Result<Reply, Vec<Diagnostic>>) -> Outcome {
         let (mut printed, shown_stopped) = self.scripts.take_printed();
         printed.splice(0..0, self.shelf.take_remarks().into_iter().map(|remark| format!("warn: {remark}")));
         let stopped = shown_stopped || reply.as_ref().is_ok_and(Reply::is_stopped);
-        match &reply {
-            Err(_) => {
+        match &mut reply {
+            Err(found) => {
                 self.bench.replace(before);
+                found.iter_mut().for_each(|one| self.keep_what_works(line, one));
             }
             Ok(Reply::Changed(changed)) if matches!(changed.deed, Done::Undo(_) | Done::Redo(_)) => {}
             // The shop's settings are no step of the design.
@@ -179,7 +183,7 @@ impl Session {
         }
     }
 
-    fn dispatch(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
+    pub(super) fn dispatch(&mut self, text: &str) -> Result<Reply, Vec<Diagnostic>> {
         // A design that was opened from the book, or changed by a script, has not been judged yet.
         self.scripts.judge();
         let line = read_line(text, self).map_err(|found| vec![found])?;
@@ -303,13 +307,15 @@ impl Session {
     }
 
     pub(super) fn undo(&mut self, _: &Args) -> Result<Reply, Faults> {
-        let (line, framed) = self.trail.back().ok_or_else(|| Diagnostic::new("nothing to undo"))?;
+        let (line, framed) =
+            self.trail.back().ok_or_else(|| Diagnostic::of(&codes::word::NOTHING_TO_UNDO, "nothing to undo"))?;
         let before = self.bench.replace(self.with_settings(framed));
         Ok(self.changed(Done::Undo(line), &before.design))
     }
 
     pub(super) fn redo(&mut self, _: &Args) -> Result<Reply, Faults> {
-        let (line, framed) = self.trail.forward().ok_or_else(|| Diagnostic::new("nothing to redo"))?;
+        let (line, framed) =
+            self.trail.forward().ok_or_else(|| Diagnostic::of(&codes::word::NOTHING_TO_UNDO, "nothing to redo"))?;
         let before = self.bench.replace(self.with_settings(framed));
         Ok(self.changed(Done::Redo(line), &before.design))
     }
@@ -367,7 +373,9 @@ impl Session {
         for given in args.all(Kind::Answer) {
             let Given::Pair { key, value } = given.value else { continue };
             if value.is_empty() {
-                return Err(Diagnostic::new(format!("{key} has no value")).at(given.span.clone()).into());
+                return Err(Diagnostic::of(&codes::word::VALUE_MISSING, format!("{key} has no value"))
+                    .at(given.span.clone())
+                    .into());
             }
             asked.pairs.push(style::Pair { key: key.into(), value: value.into(), span: given.span.clone() });
         }

@@ -2,7 +2,7 @@
 
 use super::reply::{Faults, Reply};
 use super::session::Session;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::shop::Settings;
 use crate::shop::settings::{FILE, SettingFault};
 use crate::word::{Args, Kind};
@@ -34,7 +34,11 @@ impl Session {
     }
 
     pub(super) fn shop_save(&mut self, _: &Args) -> Result<Reply, Faults> {
-        let file = self.host.config().ok_or_else(|| Diagnostic::new("there is no folder for settings"))?.join(FILE);
+        let file = self
+            .host
+            .config()
+            .ok_or_else(|| Diagnostic::of(&codes::file::MISSING, "there is no folder for settings"))?
+            .join(FILE);
         let old = match self.host.read(&file) {
             Ok(old) => old,
             Err(fault) if fault.trouble == crate::host::Trouble::Missing => String::new(),
@@ -42,7 +46,7 @@ impl Session {
         };
         if Settings::read(&old, self.settings.rules.clone()).is_err() {
             let message = format!("{} has faults in it and was not changed; mend or remove it first", file.display());
-            return Err(Diagnostic::new(message).into());
+            return Err(Diagnostic::of(&codes::setting::FILE, message).into());
         }
         self.host.write(&file, &self.settings.write(&old))?;
         let file = Some(file.display().to_string());

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use super::command::word;
 use super::packed_rules::{keep, kept};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::host::Host;
 use crate::lang::builtins;
 use crate::measure::Unit;
@@ -81,7 +81,7 @@ fn is_free(book: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
         Some((name, what)) => {
             let start = text.find(name).unwrap_or(0);
             let message = format!("{name} is {what}, so it cannot be the name of a field or a figure");
-            Err(Diagnostic::new(message).at(start..start + name.len()).inside(file, text))
+            Err(Diagnostic::of(&codes::rules::NAME_TAKEN, message).at(start..start + name.len()).inside(file, text))
         }
         None => Ok(()),
     }

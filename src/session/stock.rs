@@ -9,7 +9,7 @@ use std::path::PathBuf;
 use super::planning::{Asked, basis};
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
 use crate::plan::{Booking, Pending, Rack, Takes};
@@ -21,8 +21,6 @@ use crate::word::{Args, Kind};
 pub const STOCK: &str = "stock.csv";
 /// What plans that were taken booked, beside it: before and after of each change.
 const TAKES: &str = "stock.takes.json";
-
-const EXAMPLE: &str = "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2";
 
 /// A plan that may be taken, and what it was made from.
 pub struct Made {
@@ -67,17 +65,17 @@ impl Session {
     /// Books the last plan's stock out and its offcuts in, if the plan is still the one that would be made.
     pub(super) fn plan_take(&mut self, _: &Args) -> Result<Reply, Faults> {
         let Some(made) = &self.planned else {
-            return Err(Diagnostic::new("there is no plan to take yet").hint("plan").into());
+            return Err(Diagnostic::of(&codes::stock::PLAN, "there is no plan to take yet").hint("help plan").into());
         };
         let whole = &made.planned.whole;
         if !whole.is_said {
             let message = "no stock is recorded, so none is booked out";
-            return Err(Diagnostic::new(message).hint(EXAMPLE).into());
+            return Err(Diagnostic::of(&codes::stock::NOT_RECORDED, message).hint("help stock").into());
         }
         let hold = self.hold_stock()?;
         let old = |what: &str| {
             let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
-            Err(Diagnostic::new(message).hint(made.asked.line()).into())
+            Err(Diagnostic::of(&codes::stock::PLAN, message).hint(made.asked.line()).into())
         };
         if text_of(self.host(), STOCK)? != made.stock {
             return old("the stock was changed");
@@ -104,7 +102,9 @@ impl Session {
         let _hold = self.hold_stock()?;
         let mut takes = read_takes(self.host())?;
         let Some(booking) = takes.bookings.pop() else {
-            return Err(Diagnostic::new("there is no take left to put back").hint("plan").into());
+            return Err(Diagnostic::of(&codes::stock::PLAN, "there is no take left to put back")
+                .hint("help plan")
+                .into());
         };
         let rack = booking.put_back(&self.whole_rack()?)?;
         let left = takes.bookings.len();
@@ -151,7 +151,7 @@ impl Session {
                 1 => format!("the stock has one row; there is no row {row}"),
                 rows => format!("the stock has rows 1 to {rows}; there is no row {row}"),
             };
-            return Err(Diagnostic::new(message).at(args.span(Kind::Row)).hint("stock").into());
+            return Err(Diagnostic::of(&codes::stock::ROW, message).at(args.span(Kind::Row)).hint("stock").into());
         }
         rack.items.remove(row - 1);
         write(self.host(), STOCK, &rack.text())?;
@@ -162,10 +162,12 @@ impl Session {
     pub(super) fn stock_unit(&mut self, unit: &str) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
         let (Some(text), Some(unit)) = (text_of(self.host(), STOCK)?, Unit::named(unit)) else {
-            return Err(Diagnostic::new("there is no stock yet").hint(EXAMPLE).into());
+            return Err(Diagnostic::of(&codes::stock::NOT_RECORDED, "there is no stock yet").hint("help stock").into());
         };
         if !self.bench.look(|design| is_bare(&text, design))? {
-            return Err(Diagnostic::new("every length in stock has a unit already").hint("stock").into());
+            return Err(Diagnostic::of(&codes::stock::UNIT, "every length in stock has a unit already")
+                .hint("stock")
+                .into());
         }
         let text = Rack::with_units(STOCK, &text, unit).map_err(|found| capped(found, STOCK))?;
         let mut found = Vec::new();
@@ -188,7 +190,7 @@ impl Session {
                 // A cell that is not there is missing behind all others.
                 let span = fault.span.clone().filter(|span| span.end <= cells.len() && span.start < span.end);
                 let line = fault.line().filter(|row| row.contains(',')).map(|row| format!("stock add {row}"));
-                Diagnostic { span, source: None, ..fault }.hint(line.unwrap_or_else(|| EXAMPLE.into()))
+                Diagnostic { span, source: None, ..fault }.hint(line.unwrap_or_else(|| "help stock".into()))
             };
             return Err(wrong.into_iter().map(here).collect::<Vec<_>>().into());
         }
@@ -201,7 +203,9 @@ impl Session {
 }
 
 fn file(host: &dyn Host, name: &str) -> Result<PathBuf, Diagnostic> {
-    let folder = host.config().ok_or_else(|| Diagnostic::new("there is no folder for the stock of the shop"))?;
+    let folder = host
+        .config()
+        .ok_or_else(|| Diagnostic::of(&codes::file::MISSING, "there is no folder for the stock of the shop"))?;
     Ok(folder.join(name))
 }
 
@@ -253,7 +257,7 @@ fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
     write(host, TAKES, &Takes { pending: None, ..takes }.text())?;
     if changed {
         let message = format!("a take was cut short, and {STOCK} was changed since; check that it says what is there");
-        return Err(Diagnostic::new(message).hint("stock"));
+        return Err(Diagnostic::of(&codes::stock::CUT_SHORT, message).hint("stock"));
     }
     Ok(())
 }
@@ -285,7 +289,9 @@ pub(super) fn rack_of(text: &str, bench: &Design, found: &mut Vec<Diagnostic>) -
     let rack = Rack::read(STOCK, text, Some(bench.bare_unit()), &mut own)?;
     if rack.is_bare {
         let message = format!("lengths in {STOCK} have no unit, and inches and millimeters give different stock");
-        return Err(Diagnostic::new(message).hint(format!("stock unit {}", Rack::likely_unit(STOCK, text))));
+        return Err(
+            Diagnostic::of(&codes::stock::UNIT, message).hint(format!("stock unit {}", Rack::likely_unit(STOCK, text)))
+        );
     }
     found.extend(own);
     Ok(rack)

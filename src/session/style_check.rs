@@ -64,7 +64,10 @@ impl Workshop {
         if let Some(first) = works.first() {
             self.try_out(&style, &blank, first, &BTreeMap::new(), &mut found);
         } else {
-            found.fault("none", Diagnostic::new(format!("the style {name} is for no work from 4 in to 8 ft")));
+            found.fault(
+                "none",
+                Diagnostic::of(&codes::style::FAULT, format!("the style {name} is for no work from 4 in to 8 ft")),
+            );
         }
         let endless = |(_, fault): &(String, Diagnostic)| fault.code == &codes::script::TOO_LONG;
         if !found.faults.iter().any(endless) {
@@ -86,7 +89,10 @@ impl Workshop {
                     if engine.is_spent() {
                         let message =
                             format!("the style {name} is too slow to be checked whole: {count} designs were made");
-                        found.fault("slow", Diagnostic::new(message).hint("shop script.seconds 10"));
+                        found.fault(
+                            "slow",
+                            Diagnostic::of(&codes::style::FAULT, message).hint("shop script.seconds 10"),
+                        );
                         break;
                     }
                     self.try_out(&style, &blank, work, asks, &mut found);
@@ -136,7 +142,7 @@ impl Workshop {
             match finding.level {
                 Level::Stop => {
                     let says = finding.says.within(says!("{}", finding.name)).and(says!("; with {}", example()));
-                    found.fault(&finding.name, Diagnostic::new(says));
+                    found.fault(&finding.name, Diagnostic::of(&codes::style::FAULT, says));
                 }
                 Level::Warn | Level::Note => {
                     *found.seen.entry((finding.level, finding.name)).or_default() += 1;
@@ -145,9 +151,12 @@ impl Workshop {
         }
         if let Some(field) = wanting(&framed) {
             let message = format!("{field} is not set, and sizes hang on it; with {}", example());
-            found.fault(&format!("unset {field}"), Diagnostic::new(message));
+            found.fault(&format!("unset {field}"), Diagnostic::of(&codes::style::FAULT, message));
         } else if parts(&framed).is_empty() {
-            found.fault("empty", Diagnostic::new(format!("the design has no piece to make; with {}", example())));
+            found.fault(
+                "empty",
+                Diagnostic::of(&codes::style::FAULT, format!("the design has no piece to make; with {}", example())),
+            );
         }
     }
 }
@@ -166,7 +175,7 @@ impl Found {
         if !style.has("about", 0) || first_line(&style.text).is_empty() {
             let message =
                 format!("the style {} has no function about(), which says what it is for in a line", style.name);
-            self.fault("about", Diagnostic::new(message));
+            self.fault("about", Diagnostic::of(&codes::style::FAULT, message));
         }
         let book = blank.book();
         let known = |name: &str| name == "build" || book.slot(name).is_some();
@@ -176,7 +185,10 @@ impl Found {
                 Some(close) => format!("there is no field or figure {name}; did you mean {close}?"),
                 None => format!("there is no field or figure {name}"),
             };
-            self.fault(&name, Diagnostic::new(message).at(span).inside(file.clone(), style.text.clone()));
+            self.fault(
+                &name,
+                Diagnostic::of(&codes::style::FAULT, message).at(span).inside(file.clone(), style.text.clone()),
+            );
         }
         let questions: Vec<&str> = style.questions.iter().flatten().map(|question| question.name.as_str()).collect();
         for (name, span) in read_of(&style.text, ASKS).into_iter().filter(|(name, _)| !questions.contains(&&**name)) {
@@ -187,7 +199,7 @@ impl Found {
             };
             self.fault(
                 &format!("asks.{name}"),
-                Diagnostic::new(message).at(span).inside(file.clone(), style.text.clone()),
+                Diagnostic::of(&codes::style::FAULT, message).at(span).inside(file.clone(), style.text.clone()),
             );
         }
     }

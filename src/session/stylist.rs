@@ -12,7 +12,7 @@ use super::style::{self, ENDING};
 use super::trail::Framed;
 use super::workshop::{Styles, Workshop};
 use crate::book::Mark;
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, codes, list, near};
 use crate::host::Trouble;
 use crate::lang::{Engine, Value};
 use crate::rules::{Answer, Design, Input, Wall};
@@ -61,7 +61,9 @@ impl Workshop {
             let (depth, most) = (self.styles.depth.get() + 1, engine.limits().imports);
             if depth > most {
                 let message = format!("styles frame by one another more than {most} deep");
-                return Err(Diagnostic::new(message).hint(crate::shop::limits::IMPORTS.example));
+                return Err(
+                    Diagnostic::of(&codes::script::TOO_LONG, message).hint(crate::shop::limits::IMPORTS.example)
+                );
             }
             self.styles.depth.set(depth);
             let before = self.styles.work.replace(Some(design.clone()));
@@ -70,13 +72,13 @@ impl Workshop {
         };
         let Value::Design(handle) = made else {
             let message = format!("the style {name} gives {}, not a design; {BUILD_FOR} must end in one", made.what());
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::style::ANSWER, message));
         };
         let mut framed = design_of(&*handle.0)?;
         if let Some(measure) = changed_work(design, &framed) {
             let message =
                 format!("the style {name} changes the work itself: {measure} is no longer as it was measured");
-            return Err(Diagnostic::new(message));
+            return Err(Diagnostic::of(&codes::style::ANSWER, message));
         }
         let design = Rc::make_mut(&mut framed);
         asks.put_over(style, design)?;
@@ -101,7 +103,10 @@ impl Workshop {
         }
         let names: Vec<String> = self.style_rows().into_iter().map(|style| style.name).collect();
         let near = near(name, names.iter().map(String::as_str));
-        let found = Diagnostic::new(format!("there is no style {name}; there are {}", list(&names, "and")));
+        let found = Diagnostic::of(
+            &codes::style::UNKNOWN,
+            format!("there is no style {name}; there are {}", list(&names, "and")),
+        );
         Err(match near.first() {
             Some(near) => found.hint(format!("style {near}")),
             None => found,
@@ -118,7 +123,10 @@ impl Workshop {
         };
         let file = folder.join(format!("{name}{ENDING}"));
         if self.host.leads_out(&folder, &file) {
-            return Err(Diagnostic::new(format!("the style {name} is a link out of the style folder")));
+            return Err(Diagnostic::of(
+                &codes::style::UNKNOWN,
+                format!("the style {name} is a link out of the style folder"),
+            ));
         }
         match self.host.read(&file) {
             Ok(text) => Ok(Some(text)),
@@ -194,12 +202,12 @@ impl Asks<'_> {
         let value = match self {
             Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
             // A script has its own ways to write a value.
-            Asks::Values(_) => return Err(Diagnostic::new(message)),
+            Asks::Values(_) => return Err(Diagnostic::of(&codes::style::ANSWER, message)),
         };
         let questions = style.questions.iter().flatten().map(|question| question.name.as_str());
         let hint =
             near(key, questions.chain(fields())).first().map(|near| format!("style {} {near}={value}", style.name));
-        Err(Diagnostic::new(message).about(key).only(hint))
+        Err(Diagnostic::of(&codes::style::ANSWER, message).about(key).only(hint))
     }
 
     /// What the style is handed: an answer to each of its questions, and the other keys as they were given.
@@ -255,7 +263,8 @@ impl Asks<'_> {
                     if !is_field(design, key) {
                         continue;
                     }
-                    let mut plain = |text: &str| Err(Diagnostic::new(format!("{key} does not take {text}")));
+                    let mut plain =
+                        |text: &str| Err(Diagnostic::of(&codes::style::ANSWER, format!("{key} does not take {text}")));
                     let input: Input = design.read_input(key, text, &mut plain).map_err(|mut found| {
                         found.span = None;
                         found
@@ -304,7 +313,7 @@ fn art_of(design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
     let missing = design.answer("art.width").is_err() && design.answer("art.across").is_err();
     if missing {
         return Err(
-            Diagnostic::new("a style frames a work, but there is no work at the bench").hint("art 16\" x 20\" x 3/4\"")
+            Diagnostic::of(&codes::style::NO_WORK, "a style frames a work, and the work is not set").hint("help art")
         );
     }
     for name in design.book().all_names().filter(|name| name.starts_with("art.")) {

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use crate::book::Journal;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::session::{Reply, Session};
 
 /// The bench of a shell, as it is written down.
@@ -50,5 +50,6 @@ impl Saved {
 }
 
 fn not_written(why: &str) -> Diagnostic {
-    Diagnostic::new(format!("the bench is not written down, and a crash would lose it: {why}")).hint("keep moth-07")
+    Diagnostic::of(&codes::file::OTHER, format!("the bench is not written down, and a crash would lose it: {why}"))
+        .hint("keep moth-07")
 }

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use toml_edit::{Document, DocumentMut, Item, Table, Value};
 
 use super::limits::{LIMITS, Limit, SCRIPT};
-use crate::diag::{Code, Diagnostic, Fault, Says, Span, codes, list, near};
+use crate::diag::{Code, Diagnostic, Fault, Fix, Says, Span, codes, list, near};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
@@ -84,6 +84,17 @@ impl std::fmt::Display for SettingFault {
     }
 }
 
+impl SettingFault {
+    /// Every value that a setting may have.
+    fn choices(&self) -> Vec<String> {
+        match self {
+            Self::Unit(_) => ["in", "mm"].map(String::from).to_vec(),
+            Self::Graduation(_) => Graduation::all().map(|one| one.name.into()).collect(),
+            Self::Unknown { .. } | Self::Field(_) | Self::Number { .. } | Self::Clash { .. } => Vec::new(),
+        }
+    }
+}
+
 impl Fault for SettingFault {
     fn code(&self) -> &'static Code {
         match self {
@@ -103,18 +114,24 @@ impl Fault for SettingFault {
             }
         }
     }
-    fn hint(&self) -> Option<String> {
+    fn fixes(&self) -> Vec<Fix> {
+        let line = |line: String| vec![Fix::Line(line)];
         match self {
             Self::Unknown { near, .. } => {
-                Some(near.first().map_or_else(|| "shop".into(), |near| near.example.to_string()))
+                line(near.first().map_or_else(|| "help shop".into(), |near| format!("help {}", near.name)))
             }
-            Self::Unit(_) => Some("shop unit in".into()),
-            Self::Graduation(_) => Some("shop graduation 1/16 in".into()),
-            Self::Field(found) => found.line().map(|line| line.replacen(SHOP, "shop ", 1)),
-            Self::Number { name, .. } => {
-                LIMITS.iter().find(|limit| limit.name == *name).map(|limit| limit.example.to_string())
+            Self::Unit(_) | Self::Graduation(_) => vec![Fix::Choices(self.choices())],
+            Self::Field(found) => {
+                let short = |text: &String| text.replacen(SHOP, "", 1);
+                let fix = |fix: &Fix| match fix {
+                    Fix::Setting(name, value) => Fix::Line(format!("shop {} {value}", short(name))),
+                    Fix::Line(text) => Fix::Line(short(text)),
+                    Fix::Value(_) | Fix::Choices(_) => fix.clone(),
+                };
+                found.fixes.iter().map(fix).collect()
             }
-            Self::Clash { .. } => Some("shop graduation 1 mm".into()),
+            Self::Number { name, .. } => line(format!("help {name}")),
+            Self::Clash { .. } => line("shop graduation".into()),
         }
     }
 }
@@ -296,7 +313,7 @@ impl Settings {
                 }
                 Err(SettingFault::Field(inner)) => {
                     let value = |line: String| line.split_once(' ').map_or(line.clone(), |(_, value)| value.into());
-                    let hint = inner.fixed(&text).into_iter().next().map(value);
+                    let hint = inner.fixed(&text).into_iter().find(|line| !line.starts_with("help ")).map(value);
                     found.push(Diagnostic::from(SettingFault::Field(inner)).only(hint).at(at_value));
                 }
                 Err(fault) => found.push(Diagnostic::from(fault).only(None).at(at_value)),

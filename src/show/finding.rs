@@ -10,10 +10,12 @@ use crate::diag::{Diagnostic, Says, line_column};
 /// `typed` is the text that the finding's place counts in, unless the finding brings its own.
 ///
 /// ```
-/// use benchrule::{diag::Diagnostic, show::finding};
+/// use benchrule::diag::{Diagnostic, codes};
+/// use benchrule::show::finding;
 ///
 /// let line = "wire_sag(12, 20\")";
-/// let found = Diagnostic::new("span is a length, and 12 has no unit").at(9..11).hint("wire_sag(12\", 20\")");
+/// let says = "span is a length, and 12 has no unit";
+/// let found = Diagnostic::of(&codes::script::ARGUMENT, says).at(9..11).hint("wire_sag(12\", 20\")");
 /// let shown = "\
 /// error: span is a length, and 12 has no unit
 ///   wire_sag(12, 20\")

@@ -7,7 +7,7 @@ use std::time::Instant;
 
 use crate::args::PlanArgs;
 use crate::cut::Limits;
-use crate::diag::{Diagnostic, Says, says};
+use crate::diag::{Diagnostic, Says, codes, says};
 use crate::drive::Driver;
 use crate::fact::rows;
 use crate::host::{Host, LARGEST, write_table};
@@ -44,7 +44,10 @@ pub(super) fn plan(
     if let Some(file) = &asked.out {
         let is_table = *file == asked.parts || asked.stock.as_ref() == Some(file);
         let wrong = if is_table {
-            Some(Diagnostic::new(format!("{} is one of the tables, and is not written over", file.display())))
+            Some(Diagnostic::of(
+                &codes::file::OTHER,
+                format!("{} is one of the tables, and is not written over", file.display()),
+            ))
         } else {
             write_table(host, file, &csv(&whole.sticks, manner), "cutting plan").err().map(Diagnostic::from)
         };
@@ -66,7 +69,7 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     let bare = Some(shop.bare_unit());
     let set = |to: &mut Real, name: &str, text: &Option<String>| -> Result<(), Diagnostic> {
         let Some(text) = text else { return Ok(()) };
-        let wanted = |says: Says| Diagnostic::new(says).hint(format!("--{name} 1/8in"));
+        let wanted = |says: Says| Diagnostic::of(&codes::setting::VALUE, says).hint(format!("--{name} 1/8in"));
         let length = read::quantity(text, bare).map_err(|one| wanted(one.says.within(says!("--{} {}", name, text))))?;
         if length.kind != Kind::LENGTH || length.amount.is_negative() {
             return Err(wanted(says!("--{} takes a length from 0, not {}", name, text)));
@@ -113,10 +116,14 @@ fn table<T>(
 fn piped() -> Result<String, Diagnostic> {
     let mut bytes = Vec::new();
     let read = io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes);
-    read.map_err(|error| Diagnostic::new(format!("standard input cannot be read: {error}")))?;
+    read.map_err(|error| Diagnostic::of(&codes::file::OTHER, format!("standard input cannot be read: {error}")))?;
     if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > LARGEST {
-        return Err(Diagnostic::new(format!("standard input is larger than {} MiB", LARGEST >> 20)));
+        return Err(Diagnostic::of(
+            &codes::file::OTHER,
+            format!("standard input is larger than {} MiB", LARGEST >> 20),
+        ));
     }
-    let text = String::from_utf8(bytes).map_err(|_| Diagnostic::new("standard input is not UTF-8 text"))?;
+    let text = String::from_utf8(bytes)
+        .map_err(|_| Diagnostic::of(&codes::file::OTHER, "standard input is not UTF-8 text"))?;
     Ok(text.trim_start_matches('\u{feff}').to_string())
 }

@@ -1,6 +1,6 @@
 //! A row taken apart into cells.
 
-use crate::diag::{Diagnostic, Span};
+use crate::diag::{Diagnostic, Span, codes};
 
 /// What stands in a cell, blanks around it left out, and where.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -26,13 +26,13 @@ impl Fault {
     /// What is wrong, with its place in the row.
     pub(super) fn report(&self, text: &str) -> Diagnostic {
         match self {
-            Self::Open(at) => {
-                Diagnostic::new("a quote opens here and never closes").at(*at..*at + 1).hint(r#""16"" x 20""""#)
-            }
+            Self::Open(at) => Diagnostic::of(&codes::table::SHAPE, "a quote opens here and never closes")
+                .at(*at..*at + 1)
+                .hint(r#""16"" x 20""""#),
             Self::Behind(span) => {
                 let rest = super::brief(text.get(span.clone()).unwrap_or_default());
                 let message = format!("the quotes close before {rest}; inside quotes an inch mark is written twice");
-                Diagnostic::new(message).at(span.clone()).hint(r#""16"" x 20""""#)
+                Diagnostic::of(&codes::table::SHAPE, message).at(span.clone()).hint(r#""16"" x 20""""#)
             }
         }
     }

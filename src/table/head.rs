@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::cells::{delimiter, split};
 use super::column::{Column, Holds};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// What the headings of a table may be.
 pub struct Headings<'a> {
@@ -50,7 +50,7 @@ impl Head {
                 Some((name, holds)) => {
                     if let Some((_, other)) = seen.iter().find(|(own, _)| **own == *name) {
                         let message = twice(&name, other, &cell.text);
-                        head.faults.push(Diagnostic::new(message).at(cell.span.clone()));
+                        head.faults.push(Diagnostic::of(&codes::table::SHAPE, message).at(cell.span.clone()));
                         continue;
                     }
                     if !cell.text.eq_ignore_ascii_case(&name) {
@@ -109,7 +109,7 @@ mod tests {
             _ => None,
         };
         let aliases = [("w", "art.width"), ("qty", "quantity"), ("title", "name"), ("lost", "nowhere")];
-        let unknown = |name: &str| Diagnostic::new(format!("unknown {name}"));
+        let unknown = |name: &str| Diagnostic::of(&codes::table::SHAPE, format!("unknown {name}"));
         Head::read(text, &Headings { known: &known, aliases: &aliases, unknown: &unknown })
     }
 

@@ -3,7 +3,7 @@
 use std::collections::VecDeque;
 use std::io::{self, BufRead, Cursor, Read};
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// The longest line that is read, in bytes.
 const LONGEST: u64 = 1 << 20;
@@ -69,7 +69,7 @@ impl Lines {
         let number = self.number;
         if is_long {
             let message = format!("this line is longer than {} MiB", LONGEST >> 20);
-            let fault = Some(Diagnostic::new(message).hint("heron,16 x 20 x 3/4"));
+            let fault = Some(Diagnostic::of(&codes::table::SHAPE, message).hint("heron,16 x 20 x 3/4"));
             return Ok(Some(Line { number, text: String::new(), fault }));
         }
         Ok(Some(read_line(number, bytes)))
@@ -114,9 +114,12 @@ fn read_line(number: usize, mut bytes: Vec<u8>) -> Line {
     match String::from_utf8(bytes) {
         Ok(text) => {
             let fault = text.find('\0').map(|at| {
-                Diagnostic::new("this line holds a NUL byte, which is not text; the file may be in UTF-16")
-                    .at(at..at + 1)
-                    .hint("save the table as UTF-8")
+                Diagnostic::of(
+                    &codes::table::SHAPE,
+                    "this line holds a NUL byte, which is not text; the file may be in UTF-16",
+                )
+                .at(at..at + 1)
+                .hint("save the table as UTF-8")
             });
             // What cannot be shown is shown as such, a byte for a byte.
             let text = if fault.is_some() { text.replace('\0', "?") } else { text };
@@ -126,9 +129,12 @@ fn read_line(number: usize, mut bytes: Vec<u8>) -> Line {
             let at = error.utf8_error().valid_up_to();
             let text = String::from_utf8_lossy(error.as_bytes()).replace('\0', "?");
             let wide = char::REPLACEMENT_CHARACTER.len_utf8();
-            let fault = Diagnostic::new("this line is not UTF-8 text: here is a byte that is not part of a letter")
-                .at(at..at + wide)
-                .hint("save the table as UTF-8");
+            let fault = Diagnostic::of(
+                &codes::table::SHAPE,
+                "this line is not UTF-8 text: here is a byte that is not part of a letter",
+            )
+            .at(at..at + wide)
+            .hint("save the table as UTF-8");
             Line { number, text, fault: Some(fault) }
         }
     }

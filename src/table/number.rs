@@ -3,7 +3,7 @@
 use super::cells::Cell;
 use super::column::Holds;
 use super::date;
-use crate::diag::{Diagnostic, list};
+use crate::diag::{Diagnostic, codes, list};
 use crate::measure::read::read;
 
 /// Reads a cell in the way of its table: in a table with semicolons `40,5` becomes 40.5. Whether it did.
@@ -44,7 +44,7 @@ pub fn not_a_date(cell: &Cell) -> Result<(), Diagnostic> {
     let Some(fractions) = date::fractions(&cell.text) else { return Ok(()) };
     let was = list(&fractions, "or");
     let message = format!("{} is a date; a spreadsheet may have made it of {was}", cell.text);
-    Err(Diagnostic::new(message).at(cell.span.clone()).only(fractions))
+    Err(Diagnostic::of(&codes::table::CELL, message).at(cell.span.clone()).only(fractions))
 }
 
 /// Whether a text is one number with marks in it and nothing else.
@@ -86,7 +86,8 @@ fn two_ways(text: &str, at: usize, whole: &str, part: &str) -> Diagnostic {
     let decimals = if short.len() == 3 { format!("{whole}.{part}0") } else { format!("{whole}.{short}") };
     let readings = [decimals.trim_end_matches('.').to_string(), format!("{whole}{part}")];
     let [decimal, thousands] = readings.map(|number| format!("{before}{number}{after}"));
-    Diagnostic::new(format!("{} may be {decimal} or {thousands}", super::brief(text))).only([decimal, thousands])
+    Diagnostic::of(&codes::table::CELL, format!("{} may be {decimal} or {thousands}", super::brief(text)))
+        .only([decimal, thousands])
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use super::faults::capped;
 use super::head::Head;
 use super::lines::{Line, Lines};
 use super::number::settle;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
@@ -131,7 +131,10 @@ impl Reader {
                         Err(fault) => row.faults.push(fault),
                     },
                     Column::Unnamed if !cell.text.is_empty() => {
-                        row.faults.push(Diagnostic::new("this cell has no heading above it").at(cell.span.clone()));
+                        row.faults.push(
+                            Diagnostic::of(&codes::table::SHAPE, "this cell has no heading above it")
+                                .at(cell.span.clone()),
+                        );
                     }
                     Column::Unnamed | Column::Ignored => {}
                 }
@@ -150,13 +153,13 @@ fn uneven(row: &Row, columns: usize, mark: char) -> Option<Diagnostic> {
         let message =
             format!("this row has {}, and there are {}", count(cells.len(), "cell"), count(columns, "column"));
         let filled = format!("{text}{}", mark.to_string().repeat(lacking));
-        return Some(Diagnostic::new(message).at(text.len()..text.len()).hint(filled));
+        return Some(Diagnostic::of(&codes::table::SHAPE, message).at(text.len()..text.len()).hint(filled));
     }
     let extra = cells.iter().skip(columns).find(|cell| !cell.text.is_empty())?;
     let last = columns.checked_sub(1).and_then(|last| cells.get(last));
     let fitting = last.and_then(|last| text.get(..last.span.end)).unwrap_or_default().to_string();
     let message = format!("this row has more cells than the {}", count(columns, "column"));
-    Some(Diagnostic::new(message).at(extra.span.clone()).hint(fitting))
+    Some(Diagnostic::of(&codes::table::SHAPE, message).at(extra.span.clone()).hint(fitting))
 }
 
 impl Row {

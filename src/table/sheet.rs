@@ -7,7 +7,7 @@ use super::head::{Head, Headings};
 use super::lines::Lines;
 use super::reader::{Reader, Row};
 use super::write::unspoken;
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, codes, list, near};
 
 /// A column that a format has.
 #[derive(Clone, Copy, Debug)]
@@ -73,7 +73,9 @@ impl Kind {
         let mut lines = Lines::of_text(text);
         // A text in memory is read without fail.
         let Some(first) = lines.next_row().ok().flatten() else {
-            return Err(Diagnostic::new(format!("the table of {} is empty", self.of)).inside(name, text));
+            return Err(
+                Diagnostic::of(&codes::table::SHAPE, format!("the table of {} is empty", self.of)).inside(name, text)
+            );
         };
         let place = |one: Diagnostic| one.inside_from(name, first.text.clone(), first.number);
         if let Some(fault) = first.fault.clone() {
@@ -125,7 +127,7 @@ impl Kind {
             Some(name) => format!("the column {heading} is not read; is it {name}?"),
             None => format!("the column {heading} is not read: a table of {} has {}", self.of, list(&names, "and")),
         };
-        Diagnostic::new(message)
+        Diagnostic::of(&codes::table::SHAPE, message)
     }
 
     /// The columns that are needed and not there.
@@ -137,7 +139,7 @@ impl Kind {
         }
         let columns = if lacking.len() == 1 { "column" } else { "columns" };
         let message = format!("the table of {} has no {columns} {}", self.of, list(&lacking, "and"));
-        Some(Diagnostic::new(message).at(0..end).hint(needed().collect::<Vec<_>>().join(",")))
+        Some(Diagnostic::of(&codes::table::SHAPE, message).at(0..end).hint(needed().collect::<Vec<_>>().join(",")))
     }
 
     /// A file of ours says what it is. A spreadsheet that saved it may have put quotes around that, and marks behind.
@@ -145,7 +147,9 @@ impl Kind {
         let first = text.lines().next().unwrap_or_default().trim_start_matches('\u{feff}');
         let said = first.trim_matches(|letter: char| "\",;".contains(letter) || letter.is_whitespace());
         let Some(rest) = said.strip_prefix("# ").and_then(|said| said.strip_prefix(PROGRAM)) else { return Ok(()) };
-        let wrong = |message: String| Err(Diagnostic::new(message).at(0..first.len()).hint(self.first_line()));
+        let wrong = |message: String| {
+            Err(Diagnostic::of(&codes::table::SHAPE, message).at(0..first.len()).hint(self.first_line()))
+        };
         match rest.trim().rsplit_once(' ') {
             Some((of, version)) if of == self.of => match version.parse::<u32>() {
                 Ok(version) if version == self.version => Ok(()),

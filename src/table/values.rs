@@ -2,7 +2,7 @@
 
 use super::brief;
 use super::cells::Cell;
-use crate::diag::{Diagnostic, Says};
+use crate::diag::{Diagnostic, Says, codes};
 use crate::measure::{Kind, Quantity, Real, Unit, read};
 
 /// The longest length that a table may have, in inches: some thirteen kilometers.
@@ -13,7 +13,7 @@ const MOST: u32 = 1_000_000;
 impl Cell {
     /// A finding about the cell, with a text for it that works.
     pub fn refuse(&self, says: impl Into<Says>, works: &str) -> Diagnostic {
-        Diagnostic::new(says).at(self.span.clone()).hint(works)
+        Diagnostic::of(&codes::table::CELL, says).at(self.span.clone()).hint(works)
     }
 
     /// Whether nothing stands in it.

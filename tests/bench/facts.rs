@@ -73,10 +73,8 @@ impl Bench {
 
     /// What a script gets.
     fn value(&mut self, line: &str) -> Value {
-        match self.reply(line) {
-            Reply::Value(value) => value,
-            other => panic!("{line}: {other:?}"),
-        }
+        let Reply::Value(value) = self.reply(line) else { panic!("{line} has no value") };
+        value
     }
 }
 

@@ -18,7 +18,9 @@ fn design(graduation: Graduation, fields: &[(&str, &str)]) -> Design {
 #[track_caller]
 fn set(design: &mut Design, name: &str, text: &str) {
     let input = design
-        .read_input(name, text, &mut |text| Err(Diagnostic::new(format!("no formulas here: {text}"))))
+        .read_input(name, text, &mut |text| {
+            Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, format!("no formulas here: {text}")))
+        })
         .unwrap_or_else(|found| panic!("{name} {text}: {found:?}"));
     if let Err(refusal) = design.set(name, input) {
         panic!("{name} {text}: {refusal:?}");

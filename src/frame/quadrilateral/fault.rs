@@ -135,6 +135,10 @@ impl fmt::Display for QuadrilateralFault {
 }
 
 impl Fault for QuadrilateralFault {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::frame::SHAPE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

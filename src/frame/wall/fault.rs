@@ -76,6 +76,10 @@ impl fmt::Display for WallFault {
 }
 
 impl Fault for WallFault {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::wall::HANGING
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

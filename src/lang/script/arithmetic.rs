@@ -24,6 +24,10 @@ impl fmt::Display for NoPower {
 }
 
 impl Fault for NoPower {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::KIND
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -43,6 +43,10 @@ impl fmt::Display for Nowhere {
 }
 
 impl Fault for Nowhere {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::NOT_HERE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

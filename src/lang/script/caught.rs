@@ -8,7 +8,7 @@ use rhai::{Dynamic, EvalAltResult, Map, Position};
 use super::builtin::Call;
 use super::reword::message;
 use super::trouble::{Raised, Trouble};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// The function that a caught value passes through.
 pub const CAUGHT: &str = "__caught";
@@ -18,7 +18,7 @@ pub fn caught(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let value = call.value(0)?;
     let error = value.as_map_ref().ok().and_then(|map| engine_error(&map));
     Ok(match error {
-        Some(error) => Dynamic::from(Raised::from(Diagnostic::new(message(&error)))),
+        Some(error) => Dynamic::from(Raised::from(Diagnostic::of(&codes::script::ENGINE, message(&error)))),
         None => value.clone(),
     })
 }

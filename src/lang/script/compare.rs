@@ -38,6 +38,10 @@ impl fmt::Display for Mismatch {
 }
 
 impl Fault for Mismatch {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::KIND
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }
@@ -78,6 +82,10 @@ impl fmt::Display for NoOrder {
 }
 
 impl Fault for NoOrder {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::KIND
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -64,6 +64,10 @@ impl fmt::Display for Unreadable {
 }
 
 impl Fault for Unreadable {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::SYNTAX
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

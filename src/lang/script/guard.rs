@@ -130,6 +130,10 @@ impl fmt::Display for NoSubject {
 }
 
 impl Fault for NoSubject {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::SYNTAX
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -52,6 +52,10 @@ impl fmt::Display for Refused {
 }
 
 impl Fault for Refused {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::IMPORT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -4,7 +4,7 @@ use serde_json::{Map, Number, Value as Json};
 
 use super::literal::sides;
 use super::value::Value;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::write::exactly;
 use crate::measure::{Kind, Quantity, Real};
 
@@ -18,9 +18,9 @@ pub fn read_json(name: &str, text: &str) -> Result<Value, Diagnostic> {
         let at = (start + error.column().saturating_sub(1)).min(text.len());
         let error = error.to_string();
         let reason = error.split(" at line ").next().unwrap_or_default().to_string();
-        Diagnostic::new(format!("this is not JSON: {reason}")).at(at..at).inside(name, text)
+        Diagnostic::of(&codes::script::JSON, format!("this is not JSON: {reason}")).at(at..at).inside(name, text)
     })?;
-    value(json).map_err(Diagnostic::new)
+    value(json).map_err(|why| Diagnostic::of(&codes::script::JSON, why))
 }
 
 fn value(json: Json) -> Result<Value, String> {
@@ -56,8 +56,10 @@ fn decimal(number: &Number) -> Option<Real> {
 /// # Errors
 /// The value holds a design or something else that JSON does not have.
 pub fn write_json(value: &Value) -> Result<String, Diagnostic> {
-    let json = json(value).map_err(|what| Diagnostic::new(format!("JSON has no place for {what}")))?;
-    let text = serde_json::to_string_pretty(&json).map_err(|error| Diagnostic::new(error.to_string()))?;
+    let json =
+        json(value).map_err(|what| Diagnostic::of(&codes::script::JSON, format!("JSON has no place for {what}")))?;
+    let text =
+        serde_json::to_string_pretty(&json).map_err(|error| Diagnostic::of(&codes::script::JSON, error.to_string()))?;
     Ok(text + "\n")
 }
 

@@ -6,7 +6,7 @@ use std::rc::Rc;
 use super::design::DesignHandle;
 use super::source::Prepared;
 use super::value::Value;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::lang::line::Mode;
 use crate::rules::{Rules, shipped};
 
@@ -127,7 +127,7 @@ pub trait Workshop {
 }
 
 fn no_designs() -> Diagnostic {
-    Diagnostic::new("designs are not available here")
+    Diagnostic::of(&codes::script::NOT_HERE, "designs are not available here")
 }
 
 /// The powers of an engine by itself.

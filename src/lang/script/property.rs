@@ -94,6 +94,10 @@ impl fmt::Display for NoName {
 }
 
 impl Fault for NoName {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

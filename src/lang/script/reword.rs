@@ -12,7 +12,7 @@ use super::literal::shown;
 use super::sort::Sort;
 use super::syntax::{NO_ROW, forbidden, reading};
 use super::trouble::Raised;
-use crate::diag::{Diagnostic, list, near};
+use crate::diag::{Diagnostic, codes, list, near};
 use crate::measure::write::Manner;
 
 /// An error in the framer's words.
@@ -51,7 +51,7 @@ pub fn reword(error: &EvalAltResult, context: &ErrorContext<'_>) -> Reworded {
         EvalAltResult::ErrorVariableNotFound(name, _) => no_variable(name, context),
         EvalAltResult::ErrorTooManyModules(_) => Diagnostic::from(Reached::Modules(context.limits.modules)).into(),
         EvalAltResult::ErrorStackOverflow(_) => Diagnostic::from(Reached::Depth(context.limits.depth)).into(),
-        other => Diagnostic::new(message(other)).into(),
+        other => Diagnostic::of(&codes::script::ENGINE, message(other)).into(),
     }
 }
 
@@ -61,7 +61,7 @@ fn thrown(value: &Dynamic) -> Reworded {
         return Reworded { diagnostic: raised.diagnostic.clone(), argument: raised.argument, mend: Mend::Nothing };
     }
     let text = shown(value, &Manner::default()).unwrap_or_default();
-    Diagnostic::new(if text.is_empty() { "the script gave up".into() } else { text }).into()
+    Diagnostic::of(&codes::script::THROWN, if text.is_empty() { "the script gave up".into() } else { text }).into()
 }
 
 /// The message for an error that needs no context.
@@ -120,19 +120,30 @@ fn no_function(signature: &str, context: &ErrorContext<'_>) -> Reworded {
     let given = if types.is_empty() { 0 } else { types.split(", ").count() };
     if matches!(name, ".." | "..=") {
         let message = "`..` counts whole numbers; quantities are counted by range(from, to, step)";
-        return Diagnostic::new(message).hint("range(0in, 2in, 1/2in)").into();
+        return Diagnostic::of(&codes::script::ENGINE, message).hint("range(0in, 2in, 1/2in)").into();
     }
     let own = context.functions.iter().filter(|(own, _)| own == name);
     let takes: Vec<String> = own.map(|(_, count)| count.to_string()).collect();
     if !takes.is_empty() {
-        return Diagnostic::new(format!("{name} takes {} values, not {given}", list(&takes, "or"))).into();
+        return Diagnostic::of(
+            &codes::script::COUNT,
+            format!("{name} takes {} values, not {given}", list(&takes, "or")),
+        )
+        .into();
     }
     if let Some(row) = builtin::named(name) {
-        return Diagnostic::new(format!("{} takes {}, not {given}", row.signature(), counted(&row.arities()))).into();
+        return Diagnostic::of(
+            &codes::script::COUNT,
+            format!("{} takes {}, not {given}", row.signature(), counted(&row.arities())),
+        )
+        .into();
     }
     if context.variables.iter().any(|variable| variable == name) {
         let message = format!("`{name}` is a value; the function in it is called by `{name}.call`");
-        return Reworded { mend: Mend::Name(format!("{name}.call")), ..Diagnostic::new(message).into() };
+        return Reworded {
+            mend: Mend::Name(format!("{name}.call")),
+            ..Diagnostic::of(&codes::script::COUNT, message).into()
+        };
     }
     let names = builtin::all().filter(|row| !row.property).map(|row| row.name);
     missing("function", name, names.chain(context.functions.iter().map(|(name, _)| name.as_str())))
@@ -150,23 +161,27 @@ fn missing<'a>(what: &str, name: &str, names: impl Iterator<Item = &'a str>) -> 
     let near = near(name, names);
     let message = format!("there is no {what} `{name}`");
     let Some(first) = near.first() else {
-        return Reworded { mend: Mend::Define, ..Diagnostic::new(message).into() };
+        return Reworded { mend: Mend::Define, ..Diagnostic::of(&codes::script::NAME_UNKNOWN, message).into() };
     };
     let marked: Vec<String> = near.iter().map(|name| format!("`{name}`")).collect();
     let message = format!("{message}; there is {}", list(&marked, "and"));
-    Reworded { mend: Mend::Name((*first).to_string()), ..Diagnostic::new(message).into() }
+    Reworded { mend: Mend::Name((*first).to_string()), ..Diagnostic::of(&codes::script::NAME_UNKNOWN, message).into() }
 }
 
 fn no_variable(name: &str, context: &ErrorContext<'_>) -> Reworded {
     if let Some(row) = builtin::named(name) {
-        return Diagnostic::new(format!("`{name}` is a function: {}", row.signature())).into();
+        return Diagnostic::of(&codes::script::NAME_UNKNOWN, format!("`{name}` is a function: {}", row.signature()))
+            .into();
     }
     if let Some((_, module)) = name.rsplit_once("::") {
-        return Diagnostic::new(format!("there is no `{module}` in this script")).into();
+        return Diagnostic::of(&codes::script::NAME_UNKNOWN, format!("there is no `{module}` in this script")).into();
     }
     if context.variables.iter().any(|variable| variable == name) {
-        return Diagnostic::new(format!("a function does not see the variable `{name}`: give it to the function"))
-            .into();
+        return Diagnostic::of(
+            &codes::script::NAME_UNKNOWN,
+            format!("a function does not see the variable `{name}`: give it to the function"),
+        )
+        .into();
     }
     let fields = context.fields.iter().map(String::as_str).filter(|_| context.main.name.is_empty());
     let variables = context.variables.iter().map(String::as_str);

@@ -3,7 +3,7 @@
 use rhai::{LexError, ParseErrorType};
 
 use super::limits::{Limits, Reached};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 
 /// The message for a value that `for` cannot walk.
 pub const NO_ROW: &str = "only a list, a map, a text or a range can be gone through";
@@ -13,7 +13,7 @@ pub fn reading(error: &ParseErrorType, limits: &Limits) -> Diagnostic {
     if let ParseErrorType::ExprTooDeep = error {
         return Diagnostic::from(Reached::Nesting(limits.nesting));
     }
-    let diagnostic = Diagnostic::new(message(error));
+    let diagnostic = Diagnostic::of(&codes::script::SYNTAX, message(error));
     match hint(error) {
         Some(hint) => diagnostic.hint(hint),
         None => diagnostic,

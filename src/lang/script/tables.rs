@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::literal::sides;
 use super::value::Value;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::read::read;
 use crate::measure::write::exactly;
 use crate::table::{Column, Head, Headings, Holds, Lines, Reader, Row, not_a_date, table, unspoken};
@@ -18,7 +18,7 @@ use crate::table::{Column, Head, Headings, Holds, Lines, Reader, Row, not_a_date
 /// The first thing that is wrong with the table, placed in it.
 pub fn read_table(name: &str, text: &str) -> Result<Vec<BTreeMap<String, Value>>, Diagnostic> {
     let mut lines = Lines::of_text(text);
-    let empty = || Diagnostic::new(format!("the table {name} is empty"));
+    let empty = || Diagnostic::of(&codes::table::SHAPE, format!("the table {name} is empty"));
     // A text in memory is read without fail.
     let first = lines.next_row().ok().flatten().ok_or_else(empty)?;
     let (known, unknown) = (|_: &str| Some(Holds::Any), |_: &str| empty());
@@ -86,7 +86,10 @@ pub fn write_table(rows: &[BTreeMap<String, Value>], columns: Option<Vec<String>
     for (number, row) in rows.iter().enumerate() {
         let cell = |column: &String| {
             row.get(column).map_or(Ok(String::new()), cell).map_err(|what| {
-                Diagnostic::new(format!("{column} of row {} is {what}, and a cell takes one value", number + 1))
+                Diagnostic::of(
+                    &codes::table::SHAPE,
+                    format!("{column} of row {} is {what}, and a cell takes one value", number + 1),
+                )
             })
         };
         table_rows.push(columns.iter().map(cell).collect::<Result<_, _>>()?);

@@ -33,6 +33,10 @@ impl fmt::Display for Misused {
 }
 
 impl Fault for Misused {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -3,7 +3,7 @@
 use super::misread::Misread;
 use super::number::{Form, Number, Pair, Rule, improper, too_large};
 use crate::diag::{Span, near, says};
-use crate::measure::{Quantity, Real, UNITS, Unit};
+use crate::measure::{Kind, Quantity, Real, UNITS, Unit};
 
 /// One value, alone or as a side of a size.
 #[derive(Clone, Debug)]
@@ -149,10 +149,19 @@ fn side_by_side(parts: &[Part]) -> Misread {
     let shown: Vec<String> = parts.iter().map(Part::shown).collect();
     let span = parts.first().map_or(0, |first| first.span.start)..parts.last().map_or(0, |last| last.span.end);
     let (first, second) = (shown.first().map_or("", String::as_str), shown.get(1).map_or("", String::as_str));
-    Misread { instead: vec![shown.join(" + ")], ..beside(span, first, second) }
+    let found = beside(span, first, second);
+    let alike = parts.windows(2).all(|pair| pair[0].kind() == pair[1].kind());
+    if alike { found.or(shown.join(" + ")) } else { found }
 }
 
 impl Part<'_> {
+    fn kind(&self) -> Kind {
+        match self.mark {
+            Mark::Bare | Mark::Percent => Kind::NUMBER,
+            Mark::Unit(unit, _) => unit.kind,
+        }
+    }
+
     /// The value without inner blanks.
     fn shown(&self) -> String {
         match self.mark {

@@ -81,7 +81,9 @@ impl Design {
             return Some(format!("{name} {value}"));
         }
         let others = self.turning(figure, figure);
-        let hits = |field: &Slot| *field != figure && self.sought(figure, wanted, *field).is_ok();
+        // What was measured on the work is not changed to please a figure.
+        let hits =
+            |field: &Slot| *field != figure && !self.is_measured(*field) && self.sought(figure, wanted, *field).is_ok();
         let field = first.iter().copied().chain(others).find(hits)?;
         Some(format!("aim {name} {value} by {}", self.name_of(field)))
     }

@@ -1,5 +1,7 @@
 //! Replies of lines that change the design.
 
+#![expect(clippy::wildcard_enum_match_arm, reason = "a field belongs to few of the things that can be done")]
+
 use crate::fact::{Datum, Fact, Field, Kind, field};
 use crate::measure::Real;
 use crate::rules::facts::{CHECKS, TEXTS, answered, checks, known};

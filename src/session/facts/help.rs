@@ -1,5 +1,7 @@
 //! Help as data.
 
+#![expect(clippy::wildcard_enum_match_arm, reason = "a field belongs to few kinds of help")]
+
 use crate::fact::{Datum, Fact, Field, Head, Kind, Level, field};
 use crate::lang::builtin::{self, Builtin, Param};
 use crate::measure::write::exactly;
@@ -11,8 +13,10 @@ use crate::session::question::Question;
 use crate::session::reply::{Help, HelpRow};
 
 /// What kinds of thing help explains.
-const SORTS: &[&str] =
-    &["overview", "word", "field", "figure", "function", "unit", "build", "check", "style", "setting", "shape"];
+const SORTS: &[&str] = &[
+    "overview", "word", "field", "figure", "function", "unit", "build", "check", "style", "setting", "shape",
+    "material",
+];
 
 /// Help about one thing.
 pub struct Topic;

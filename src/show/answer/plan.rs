@@ -77,7 +77,7 @@ fn stock<'a>(cutting: &'a Cutting, stick: &Stick) -> &'a Real {
     &cutting.order.stock[stick.stock].length
 }
 
-/// Sticks, cost, proof; what goes where of all the wood; what was reckoned with.
+/// Sticks, cost, proof; what goes where of all the wood; what it was worked out with.
 fn summary(cutting: &Cutting, manner: &Manner) -> Page {
     let sticks = count(number(cutting.sticks.len()), "stick");
     let head = Text::of(Label::Heading, "plan").and(Label::Plain, "  ").and(Label::Value, sticks);
@@ -97,7 +97,7 @@ fn summary(cutting: &Cutting, manner: &Manner) -> Page {
         percent(&waste, &whole)
     );
     let saw = &cutting.saw;
-    let reckoned = format!(
+    let saw_cuts = format!(
         "kerf {}, trim {} at each end, offcuts kept from {}",
         length(&saw.kerf, manner),
         length(&saw.trim, manner),
@@ -105,31 +105,32 @@ fn summary(cutting: &Cutting, manner: &Manner) -> Page {
     );
     let tick = if saw.metric { "0.1 mm" } else { "1/64\"" };
     let rounded = format!(
-        "reckoned in whole {tick}: parts, kerf and trim rounded up, stock down; what is proven is proven of these"
+        "worked out in whole {tick}: parts, kerf and trim rounded up, stock down; the proof holds for these sizes"
     );
     Page::new()
         .hanging(head, 2)
         .hanging(proof(cutting, manner), 2)
         .hanging(Text::of(Label::Plain, format!("  {shares}")), 2)
-        .hanging(Text::of(Label::Dim, format!("  {reckoned}")), 2)
+        .hanging(Text::of(Label::Dim, format!("  {saw_cuts}")), 2)
         .hanging(Text::of(Label::Dim, format!("  {rounded}")), 2)
 }
 
 fn proof(cutting: &Cutting, manner: &Manner) -> Text {
-    let of = if cutting.left.is_empty() { "" } else { " of the parts planned" };
+    let of = if cutting.left.is_empty() { "" } else { " for the parts planned" };
     // Offcuts are there already, and are not in the count.
     let beside = if !cutting.is_money() && cutting.has_offcuts() { " beside offcuts" } else { "" };
     if cutting.is_proven() {
-        let (bound, less) = (cost(cutting, cutting.bound, manner), if cutting.is_money() { "costs" } else { "takes" });
+        let (bound, less) = (cost(cutting, cutting.bound, manner), if cutting.is_money() { "less" } else { "fewer" });
         return Text::of(Label::Good, "  proven best")
-            .and(Label::Plain, format!(": no plan{of} {less} less than {bound}{beside}"));
+            .and(Label::Plain, format!(": {less} than {bound}{beside} is impossible{of}"));
     }
     let amount = |amount: u64| i64::try_from(amount).map_or(Real::ZERO, Real::whole);
     let gap = amount(cutting.cost - cutting.bound);
     let above = cost(cutting, cutting.cost - cutting.bound, manner);
     let bound = cost(cutting, cutting.bound, manner);
     let share = percent(&gap, &amount(cutting.cost));
-    let text = format!(": at most {above} ({share}) above the best there can be; no plan{of} is below {bound}{beside}");
+    let text =
+        format!(": at most {above} ({share}) above the best there can be; less than {bound}{beside} is impossible{of}");
     Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
 }
 

@@ -84,7 +84,7 @@ fn boards(page: Page, whole: &Whole, manner: &Manner) -> Page {
     let proof = if boards.cost == boards.bound {
         // Thin parts might share a board that is sawn through its thickness, which no plan here does.
         Text::of(Label::Good, "  proven best")
-            .and(Label::Plain, ": no plan that cuts these boards without resawing costs less")
+            .and(Label::Plain, ": cutting these boards for less without resawing is impossible")
     } else {
         let above = cost(boards.cost - boards.bound);
         let text = format!(": at most {above} more than the best there can be without resawing");
@@ -192,7 +192,7 @@ fn sheeting(page: Page, whole: &Whole, one: &Sheeting, manner: &Manner) -> Page 
         .and(Label::Plain, format!("  {words}  "))
         .and(Label::Value, format!("{} for {}", plan.layouts.len(), cost(plan.cost)));
     let proof = if plan.is_proven() {
-        Text::of(Label::Good, "  proven best").and(Label::Plain, ": no plan of these pieces costs less")
+        Text::of(Label::Good, "  proven best").and(Label::Plain, ": cutting these pieces for less is impossible")
     } else {
         let text = format!(": at most {} more than the best there can be", cost(plan.cost - plan.bound));
         Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)

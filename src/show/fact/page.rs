@@ -1,5 +1,7 @@
 //! Facts as rows of a page: a column for each field that any of them has, the least important giving way first.
 
+#![expect(clippy::wildcard_enum_match_arm, reason = "most kinds of value look alike on a page")]
+
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};

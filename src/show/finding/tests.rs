@@ -102,17 +102,17 @@ fn json_holds_what_is_known() {
     check_json(
         &Diagnostic::new("12 has no unit").at(4..6).hint("x 12\""),
         "é(12)",
-        r#"{"reply":"error","error":{"code":"any.unsorted","message":"12 has no unit","hint":"x 12\"","fixes":["x 12\""],"line":1,"column":4}}"#,
+        r#"{"reply":"error","error":{"code":"program.broken","message":"12 has no unit","hint":"x 12\"","fixes":["x 12\""],"line":1,"column":4}}"#,
     );
     check_json(
         &Diagnostic::new("nothing to undo"),
         "undo",
-        r#"{"reply":"error","error":{"code":"any.unsorted","message":"nothing to undo"}}"#,
+        r#"{"reply":"error","error":{"code":"program.broken","message":"nothing to undo"}}"#,
     );
     let inside = Diagnostic::new("no c").at(4..5).inside("a.rhai", "a\nb c");
     check_json(
         &inside,
         "run a.rhai",
-        r#"{"reply":"error","error":{"code":"any.unsorted","message":"no c","in":"a.rhai","line":2,"column":3}}"#,
+        r#"{"reply":"error","error":{"code":"program.broken","message":"no c","in":"a.rhai","line":2,"column":3}}"#,
     );
 }

@@ -1,6 +1,6 @@
 //! A length as it is read off the tape.
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::write::exactly;
 use crate::measure::{Graduation, Length, Manner, Quantity, Real, Toward, to_step};
 
@@ -82,13 +82,13 @@ impl Reading {
         let count = |ticks: Real| ticks.to_whole().filter(|ticks| *ticks < LONGEST);
         match (count(ticks.floor()), count(mark / tape.step.clone())) {
             (Some(below), Some(nearest)) => Ok(Self { ticks, below, nearest, exact, tape }),
-            _ => Err(Diagnostic::new("no tape is that long")),
+            _ => Err(Diagnostic::of(&codes::tape::RANGE, "no tape is that long")),
         }
     }
 }
 
 fn below_nought(value: &Real, graduation: &Graduation) -> Diagnostic {
     let shown = |value: Real| Manner { graduation: graduation.clone() }.short(&Quantity::inches(value));
-    Diagnostic::new(format!("a tape begins at 0, and {} lies below it", shown(value.clone())))
+    Diagnostic::of(&codes::tape::RANGE, format!("a tape begins at 0, and {} lies below it", shown(value.clone())))
         .hint(format!("tape {}", exactly(&Quantity::inches(value.abs()))))
 }

@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use crate::batch::{Journal, Made};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::host::{Host, Trouble};
 use crate::shop::Settings;
 
@@ -39,9 +39,14 @@ impl<'a> Folder<'a> {
     ) -> Result<(Self, Journal), Diagnostic> {
         let shown = path.display();
         match host.reading(path).map_err(|fault| fault.trouble) {
-            Ok(_) => return Err(Diagnostic::new(format!("{shown} is a file, and a run writes to a folder"))),
+            Ok(_) => {
+                return Err(Diagnostic::of(
+                    &codes::batch::FOLDER,
+                    format!("{shown} is a file, and a run writes to a folder"),
+                ));
+            }
             Err(Trouble::Folder | Trouble::Missing) => {}
-            Err(_) => return Err(Diagnostic::new(format!("{shown} cannot be used as a folder"))),
+            Err(_) => return Err(Diagnostic::of(&codes::batch::FOLDER, format!("{shown} cannot be used as a folder"))),
         }
         let held = host.list(path);
         let file = path.join(JOURNAL);
@@ -52,7 +57,7 @@ impl<'a> Folder<'a> {
                 if host.leads_out(path, &works) {
                     let message =
                         format!("{} is a link to elsewhere, and a run writes to its own folder", works.display());
-                    return Err(Diagnostic::new(message).hint(format!("--out {shown}-2")));
+                    return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown}-2")));
                 }
                 // What is done is what lies there: a work whose sheet or object is gone is framed again.
                 let lies = |file: &str| {
@@ -62,11 +67,11 @@ impl<'a> Folder<'a> {
             }
             (true, false) => {
                 let message = format!("the folder {shown} holds a run, and nothing in it is written over unasked");
-                return Err(Diagnostic::new(message).hint(format!("--out {shown} --resume")));
+                return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown} --resume")));
             }
             (false, _) if !held.is_empty() => {
                 let message = format!("the folder {shown} holds files of yours, and a run writes to one that is empty");
-                return Err(Diagnostic::new(message).hint(format!("--out {shown}/run")));
+                return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown}/run")));
             }
             (false, _) => Journal::default(),
         };
@@ -89,7 +94,7 @@ impl<'a> Folder<'a> {
         let written = self.journal.write_all(line.as_bytes());
         written.map_err(|error| {
             let file = self.path.join(JOURNAL);
-            Diagnostic::new(format!("{} cannot be used: {error}", file.display()))
+            Diagnostic::of(&codes::batch::FOLDER, format!("{} cannot be used: {error}", file.display()))
         })?;
         self.done(made);
         Ok(())
@@ -130,11 +135,11 @@ fn journal(host: &dyn Host, path: &Path, settings: &Settings) -> Result<Journal,
     let file = path.join(JOURNAL);
     let read = Journal::read(host.reading(&file)?, settings).map_err(|error| {
         let message = format!("{} cannot be read: {error}", file.display());
-        Diagnostic::new(message).hint(&anew)
+        Diagnostic::of(&codes::batch::FOLDER, message).hint(&anew)
     })?;
     read.ok_or_else(|| {
         let message = format!("the run in {} was made by other settings or another version", path.display());
-        Diagnostic::new(message).hint(&anew)
+        Diagnostic::of(&codes::batch::FOLDER, message).hint(&anew)
     })
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::book::Draft;
-use crate::diag::{Diagnostic, Says, says};
+use crate::diag::{Diagnostic, Says, codes, says};
 use crate::session::Framer;
 
 /// Puts designs into the book.
@@ -24,7 +24,9 @@ impl<'a> Keeper<'a> {
     /// It cannot be called so; another row of this run is.
     pub(super) fn keep(&mut self, draft: &Draft, called: &str) -> Result<(), Diagnostic> {
         let name = called.split_whitespace().collect::<Vec<_>>().join("-");
-        let not = |why: Says| Diagnostic::new(why.within(says!("{} is not kept in the book", called)));
+        let not = |why: Says| {
+            Diagnostic::of(&codes::batch::NOT_SAVED, why.within(says!("{} is not kept in the book", called)))
+        };
         if !self.names.insert(name.clone()) {
             return Err(not(says!("another row is {} there", name)));
         }

@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::args::BatchArgs;
 use crate::batch::{HostMaker, Journal, Keys, Made, Rows, Run, Shop, State, Tables, Wants, framer};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::drive::Driver;
 use crate::host::Host;
 use crate::shop::Settings;
@@ -126,7 +126,10 @@ impl Task<'_> {
         }
         if count.all == 0 {
             progress.end();
-            return refuse(driver, &[Diagnostic::new(format!("{source} has no rows")).hint("heron,16 x 20 x 3/4")]);
+            return refuse(
+                driver,
+                &[Diagnostic::of(&codes::batch::FOLDER, format!("{source} has no rows")).hint("heron,16 x 20 x 3/4")],
+            );
         }
         let notes = run.notes();
         let planned = if self.asked.plan {
@@ -229,7 +232,7 @@ impl Task<'_> {
             driver.page(&tables.page())?;
         }
         driver.flush()?;
-        let found = Diagnostic::new(format!("stopped after {} rows", count.all));
+        let found = Diagnostic::of(&codes::batch::FOLDER, format!("stopped after {} rows", count.all));
         driver.fail();
         driver.complain(&self.going_on(found), "")
     }

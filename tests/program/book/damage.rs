@@ -41,7 +41,7 @@ fn a_newer_book_is_left_alone() {
     raw.pragma_update(None, "user_version", 99).unwrap();
     raw.pragma_update(None, "journal_mode", "delete").unwrap();
     drop(raw);
-    is_refused(&home, &["written by a newer program (format 99;", "use the newer program"]);
+    is_refused(&home, &["written by a newer program (format 99", "use the newer program"]);
 }
 
 /// Every page of a book in turn is written over with what belongs nowhere.

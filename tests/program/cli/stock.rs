@@ -150,7 +150,10 @@ fn stock_without_units_waits_for_one() {
         let text = home.read("stock.csv");
         assert!(text.starts_with("# benchrule stock 1\nwhat,length,"), "{text}");
         assert!(text.contains("stick,\"96\"\"\",,4,12.50,poplar,\"3/4\"\" x 1 5/8\"\"\"\n"), "{text}");
-        assert_eq!(say("plan").status, 0);
+        // The rails are planned; strips have no stock, and a plan that leaves parts out fails.
+        let ran = say("plan");
+        assert!(ran.out.contains("plan  ") && ran.out.contains("rail top, bottom"), "{}", ran.out);
+        assert_eq!(ran.status, 1);
         assert!(say("stock unit in").err.contains("has a unit already"));
     }
     // 96 mm are nobody's stick: asked about, and the file stays as it was.

@@ -199,6 +199,12 @@ pub fn replies() -> &'static [Json] {
         take(&home, &["--json", "batch", "works.csv", "--plan"]);
         home.file("p.csv", "name,length,quantity\nrail,100,2\nstile,20,1\n");
         home.file("s.csv", "length,count,cost\n96,,9\n");
+        let bare = Home::new();
+        bare.file("stock.csv", "what,length,width,count,cost,wood,section\nstick,96,,,,,\n");
+        take(&bare, &["--json", "-e", "stock"]);
+        // An alias of a heading is noted.
+        home.file("noted.csv", "name,L,Qty\nrail,20,2\n");
+        take(&home, &["--json", "plan", "noted.csv", "--stock", "s.csv"]);
         home.file("bad.csv", "name,length,quantity\nrail,1e9,1\nrail,20,1\n");
         take(&home, &["--json", "plan", "p.csv", "--stock", "s.csv"]);
         take(&home, &["--json", "plan", "bad.csv", "--stock", "s.csv"]);

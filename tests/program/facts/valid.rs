@@ -18,7 +18,9 @@ pub fn is_valid(root: &Json, schema: &Json, value: &Json) -> bool {
         "anyOf" => wanted.as_array().unwrap().iter().any(|one| is_valid(root, one, value)),
         "not" => !is_valid(root, wanted, value),
         "items" => value.as_array().is_none_or(|items| items.iter().all(|item| is_valid(root, wanted, item))),
-        "minItems" => value.as_array().is_none_or(|items| items.len() as u64 >= wanted.as_u64().unwrap()),
+        "minItems" => {
+            value.as_array().is_none_or(|items| u64::try_from(items.len()).unwrap() >= wanted.as_u64().unwrap())
+        }
         "required" => {
             let names = wanted.as_array().unwrap().iter().map(|name| name.as_str().unwrap());
             value.as_object().is_none_or(|object| names.into_iter().all(|name| object.contains_key(name)))

@@ -63,6 +63,10 @@ impl fmt::Display for NoBook {
 }
 
 impl Fault for NoBook {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::NOT_HERE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -33,6 +33,10 @@ impl fmt::Display for Contrary {
 }
 
 impl Fault for Contrary {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }
@@ -193,6 +197,10 @@ impl fmt::Display for Answer {
 }
 
 impl Fault for Answer {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

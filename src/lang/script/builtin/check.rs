@@ -6,7 +6,7 @@ use rhai::{Dynamic, EvalAltResult, NativeCallContext};
 use super::call::Call;
 use super::row::Builtin;
 use super::want::Want;
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::lang::script::literal::{typed, with_unit};
 use crate::lang::script::sort::Sort;
 use crate::lang::script::trouble::{Raised, Trouble};
@@ -42,7 +42,8 @@ impl Builtin {
             (Some(shown), _) => format!("{name} is {want}, and {shown} is {}", Sort::of(given).with_article()),
             (None, _) => format!("{name} is {want}, not {}", Sort::of(given).with_article()),
         };
-        let diagnostic = Diagnostic::new(message).only(self.with_units(index, want, arguments));
+        let diagnostic =
+            Diagnostic::of(&codes::script::ARGUMENT, message).only(self.with_units(index, want, arguments));
         Raised { diagnostic, argument: Some(index) }
     }
 

@@ -91,6 +91,10 @@ impl fmt::Display for NotPlain {
 }
 
 impl Fault for NotPlain {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -121,6 +121,10 @@ impl fmt::Display for NotDesigns {
 }
 
 impl Fault for NotDesigns {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::NOT_HERE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }
@@ -145,6 +149,10 @@ impl fmt::Display for NoDesigns {
 }
 
 impl Fault for NoDesigns {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::NOT_HERE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -9,7 +9,7 @@ use rhai::Dynamic;
 use super::call::Call;
 use super::row::{Builtin, PLAIN, Param, param};
 use super::want::Want;
-use crate::diag::{Diagnostic, Fault, list};
+use crate::diag::{Diagnostic, Fault, codes, list};
 use crate::lang::script::json::{read_json, write_json};
 use crate::lang::script::powers::FileHandle;
 use crate::lang::script::tables::{read_table, write_table};
@@ -102,6 +102,10 @@ impl fmt::Display for NoFiles {
 }
 
 impl Fault for NoFiles {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::file::OUTSIDE
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }
@@ -144,17 +148,21 @@ fn put_table(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let Value::List(rows) = Value::try_from(call.value(1)?)? else { return Err(NoFiles.into()) };
     let row = |(at, row): (usize, Value)| {
         let wrong = format!("row {} is {}, but a row is a map from column to value", at + 1, row.what());
-        if let Value::Map(row) = row { Ok(row) } else { Err(Diagnostic::new(wrong)) }
+        if let Value::Map(row) = row { Ok(row) } else { Err(Diagnostic::of(&codes::script::ARGUMENT, wrong)) }
     };
     let rows = rows.into_iter().enumerate().map(row).collect::<Result<Vec<_>, _>>()?;
     let columns = match option(call, 2, "columns")? {
         None => None,
         Some(Value::List(columns)) => {
             let names: Option<Vec<String>> = columns.iter().map(|column| column.text().map(Into::into)).collect();
-            Some(names.ok_or_else(|| Diagnostic::new("columns takes a list of names"))?)
+            Some(names.ok_or_else(|| Diagnostic::of(&codes::script::ARGUMENT, "columns takes a list of names"))?)
         }
         Some(other) => {
-            return Err(Diagnostic::new(format!("columns takes a list of names, not {}", other.what())).into());
+            return Err(Diagnostic::of(
+                &codes::script::ARGUMENT,
+                format!("columns takes a list of names, not {}", other.what()),
+            )
+            .into());
         }
     };
     let text = write_table(&rows, columns)?;
@@ -175,13 +183,19 @@ fn write(call: &Call<'_, '_, '_>, text: &str, known: &[&str]) -> Result<Dynamic,
         let other = call.with_map(2, |map| Ok(map.keys().find(|key| !known.contains(&key.as_str())).cloned()))?;
         if let Some(other) = other {
             let message = format!("there is no option `{other}`; choose from {}", list(known, "and"));
-            return Err(Diagnostic::new(message).into());
+            return Err(Diagnostic::of(&codes::script::ARGUMENT, message).into());
         }
     }
     let replace = match option(call, 2, "replace")? {
         None => false,
         Some(Value::Truth(replace)) => replace,
-        Some(other) => return Err(Diagnostic::new(format!("replace takes true or false, not {}", other.what())).into()),
+        Some(other) => {
+            return Err(Diagnostic::of(
+                &codes::script::ARGUMENT,
+                format!("replace takes true or false, not {}", other.what()),
+            )
+            .into());
+        }
     };
     call.spend(text.len() / BYTES_A_STEP)?;
     call.bench(|bench| bench.watch.write(text.len()))??;

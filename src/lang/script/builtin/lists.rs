@@ -129,6 +129,10 @@ impl fmt::Display for Outside {
 }
 
 impl Fault for Outside {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -70,6 +70,10 @@ impl fmt::Display for Which {
 }
 
 impl Fault for Which {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -75,6 +75,10 @@ impl fmt::Display for NoUnit {
 }
 
 impl Fault for NoUnit {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }

@@ -9,7 +9,7 @@ use rhai::{Array, Dynamic, Map};
 use super::call::Call;
 use super::row::{Builtin, PLAIN, Param, param};
 use super::want::Want;
-use crate::diag::{Diagnostic, Fault};
+use crate::diag::{Diagnostic, Fault, codes};
 use crate::lang::script::trouble::Trouble;
 use crate::lang::script::value::{to_dynamic, to_quantity};
 use crate::measure::write::Manner;
@@ -73,6 +73,10 @@ impl fmt::Display for Gone {
 }
 
 impl Fault for Gone {
+    fn code(&self) -> &'static crate::diag::Code {
+        &crate::diag::codes::script::ARGUMENT
+    }
+
     fn says(&self) -> crate::diag::Says {
         self.to_string().into()
     }
@@ -84,7 +88,7 @@ fn find(call: &mut Call<'_, '_, '_>) -> Result<Dynamic, Trouble> {
     let given = (0..native.takes.len()).map(|at| Ok(datum(call.value(at)?))).collect::<Result<Vec<_>, Trouble>>()?;
     let (book, manner) = call.bench(|bench| (bench.workshop().rules(), bench.manner.borrow().clone()))?;
     let found = native.find(&book, &given);
-    let found = found.map_err(|fault| Diagnostic::new(sentence(&fault.0, &manner)))?;
+    let found = found.map_err(|fault| Diagnostic::of(&codes::script::ARGUMENT, sentence(&fault.0, &manner)))?;
     let mut map = Map::new();
     for (place, (name, of, _)) in native.gives.iter().enumerate() {
         let part = found.parts.get(place).cloned().flatten();

@@ -1,6 +1,6 @@
 //! What is not planned, and what would do.
 
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, codes};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Real};
 use crate::plan::{Cutting, Left, Rack, Whole, Why, because};
@@ -19,7 +19,8 @@ pub fn unplanned(whole: &Whole, asked: Asked, manner: &Manner) -> Vec<Diagnostic
     let cutting = &whole.sticks;
     let finding = |left: &Left| {
         let part = &cutting.order.parts[left.part];
-        let found = Diagnostic::new(format!("{}: {}", part.name, because(cutting, left, manner)));
+        let found =
+            Diagnostic::of(&codes::plan::LEFT_OUT, format!("{}: {}", part.name, because(cutting, left, manner)));
         match (&left.why, asked) {
             (Why::NoStock | Why::TooLong(_) | Why::UsedUp, Asked::Tables) => {
                 found.hint(row(cutting, left, &whole.rack.columns))
