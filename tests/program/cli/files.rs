@@ -93,7 +93,7 @@ fn no_path_leads_out() {
     for path in ["../secret.txt", "in/../secret.txt", &absolute] {
         for call in [format!("read_text(\"{path}\")"), format!("write_text(\"{path}\", \"x\", #{{ replace: true }})")] {
             let ran = home.run(&["--read", "in", "--write", "in", "-e", &call]);
-            let said = format!("error: {path} leads out of its folder");
+            let said = format!("error: {path} leads outside its folder");
             let said = said.get(..30).unwrap();
             assert!(ran.err.starts_with(said) && ran.status == 1, "{call}: {}", ran.err);
         }
