@@ -18,7 +18,7 @@ use benchrule::show::{Press, spoken};
 const MENDS: &[&Code] = &[&codes::figure::AIM, &codes::wall::HANGING, &codes::script::TOO_LONG];
 
 /// Codes whose fix leaves out what is one too many.
-const DROPS: &[&Code] = &[&codes::book::REVISION_UNKNOWN, &codes::stock::ROW];
+const DROPS: &[&Code] = &[&codes::book::REVISION_UNKNOWN, &codes::stock::ROW, &codes::stock::UNIT];
 
 /// Codes whose fixes come from the forms of words: their examples are not held to these rules yet.
 const BY_FORM: &[&Code] = &[&codes::word::NOT_TAKEN, &codes::word::VALUE_MISSING, &codes::word::FORM];

@@ -265,7 +265,7 @@ fn near_names_are_of_the_wanted_kind() {
         ("style narow-float", "style narrow-float"),
         ("open narrow-float", "open narow-float"),
         ("wood oka", "wood oak"),
-        ("shop wodd oak", "shop wood spruce"),
+        ("shop wodd oak", "help wood"),
         ("compare oak reveall", "compare oka reveall"),
         ("new flot", "new float"),
         ("aim outside.widht 20 by reveal", "aim outside.width 20 by reveal"),
