@@ -28,6 +28,7 @@ mod lookup;
 pub mod native;
 mod natives;
 pub mod node;
+mod nudge;
 mod own;
 mod packed;
 mod piece;

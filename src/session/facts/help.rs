@@ -251,7 +251,7 @@ fn examples<'a>(help: &'a Help) -> Datum<'a> {
             Datum::texts(function(name).into_iter().flat_map(|one| one.examples.iter().map(|(line, _)| *line)))
         }
         Help::Name(design, slot) if design.rule(*slot).is_some_and(|rule| rule.given) => {
-            Datum::texts(std::iter::once(design.example(*slot)))
+            Datum::texts(std::iter::once(design.nudged(*slot)))
         }
         Help::Name(design, slot) => Datum::texts(std::iter::once(format!("why {}", design.book().name(*slot).text))),
         Help::Setting(setting) => Datum::texts(std::iter::once(setting.example.to_string())),

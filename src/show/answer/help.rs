@@ -132,7 +132,7 @@ fn of_name(design: &Design, slot: Slot) -> Page {
         let cause = if given == Some(Cause::Given) { ", given" } else { "" };
         page = page.text(Text::of(Label::Dim, "  now ").and(Label::Value, &value).and(Label::Dim, cause));
     }
-    let example = if rule.given { design.example(slot) } else { format!("why {}", name.text) };
+    let example = if rule.given { design.nudged(slot) } else { format!("why {}", name.text) };
     and_function(page, &name.text).text(try_line(&example))
 }
 
