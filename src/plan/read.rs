@@ -31,6 +31,7 @@ const PARTS: Kind = Kind {
     aliases: &[
         ("part", "name"),
         ("piece", "name"),
+        ("title", "name"),
         ("l", "length"),
         ("w", "width"),
         ("qty", "quantity"),

@@ -105,6 +105,7 @@ fn headings_are_the_trades_own_words() {
     ] {
         assert_eq!(ran.out.matches(note).count(), 1, "{note}: {}", ran.out);
     }
+    assert!(planned("Title,Length,Qty\nA,20,2\n").out.contains("Title is read as name"));
     let ran = planned("name,length,L,quantity\nA,20,20,2\n");
     assert_eq!(errors(&ran), ["parts.csv, line 1, column 13: the columns length and L are both length"]);
     assert_eq!(fix(&ran), "name,length,quantity");
