@@ -49,10 +49,7 @@ pub fn pages<'a>(whole: &'a Whole, manner: &'a Manner, width: usize) -> impl Ite
 pub fn unsaid(mut page: Page, whole: &Whole, manner: &Manner) -> Page {
     if !whole.is_said {
         let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
-        page = page.blank().said(
-            Label::Note,
-            &format!("the shop says nothing of its stock; sticks of {each} are taken, as many as it takes"),
-        );
+        page = page.blank().said(Label::Note, &format!("no stock recorded; {each} sticks assumed, as many as needed"));
         page = page.text(
             Text::from("  ")
                 .and(Label::Hint, "try: ")
@@ -234,7 +231,7 @@ pub(super) fn stock(rack: &Rack, said: Option<&str>, manner: &Manner) -> Page {
         page = page.text(Text::of(Label::Good, said));
     }
     if rack.items.is_empty() {
-        return page.text("nothing is said of the stock").text(
+        return page.text("no stock recorded").text(
             Text::from("  ")
                 .and(Label::Hint, "try: ")
                 .and(Label::Plain, "stock add stick, 8ft, , 4, 12.50, cherry, 3/4 x 1 1/2"),

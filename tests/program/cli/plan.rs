@@ -483,6 +483,6 @@ fn no_stock_at_all_is_said() {
     let home = Home::new();
     home.file("parts.csv", "name,length,quantity\nrail,30,2\n");
     let ran = home.run(&["plan", "parts.csv"]);
-    assert!(ran.out.contains("sticks of 96\" are taken"), "{}", ran.out);
+    assert!(ran.out.contains("no stock recorded; 96\" sticks assumed"), "{}", ran.out);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
 }
