@@ -15,8 +15,9 @@ fn design(graduation: Graduation, fields: &[(&str, &str)]) -> Design {
     design
 }
 
+/// Sets a field as it is typed at the bench.
 #[track_caller]
-fn set(design: &mut Design, name: &str, text: &str) {
+pub fn set(design: &mut Design, name: &str, text: &str) {
     let input = design
         .read_input(name, text, &mut |text| {
             Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, format!("no formulas here: {text}")))

@@ -9,9 +9,10 @@ mod ranges;
 mod rows;
 mod sheets;
 
-use benchrule::diag::Diagnostic;
 use benchrule::measure::write::Manner;
 use benchrule::rules::{Datum, Design, shipped};
+
+use crate::frames::set;
 
 /// A design with these fields set, in this order.
 #[track_caller]
@@ -21,16 +22,6 @@ fn design(fields: &[(&str, &str)]) -> Design {
         set(&mut design, name, text);
     }
     design
-}
-
-#[track_caller]
-fn set(design: &mut Design, name: &str, text: &str) {
-    let input = design
-        .read_input(name, text, &mut |text| {
-            Err(Diagnostic::of(&benchrule::diag::codes::value::NOTATION, format!("no formulas here: {text}")))
-        })
-        .unwrap_or_else(|found| panic!("{name} {text}: {found:?}"));
-    design.set(name, input).unwrap_or_else(|refusal| panic!("{name} {text}: {refusal:?}"));
 }
 
 #[track_caller]
