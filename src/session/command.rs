@@ -211,7 +211,7 @@ pub const WORDS: &[Word] = &[
                 Action::StockUnitMm,
             ),
         ],
-        example: (&["stock"], "nothing"),
+        example: (&["stock"], "no stock recorded"),
     },
     Word {
         name: "fixings",
