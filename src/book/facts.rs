@@ -5,6 +5,7 @@ use super::text::{self, Difference, LeftOut};
 use std::borrow::Cow;
 
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
+use crate::rules::BUILD;
 
 impl Fact for Entry {
     type Of<'a> = &'a Self;
@@ -23,7 +24,7 @@ impl Fact for Entry {
         field::<Self>("note", Kind::Text, "note kept with it", |entry, _| Datum::text(entry.note.as_str())),
         field::<Self>("retired", Kind::Truth, "whether the design is retired", |entry, _| Datum::Truth(entry.retired)),
         field::<Self>("build", Kind::Text, "build of the frame", |entry, _| {
-            Datum::text(text::value(&entry.fields, text::BUILD).unwrap_or_default())
+            Datum::text(text::value(&entry.fields, BUILD).unwrap_or_default())
         }),
         field::<Self>("client", Kind::Text, "the client", |entry, _| Datum::text(text::words(&entry.fields, "client"))),
     ];

@@ -11,7 +11,7 @@ use super::text;
 use crate::diag::{Fault, Says, list, says};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::rules::{Design, FIGURE, Rules, Type};
+use crate::rules::{BUILD, Design, FIGURE, Rules, Type};
 
 /// A line of an export.
 #[derive(Debug)]
@@ -142,12 +142,12 @@ fn days(year: u32, month: u32) -> u32 {
 /// What was given, as it is kept: the build first, then names in their order; and the names that the rules do not know.
 fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<String>), Says> {
     let all = values(object, "fields")?;
-    let build = text::value(&all, text::BUILD).ok_or("fields has no build")?;
+    let build = text::value(&all, BUILD).ok_or("fields has no build")?;
     if book.build(build).is_none() {
         return Err(format!("there is no build {build}").into());
     }
     let mut unknown = Vec::new();
-    for (name, value) in text::lines(&all).filter(|(name, _)| *name != text::BUILD) {
+    for (name, value) in text::lines(&all).filter(|(name, _)| *name != BUILD) {
         match book.slot(name).map(|slot| book.name(slot).of) {
             // A field that the rules do not know any more is kept as it was.
             None if name.starts_with(FIGURE) => {}
@@ -159,11 +159,9 @@ fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<Strin
             Some(_) => {}
         }
     }
-    let rest: String = text::lines(&all)
-        .filter(|(name, _)| *name != text::BUILD)
-        .map(|(name, value)| format!("{name} {value}\n"))
-        .collect();
-    let fields = format!("{} {build}\n{rest}", text::BUILD);
+    let rest: String =
+        text::lines(&all).filter(|(name, _)| *name != BUILD).map(|(name, value)| format!("{name} {value}\n")).collect();
+    let fields = format!("{} {build}\n{rest}", BUILD);
     below_zero(&fields, book)?;
     Ok((fields, unknown))
 }

@@ -87,7 +87,7 @@ impl DesignHandle for Handle {
     }
 
     fn names(&self) -> Vec<String> {
-        self.look(|design| design.book().all_names().map(Into::into).chain(["build".into()]).collect())
+        self.look(|design| design.book().all_names().map(Into::into).collect())
     }
 
     fn as_any(&self) -> &dyn std::any::Any {

@@ -23,7 +23,7 @@ use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_l
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
 use crate::rules::book::SHOP;
-use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type, Wall};
+use crate::rules::{BUILD, Design, Finding, Input, NameKind, Refusal, Type, Wall};
 use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
@@ -278,7 +278,7 @@ impl Session {
     pub(super) fn new_design(&mut self, args: &Args) -> Result<Reply, Faults> {
         let mut design = self.blank();
         if let Some(build) = args.one(Kind::Build) {
-            design.set("build", Input::Text(build.text().into())).map_err(|refusal| {
+            design.set(BUILD, Input::Text(build.text().into())).map_err(|refusal| {
                 let mut found = Diagnostic::from(refusal).at(build.span.clone());
                 for fix in &mut found.fixes {
                     if let Fix::Setting(_, build) = fix {
@@ -428,7 +428,7 @@ impl Names for Session {
     fn all(&self) -> Vec<String> {
         let words = WORDS.iter().map(|word| word.name.to_string());
         let names = self.bench.look(|design| design.book().all_names().map(String::from).collect::<Vec<_>>());
-        words.chain(names).chain(["build".to_string()]).collect()
+        words.chain(names).collect()
     }
 }
 

@@ -178,8 +178,7 @@ impl Found {
             self.fault("about", Diagnostic::of(&codes::style::FAULT, message));
         }
         let book = blank.book();
-        let known = |name: &str| name == "build" || book.slot(name).is_some();
-        for (name, span) in assigned(&style.text).into_iter().filter(|(name, _)| !known(name)) {
+        for (name, span) in assigned(&style.text).into_iter().filter(|(name, _)| book.slot(name).is_none()) {
             let close = near(&name, book.all_names());
             let message = match close.first() {
                 Some(close) => format!("there is no field or figure {name}; did you mean {close}?"),

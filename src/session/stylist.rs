@@ -196,7 +196,7 @@ impl Asks<'_> {
     /// Refuses a key that is not a field and that the style does not ask for.
     fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
         let fields = || design.book().all_names();
-        let known = |key: &str| key == "build" || style.asked(key).is_some() || fields().any(|name| name == key);
+        let known = |key: &str| style.asked(key).is_some() || fields().any(|name| name == key);
         let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
         let message = format!("{key} is not a field, and the style {} does not ask for it", style.name);
         let value = match self {
@@ -244,8 +244,7 @@ impl Asks<'_> {
     /// Sets the fields that were asked for, over what the style did; what the style itself asks for is its own to use.
     fn put_over(&self, style: &ReadStyle, design: &mut Design) -> Result<(), Diagnostic> {
         let asked = |key: &str| style.questions.iter().flatten().any(|question| question.name == key);
-        let is_field =
-            |design: &Design, key: &str| !asked(key) && (key == "build" || design.book().slot(key).is_some());
+        let is_field = |design: &Design, key: &str| !asked(key) && design.book().slot(key).is_some();
         match self {
             Asks::Values(values) => {
                 for (key, value) in values.iter() {

@@ -13,10 +13,8 @@ use crate::session::question::Question;
 use crate::session::reply::{Help, HelpRow};
 
 /// What kinds of thing help explains.
-const SORTS: &[&str] = &[
-    "overview", "word", "field", "figure", "function", "unit", "build", "check", "style", "setting", "shape",
-    "material",
-];
+const SORTS: &[&str] =
+    &["overview", "word", "field", "figure", "function", "unit", "check", "style", "setting", "shape", "material"];
 
 /// Help about one thing.
 pub struct Topic;
@@ -169,7 +167,7 @@ fn topic(help: &Help) -> String {
         Help::Name(design, slot) => design.book().name(*slot).text.clone(),
         Help::Function(name) => (*name).into(),
         Help::Unit(unit) => unit.names.first().copied().unwrap_or_default().into(),
-        Help::Build(name, _) | Help::Check { name, .. } => name.clone(),
+        Help::Check { name, .. } => name.clone(),
         Help::Style(style, _) => style.name.clone(),
         Help::Setting(setting) => setting.name.to_string(),
         Help::Shape(shape) => shape.name().into(),
@@ -192,7 +190,6 @@ fn sort(help: &Help) -> &'static str {
         Help::Name(..) => "figure",
         Help::Function(_) => "function",
         Help::Unit(_) => "unit",
-        Help::Build(..) => "build",
         Help::Check { .. } => "check",
         Help::Style(..) => "style",
         Help::Setting(_) => "setting",
@@ -208,7 +205,6 @@ fn says(help: &Help) -> String {
         Help::Name(design, slot) => design.book().name(*slot).doc.clone(),
         Help::Function(name) => function(name).map_or("", |one| one.brief).into(),
         Help::Unit(unit) => unit.brief.into(),
-        Help::Build(_, doc) => doc.clone(),
         Help::Check { level, builds, fires_if, .. } => {
             format!(
                 "a {level} check of {builds} frames; it reports when its formula {}",

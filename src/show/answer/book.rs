@@ -7,7 +7,7 @@ use super::findings::findings;
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
 use crate::measure::write::Manner;
-use crate::rules::{Answer, Design};
+use crate::rules::{Answer, BUILD, Design};
 use crate::session::Booked;
 use crate::session::booked::{Label, Opened, Past, PickedUp, Side};
 
@@ -137,7 +137,7 @@ fn row(entry: &Entry, sizes: &[Vec<&str>], manner: &Manner) -> [Cell; 4] {
     let value = |name: &&str| text::value(&entry.fields, name).map(|value| shown(name, value, manner));
     let size = |names: &Vec<&str>| names.iter().filter_map(value).collect::<Vec<_>>().join(" x ");
     let size = sizes.iter().map(size).find(|size| !size.is_empty()).unwrap_or_default();
-    let build = text::value(&entry.fields, text::BUILD).unwrap_or_default();
+    let build = text::value(&entry.fields, BUILD).unwrap_or_default();
     let mut said = Text::of(Paint::Plain, format!("{build} {size}").trim());
     for (word, text) in [("for ", text::words(&entry.fields, "client")), ("", entry.note.clone())] {
         if !text.is_empty() {

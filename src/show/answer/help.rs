@@ -21,11 +21,6 @@ pub(super) fn page(help: &Help, manner: &Manner) -> Page {
         Help::Name(design, slot) => of_name(design, *slot),
         Help::Function(name) => builtin::all().find(|one| one.name == *name).map_or_else(Page::new, of_function),
         Help::Unit(unit) => of_unit(unit),
-        Help::Build(name, doc) => {
-            let page = doc.lines().fold(head("build"), Page::text);
-            if name == "build" { page } else { head(name).text(doc.as_str()) }
-                .text(try_line(&format!("build {}", if name == "build" { "float" } else { name })))
-        }
         Help::Check { name, level, builds, test, fires_if } => {
             let when = if *fires_if { "  if " } else { "  unless " };
             head(name)
@@ -117,8 +112,13 @@ fn of_name(design: &Design, slot: Slot) -> Page {
         let parts: Vec<&str> = rule.reads.iter().map(|part| book.name(*part).text.as_str()).collect();
         page = page.text(format!("Short for {}.", parts.join(", ")));
     }
-    if let Some(words) = book.words(rule) {
-        page = page.text(format!("One of {}.", words.join(", ")));
+    if let Some(table) = book.word_table(rule) {
+        page = page.text(format!("One of {}.", table.words.join(", ")));
+        for (row, word) in table.words.iter().enumerate() {
+            if let Some(meaning) = table.meaning(row) {
+                page = page.row([Cell::of(Label::Name, format!("  {word}")), Cell::flowing(meaning)]);
+            }
+        }
     }
     if let Some(formula) = design.formula(slot) {
         let word = if rule.given { "  usually " } else { "  = " };
