@@ -18,9 +18,13 @@ impl Value {
             if head.optional && datum.is_nothing() {
                 continue;
             }
-            match Self::of_datum(datum, manner) {
-                Self::Map(inner) if head.is_spread() => map.extend(inner),
-                value => drop(map.insert(head.name.to_string(), value)),
+            let value = Self::of_datum(datum, manner);
+            if head.is_spread()
+                && let Self::Map(inner) = value
+            {
+                map.extend(inner);
+            } else {
+                map.insert(head.name.to_string(), value);
             }
         }
         Self::Map(map)
