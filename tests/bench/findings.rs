@@ -1,7 +1,7 @@
 //! Findings: every code is raised by a line of `tests/findings`, and every line that is offered works.
 //!
 //! A story is a file of lines: `> ` is typed at a bench that knows the lines above it, `= CODE` says what the line before
-//! it raises, `! file PATH` writes the lines up to `! end` to a file, and a blank line begins again at an empty bench. `$ ` runs
+//! it raises, `+ LINE` what it offers, `| CHOICES` what may be written there, `! file PATH` writes the lines up to `! end` to a file, and a blank line begins again at an empty bench. `$ ` runs
 //! the program with these arguments in a folder with the files; it writes JSON, from which the codes are read.
 
 use std::collections::BTreeSet;
@@ -48,6 +48,8 @@ struct Case {
     before: Vec<String>,
     line: String,
     codes: Vec<String>,
+    /// What it offers, where the story says: lines, and after `one of: ` choices.
+    offers: Vec<String>,
 }
 
 fn cases() -> Vec<Case> {
@@ -72,14 +74,19 @@ fn read(story: &str) -> Vec<Case> {
             while let Some(more) = lines.next_if(|line| line.starts_with(". ")) {
                 typed = typed + "\n" + &more[2..];
             }
-            let case = Case { files: files.clone(), before: before.clone(), line: typed.clone(), codes: Vec::new() };
+            let (files, before_it) = (files.clone(), before.clone());
+            let case = Case { files, before: before_it, line: typed.clone(), codes: Vec::new(), offers: Vec::new() };
             before.push(typed);
             cases.push(case);
         } else if let Some(arguments) = line.strip_prefix("$ ") {
             let line = format!("{PROGRAM}{arguments}");
-            cases.push(Case { files: files.clone(), before: Vec::new(), line, codes: Vec::new() });
+            cases.push(Case { files: files.clone(), before: Vec::new(), line, codes: Vec::new(), offers: Vec::new() });
         } else if let Some(code) = line.strip_prefix("= ") {
             cases.last_mut().unwrap().codes.push(code.into());
+        } else if let Some(offer) = line.strip_prefix("+ ") {
+            cases.last_mut().unwrap().offers.push(offer.into());
+        } else if let Some(choices) = line.strip_prefix("| ") {
+            cases.last_mut().unwrap().offers.push(format!("one of: {choices}"));
         } else {
             assert!(line.starts_with('#'), "what is this? {line}");
         }
@@ -216,6 +223,21 @@ fn every_line_raises_its_codes() {
 }
 
 #[test]
+fn what_is_offered_is_what_the_story_says() {
+    let mut wrong = String::new();
+    for case in cases().into_iter().filter(|case| !case.offers.is_empty()) {
+        let found = bench(&case.files, &case.before).0.line(&case.line).reply.map(|_| ()).expect_err(&case.line);
+        let lines = found.iter().flat_map(|one| one.fixed(&case.line));
+        let choices = found.iter().map(Diagnostic::choices).filter(|choices| !choices.is_empty());
+        let offers: Vec<String> = lines.chain(choices.map(|words| format!("one of: {}", words.join(", ")))).collect();
+        if offers != case.offers {
+            wrong += &format!("{:.100}\n  offers {offers:#?}, not {:#?}\n", case.line, case.offers);
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong}");
+}
+
+#[test]
 fn every_line_that_is_offered_works() {
     let mut wrong = String::new();
     for case in cases().into_iter().filter(|case| !case.line.starts_with(PROGRAM)) {
@@ -290,7 +312,7 @@ fn shows_only(line: &str) -> bool {
 
 /// The files of a transcript and the lines that are typed in it.
 fn transcript(story: &str) -> Case {
-    let mut case = Case { files: Vec::new(), before: Vec::new(), line: String::new(), codes: Vec::new() };
+    let mut case = Case { files: Vec::new(), before: Vec::new(), line: String::new(), codes: Vec::new(), offers: Vec::new() };
     let mut lines = story.lines().peekable();
     while let Some(line) = lines.next() {
         if let Some(path) = line.strip_prefix("! file ") {
