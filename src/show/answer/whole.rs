@@ -1,10 +1,10 @@
 //! A plan for everything: sticks, boards, sheets, and what nothing in the shop gives.
 
 use super::super::Page;
+use super::super::finding::findings;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned;
-use super::findings::findings;
 use super::plan::{Asked, length, money, plan_pages, unplanned};
 use crate::diag::{Diagnostic, line_column};
 use crate::measure::Real;
