@@ -3,8 +3,8 @@
 use crate::diag::{Diagnostic, codes};
 use crate::lang::builtin::counting_in;
 use crate::lang::{Names, Takes};
-use crate::measure::{Kind, Unit};
 use crate::measure::read::quantity;
+use crate::measure::{Kind, Unit};
 use crate::rules::{Answer, Design, NameKind, Rules};
 
 /// What a field takes at the prompt, if the name is a field in any build.

@@ -4,8 +4,8 @@ use super::lex::Lexed;
 use super::names::Names;
 use super::srcmap::Edit;
 use super::token::{Token, TokenKind, is_keyword, joins};
-use crate::measure::read::{Misread, Reading, Size, Stretch, below_zero, beside, unknown_unit};
 use crate::diag::says;
+use crate::measure::read::{Misread, Reading, Size, Stretch, below_zero, beside, unknown_unit};
 use crate::measure::{Kind, Quantity, Real, Unit};
 
 /// The constructors of the common kinds; the others share one that takes the name of the kind.
