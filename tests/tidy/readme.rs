@@ -90,7 +90,8 @@ fn stock_that_is_shown_reads() {
     let mut bench = Bench::with(&[("/home/stock.csv", &stock)]);
     let rows = bench.line("stock");
     assert!(!rows.failed(), "{}", rows.text);
-    for word in ["31 1/4\"", "$5.20/bdft", "mat board"] {
+    // Four board feet of 4/4 at $5.20 each.
+    for word in ["31 1/4\"", "$20.80", "mat board"] {
         assert!(rows.text.contains(word), "{word} in {}", rows.text);
     }
     bench.line("art 16 x 20 x 3/4");
