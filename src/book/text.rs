@@ -188,8 +188,8 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
         }
         let of = design.book().slot(name).map(|slot| design.book().name(slot).of);
         match of.map(|of| (of, read(value, of))) {
-            None => leave(name, value, says!("there is no field {} any more", name)),
-            Some((of, None)) => leave(name, value, says!("{} is {} now", name, of.with_article())),
+            None => leave(name, value, says!("there is no longer a field called {}", name)),
+            Some((of, None)) => leave(name, value, says!("{} is now {}", name, of.with_article())),
             Some((_, Some(datum))) => design.give(name, datum),
         }
     }
