@@ -11,7 +11,9 @@ use super::stored::{on_bench, revision, typed};
 use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, codes, says};
+use crate::fact::rows;
 use crate::host::write_table;
+use crate::measure::Manner;
 use crate::plan::{Rack, Ripping, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, cautions_of_all, on_wall, parts};
@@ -81,7 +83,12 @@ impl Session {
                     Diagnostic::of(&codes::plan::NOTHING, "there are no parts to write yet; set the work first");
                 return Err(found.hint("help art").into());
             }
-            write_table(self.shelf.host(), Path::new(file), &crate::plan::parts_csv(&all), "table of parts")?;
+            write_table(
+                self.shelf.host(),
+                Path::new(file),
+                &rows::csv::<Part>(all.iter(), &Manner::default()),
+                "table of parts",
+            )?;
             let what = format!("{} kinds of part", all.len());
             return Ok(Reply::Written { what, file: file.to_string(), stops });
         }
@@ -180,7 +187,8 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
 
 /// All that a plan hangs on but the stock: the pieces, the saw, what goes for boards.
 pub(super) fn basis(designs: &[(String, Design)], shop: &Design) -> String {
-    let pieces = designs.iter().map(|(name, design)| format!("{name}\n{}", crate::plan::parts_csv(&parts(design))));
+    let table = |design: &Design| rows::csv::<Part>(parts(design).iter(), &Manner::default());
+    let pieces = designs.iter().map(|(name, design)| format!("{name}\n{}", table(design)));
     format!("{:?}\n{:?}\n{}", Saw::of(shop), Ripping::of(shop), pieces.collect::<String>())
 }
 
