@@ -4,7 +4,6 @@ use std::path::Path;
 use std::rc::Rc;
 
 use super::booked::{Booked, Label, Opened, PickedUp};
-use super::fresh::fresh;
 use super::reply::{Faults, Reply};
 use super::session::Session;
 use super::stored::{find, find_if, keep, new_name, on_bench, revision, tape};
@@ -32,7 +31,7 @@ impl Session {
     pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
         // What was saved is compared on the wall that it was saved for.
-        let (mut as_kept, left_out) = text::design(&revision.draft.fields, fresh(&self.settings));
+        let (mut as_kept, left_out) = text::design(&revision.draft.fields, self.settings.fresh());
         let mut design = as_kept.clone();
         self.wall().put_behind(&mut design);
         let kept_by = tape(&revision).filter(|tape| *tape != design.manner().graduation);
@@ -169,7 +168,7 @@ impl Session {
     /// Goes on at a bench that was left; nothing to say where nothing was left on it.
     pub fn pick_up(&mut self, left: &book::Left) -> Option<Reply> {
         let settings = &self.settings;
-        self.trail = Trail::picked_up(left, &|| fresh(settings))?;
+        self.trail = Trail::picked_up(left, &|| settings.fresh())?;
         let framed = self.with_settings(self.trail.framed()?);
         self.bench.replace(framed);
         let (design, steps) = (self.design(), self.trail.len());

@@ -4,7 +4,6 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::fresh::fresh;
 use super::handle::Handle;
 use super::names::field;
 use super::reply::Planned;
@@ -39,7 +38,7 @@ impl Framer {
     /// before all others of its name.
     pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>, style: Option<(&str, &str)>) -> Self {
         let shelf = Rc::new(Shelf::new(host.clone()));
-        let bench = fresh(&settings);
+        let bench = settings.fresh();
         let book = bench.book().clone();
         let bench = Rc::new(Handle::new(bench));
         let scripts = Scripts::new(host, paper, bench, shelf.clone(), &settings);
@@ -57,7 +56,7 @@ impl Framer {
         if let Some(blank) = self.blanks.get(build) {
             return Ok(blank.clone());
         }
-        let mut blank = fresh(&self.settings);
+        let mut blank = self.settings.fresh();
         if !build.is_empty() {
             blank.set("build", Input::Text(build.into()))?;
         }
@@ -150,7 +149,7 @@ impl Framer {
     /// There is nothing to cut; the shop's stock cannot be read.
     pub fn plan(&self, designs: &[(String, Vec<Part>)], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
         let mut found = Vec::new();
-        let shop = fresh(&self.settings);
+        let shop = self.settings.fresh();
         let rack = stock::read_rack(self.shelf.host(), &shop, &mut found)?;
         let limits = Limits { steps: SCRIPT_STEPS, stop };
         let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;

@@ -4,17 +4,18 @@ use std::path::Path;
 use std::sync::atomic::Ordering;
 use std::time::Instant;
 
+use super::made_plan::{Asked, MadePlan};
 use super::reply::{Faults, Planned, Reply};
 use super::session::Session;
-use super::stock::{Made, rack_of};
-use super::stored::{on_bench, revision, typed};
+use super::stock::rack_of;
+use super::stored::{on_bench, revision};
 use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, codes, says};
 use crate::fact::rows;
 use crate::host::write_table;
 use crate::measure::Manner;
-use crate::plan::{Rack, Ripping, Saw, Whole, Work};
+use crate::plan::{Rack, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, cautions_of_all, on_wall, parts};
 use crate::word::{Args, Given, Kind};
@@ -129,43 +130,8 @@ impl Session {
         let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "plan");
         let stops = stops(&designs, asked != Asked::Bench);
         let planned = Planned { whole: made, seconds, found, notes: Vec::new(), stops, cautions };
-        let basis = basis(&designs, &shop);
-        self.planned = Some(Made { planned: planned.clone(), asked, basis, stock });
+        self.planned = Some(MadePlan::new(planned.clone(), asked, stock, (&designs, &shop)));
         Ok(Reply::Plan(Box::new(planned)))
-    }
-}
-
-/// The designs that a line asks for.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Asked {
-    /// The one at the bench.
-    Bench,
-    /// Every one in the book.
-    All,
-    /// These.
-    Named(Vec<String>),
-}
-
-impl Asked {
-    fn of(args: &Args) -> Self {
-        let names: Vec<String> = args.all(Kind::Design).map(|given| given.text().into()).collect();
-        match names.is_empty() {
-            _ if args.has("all") => Self::All,
-            true => Self::Bench,
-            false => Self::Named(names),
-        }
-    }
-
-    /// A line that plans them.
-    pub(super) fn line(&self) -> String {
-        match self {
-            Self::Bench => "plan".into(),
-            Self::All => "plan all".into(),
-            Self::Named(names) => {
-                let names: Vec<String> = names.iter().map(|name| typed(name)).collect();
-                format!("plan {}", names.join(", "))
-            }
-        }
     }
 }
 
@@ -183,13 +149,6 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
         stops.map(told).collect::<Vec<_>>()
     };
     designs.iter().flat_map(of).collect()
-}
-
-/// All that a plan hangs on but the stock: the pieces, the saw, what goes for boards.
-pub(super) fn basis(designs: &[(String, Design)], shop: &Design) -> String {
-    let table = |design: &Design| rows::csv::<Part>(parts(design).iter(), &Manner::default());
-    let pieces = designs.iter().map(|(name, design)| format!("{name}\n{}", table(design)));
-    format!("{:?}\n{:?}\n{}", Saw::of(shop), Ripping::of(shop), pieces.collect::<String>())
 }
 
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.

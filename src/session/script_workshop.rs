@@ -4,7 +4,6 @@ use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::fresh::fresh;
 use super::handle::{design_of, framed_of};
 use super::names::Known;
 use super::reply::Planned;
@@ -28,7 +27,7 @@ impl Workshop {
         });
         let named = named.collect::<Result<Vec<_>, Diagnostic>>()?;
         let mut found = Vec::new();
-        let shop = fresh(&self.settings.borrow());
+        let shop = self.settings.borrow().fresh();
         let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
         let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
         let whole = planning::plan_of(&named, rack, &shop, &limits)?;

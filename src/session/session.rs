@@ -6,14 +6,13 @@ use std::rc::Rc;
 
 use super::command::{WORDS, takes, word};
 use super::files::Grants;
-use super::fresh::{fit, fresh};
 use super::handle::{Handle, reading};
+use super::made_plan::MadePlan;
 use super::question::Question;
 use super::reply::{Changed, Done, Faults, Reply, StyleRow};
 use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::shop_rules;
-use super::stock::Made;
 use super::style;
 use super::trail::{Framed, Trail};
 use super::workshop::Paper;
@@ -49,13 +48,13 @@ pub struct Session {
     pub(super) trail: Trail,
     pub(super) shelf: Rc<Shelf>,
     /// The last plan that was made, for `plan take`.
-    pub(super) planned: Option<Made>,
+    pub(super) planned: Option<MadePlan>,
 }
 
 impl Session {
     /// A fresh bench in a shop with these settings.
     pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>) -> Self {
-        let bench = Rc::new(Handle::new(fresh(&settings)));
+        let bench = Rc::new(Handle::new(settings.fresh()));
         let shelf = Rc::new(Shelf::new(host.clone()));
         let scripts = Scripts::new(host.clone(), paper, bench.clone(), shelf.clone(), &settings);
         let trail = Trail::new(&bench.framed());
@@ -104,7 +103,7 @@ impl Session {
 
     /// A fresh bench with the settings of the shop.
     pub fn fresh_bench(&self) -> Design {
-        fresh(&self.settings)
+        self.settings.fresh()
     }
 
     /// The wall of the bench, which outlives its designs.
@@ -114,7 +113,7 @@ impl Session {
 
     /// An empty design with the settings of the shop and the wall of the bench.
     pub(super) fn blank(&self) -> Design {
-        let mut design = fresh(&self.settings);
+        let mut design = self.settings.fresh();
         self.wall().put_behind(&mut design);
         design
     }
@@ -322,13 +321,13 @@ impl Session {
 
     /// A design from another step, with the tape that is on the bench now.
     pub(super) fn with_settings(&self, mut framed: Framed) -> Framed {
-        fit(Rc::make_mut(&mut framed.design), &self.settings);
+        self.settings.fit(Rc::make_mut(&mut framed.design));
         framed
     }
 
     /// Brings the bench and its scripts in line with the settings.
     pub(super) fn refit(&mut self) {
-        self.bench.work(|design| fit(design, &self.settings));
+        self.bench.work(|design| self.settings.fit(design));
         self.scripts.refit(&self.settings);
     }
 

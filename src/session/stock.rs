@@ -6,8 +6,7 @@
 
 use std::path::PathBuf;
 
-use super::planning::{Asked, basis};
-use super::reply::{Faults, Planned, Reply};
+use super::reply::{Faults, Reply};
 use super::session::Session;
 use crate::diag::{Diagnostic, codes};
 use crate::host::{Hold, Host, Trouble};
@@ -21,18 +20,6 @@ use crate::word::{Args, Kind};
 pub const STOCK: &str = "stock.csv";
 /// What plans that were taken booked, beside it: before and after of each change.
 const TAKES: &str = "stock.takes.json";
-
-/// A plan that may be taken, and what it was made from.
-pub struct Made {
-    /// The plan, and what was wrong with the stock.
-    pub(super) planned: Planned,
-    /// What was asked to be planned.
-    pub(super) asked: Asked,
-    /// All that the plan hangs on but the stock, as text.
-    pub(super) basis: String,
-    /// The table of the stock, if it was there.
-    pub(super) stock: Option<String>,
-}
 
 impl Session {
     fn host(&self) -> &dyn Host {
@@ -81,7 +68,7 @@ impl Session {
             return old("the stock was changed");
         }
         let designs = self.designs_of(&made.asked)?;
-        if self.bench.look(|shop| basis(&designs, shop)) != made.basis {
+        if !self.bench.look(|shop| made.is_of(&designs, shop)) {
             return old("the design, or how the shop saws, was changed");
         }
         let before = self.whole_rack()?;

@@ -6,7 +6,6 @@
 
 use std::collections::BTreeMap;
 
-use super::fresh::fresh;
 use super::house::{ASKS, ReadStyle};
 use super::question::typed;
 use super::reply::Checked;
@@ -56,7 +55,7 @@ impl Workshop {
     pub(super) fn check_style(&self, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
         let engine = self.style_engine();
         let style = self.read_style(&engine, name, text)?;
-        let blank = fresh(&self.settings.borrow());
+        let blank = self.settings.borrow().fresh();
         let mut found = Found::default();
         found.read(&style, &blank);
         // One run by itself first: what takes all its time there would take it a thousand times.

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use super::fresh::fresh;
 use super::handle::{design_of, input, value};
 use super::house::{BUILD_FOR, ReadStyle};
 use super::powers::StylePowers;
@@ -28,7 +27,7 @@ pub(super) enum Asks<'a> {
 impl Workshop {
     /// A fresh design; while a style runs, with the work already on it.
     pub(super) fn fresh(&self) -> Design {
-        let mut design = fresh(&self.settings.borrow());
+        let mut design = self.settings.borrow().fresh();
         self.bench.look(Wall::of).put_behind(&mut design);
         if let Some(work) = &*self.styles.work.borrow() {
             carry_over(work, &mut design);

@@ -235,8 +235,18 @@ impl Settings {
         Ok(())
     }
 
-    /// Gives a design what the fields `shop.…` are in this shop.
+    /// An empty design in this shop.
+    pub fn fresh(&self) -> Design {
+        let mut design = Design::new(self.rules.clone(), self.manner());
+        self.fit(&mut design);
+        design
+    }
+
+    /// Gives a design the tape of this shop and its values of the fields `shop.…`.
     pub fn fit(&self, design: &mut Design) {
+        if *design.manner() != self.manner() {
+            design.set_manner(self.manner());
+        }
         let full = |name: &str| format!("{SHOP}{name}");
         let is_usual = |name: &&str| !self.fields.contains_key(*name);
         let old = design.given_names().filter_map(|name| name.strip_prefix(SHOP)).filter(is_usual).map(full);

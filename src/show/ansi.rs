@@ -50,6 +50,6 @@ mod tests {
         let mut parts = written.split("\u{1b}[");
         let mut bare = parts.next().unwrap_or_default().to_string();
         parts.for_each(|part| bare.push_str(part.split_once('m').unwrap().1));
-        assert_eq!(bare, super::super::plain::write(&lines));
+        assert_eq!(bare, super::super::page::plain(&lines));
     }
 }

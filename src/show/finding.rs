@@ -1,9 +1,10 @@
-//! What could not be done, shown under the text that was typed.
+//! Findings: faults under the text that was typed, and the checks of a design at the end of a page.
 
 use super::excerpt::{excerpt, place};
 use super::page::Page;
 use super::text::{Label, Text};
 use crate::diag::{Diagnostic, Says, line_column};
+use crate::rules::{Finding, Level};
 
 /// A finding as the framer sees it: what is wrong, the place in the text with carets under it, a line that would do.
 ///
@@ -38,6 +39,22 @@ pub fn finding(diagnostic: &Diagnostic, typed: &str, width: usize) -> Page {
         [] => page,
         choices => page.hanging(Text::of(Label::Plain, "  one of: ").and(Label::Hint, choices.join(", ")), 10),
     }
+}
+
+/// The findings of a design, each with the line that would mend it.
+pub(super) fn findings<'a>(page: Page, findings: impl IntoIterator<Item = &'a Finding>) -> Page {
+    findings.into_iter().fold(page, |page, finding| {
+        let label = match finding.level {
+            Level::Stop => Label::Stop,
+            Level::Warn => Label::Warn,
+            Level::Note => Label::Note,
+        };
+        let page = page.said(label, &spoken(&finding.says));
+        match &finding.mend {
+            Some(line) => page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)),
+            None => page,
+        }
+    })
 }
 
 /// What a finding says, as text: the one place where it becomes one.

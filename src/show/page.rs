@@ -1,9 +1,10 @@
 //! A page of labelled text, laid out only when it is rendered.
 
+use super::ansi;
+use super::columns::NO_BREAK;
 use super::table::{Cell, Table};
 use super::text::{Label, Text};
 use super::wrap::wrap;
-use super::{ansi, plain};
 
 /// The least width that a page is laid out for.
 const LEAST_WIDTH: usize = 12;
@@ -140,8 +141,23 @@ impl Page {
     /// The page as text for a terminal of `width` columns, every line with its line end.
     pub fn render(&self, width: usize, colour: bool) -> String {
         let lines = self.lines(width);
-        if colour { ansi::write(&lines) } else { plain::write(&lines) }
+        if colour { ansi::write(&lines) } else { plain(&lines) }
     }
+}
+
+/// Lines without colour, each with its line end.
+pub(super) fn plain(lines: &[Text]) -> String {
+    let mut written = String::new();
+    for line in lines {
+        let letters = line.letters().trim_end_matches([' ', NO_BREAK]);
+        if letters.contains(NO_BREAK) {
+            written.push_str(&letters.replace(NO_BREAK, " "));
+        } else {
+            written.push_str(letters);
+        }
+        written.push('\n');
+    }
+    written
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ use std::rc::Rc;
 use super::*;
 use crate::host::Memory;
 use crate::measure::write::Manner;
+use crate::session::Planned;
 use crate::session::workshop::Paper;
 use crate::shop::Settings;
 

@@ -1,9 +1,9 @@
 //! Pages of the design book.
 
+use super::super::finding::findings;
 use super::super::table::Cell;
 use super::super::text::{Label as Paint, Text};
 use super::super::{Page, spoken};
-use super::findings::findings;
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
 use crate::measure::write::Manner;

@@ -1,9 +1,9 @@
 //! What a change brought.
 
 use super::super::Page;
+use super::super::finding::findings;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use super::findings::findings;
 use super::value::{of_answer, shown};
 use crate::diag::Fault;
 use crate::measure::Real;

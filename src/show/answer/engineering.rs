@@ -2,10 +2,10 @@
 //! what was chosen was chosen, the checks that are about it, and its cautions.
 
 use super::super::Page;
+use super::super::finding::findings;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned;
-use super::findings::findings;
 use super::sheet::{Stands, lines, row};
 use super::value::shown;
 use crate::diag::Fault;

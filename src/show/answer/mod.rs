@@ -4,7 +4,6 @@ mod book;
 mod cautions;
 mod changed;
 mod engineering;
-mod findings;
 mod help;
 mod lists;
 mod parts;
@@ -14,12 +13,13 @@ mod stock;
 mod value;
 mod why;
 
-use self::findings::findings;
 use self::value::{of_answer, of_value};
+use super::finding::findings;
 use super::text::{Label, Text};
 use super::{Page, tape};
 use crate::measure::write::Manner;
-use crate::session::Reply;
+use crate::rules::Design;
+use crate::session::{Paper, Planned, Reply};
 
 pub use cautions::cautioned;
 pub use plan::{Asked, pages as plan_pages, unplanned, unsaid};
@@ -55,5 +55,28 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Shop { settings, shown, file } => lists::shop(settings, shown, file.as_deref()),
         Reply::Book(booked) => book::page(booked, manner),
         Reply::Help(help) => help::page(help, manner),
+    }
+}
+
+/// Lays out the pages that scripts print, without colour.
+#[derive(Clone, Copy, Debug)]
+pub struct Press {
+    /// The number of columns.
+    pub width: usize,
+}
+
+impl Press {
+    fn print(self, page: &Page) -> String {
+        page.render(self.width, false).trim_end().to_string()
+    }
+}
+
+impl Paper for Press {
+    fn sheet(&self, design: &Design) -> String {
+        self.print(&sheet(design, None))
+    }
+
+    fn plan(&self, planned: &Planned, manner: &Manner) -> String {
+        self.print(&page(&Reply::Plan(Box::new(planned.clone())), manner, self.width))
     }
 }

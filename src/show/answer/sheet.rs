@@ -1,10 +1,10 @@
 //! The whole design on one page.
 
 use super::super::Page;
+use super::super::finding::findings;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned_in_full;
-use super::findings::findings;
 use super::parts::parts as parts_page;
 use super::value::{of_answer, shown};
 use crate::rules::book::Rule;

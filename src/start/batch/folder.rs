@@ -1,12 +1,15 @@
-//! The folder of a run: a sheet and an object for each row, tables of the whole, and a journal to go on by.
+//! Where a run puts its works: a folder with a sheet and an object for each row, tables of the run and a journal to
+//! resume it by; and the design book.
 
 use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use crate::batch::{Journal, Made};
-use crate::diag::{Diagnostic, codes};
+use crate::book::Draft;
+use crate::diag::{Diagnostic, Says, codes, says};
 use crate::host::{Host, Trouble};
+use crate::session::Framer;
 use crate::shop::Settings;
 
 /// What the run did so far.
@@ -126,6 +129,34 @@ impl<'a> Folder<'a> {
         let left = journal.retain(&self.rows);
         self.host.write(&file, &journal.text(settings))?;
         Ok(left.into_iter().map(|file| format!("{WORKS}/{file}")).collect())
+    }
+}
+
+/// Saves the works of a run in the design book.
+pub(super) struct Keeper<'a> {
+    framer: &'a Framer,
+    names: BTreeSet<String>,
+}
+
+impl<'a> Keeper<'a> {
+    /// Without any works yet.
+    pub(super) fn new(framer: &'a Framer) -> Self {
+        Self { framer, names: BTreeSet::new() }
+    }
+
+    /// Saves a design under its name, with `-` for spaces, which names in the book cannot have.
+    ///
+    /// # Errors
+    /// The book does not take the name, or another row of this run has it.
+    pub(super) fn keep(&mut self, draft: &Draft, called: &str) -> Result<(), Diagnostic> {
+        let name = called.split_whitespace().collect::<Vec<_>>().join("-");
+        let not = |why: Says| {
+            Diagnostic::of(&codes::batch::NOT_SAVED, why.within(says!("{} is not kept in the book", called)))
+        };
+        if !self.names.insert(name.clone()) {
+            return Err(not(says!("another row is {} there", name)));
+        }
+        self.framer.keep(draft, &name).map_err(|found| not(found.says))
     }
 }
 

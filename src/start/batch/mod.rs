@@ -13,11 +13,9 @@ use crate::shop::Settings;
 
 mod ending;
 mod folder;
-mod keeper;
 mod progress;
 
-use folder::Folder;
-use keeper::Keeper;
+use folder::{Folder, Keeper};
 use progress::Progress;
 
 /// How the file of a style ends.
