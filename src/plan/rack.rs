@@ -285,7 +285,7 @@ impl Rack {
     }
 
     /// What a shop has that says nothing: sticks of 8 ft, or 2.4 m, of every wood and section, as many as wanted.
-    pub fn unsaid(metric: bool) -> Self {
+    pub fn assumed(metric: bool) -> Self {
         let length = if metric { Real::ratio(2400 * 5, 127) } else { Real::whole(96) };
         let item = Item {
             what: What::Stick,

@@ -18,7 +18,7 @@ pub struct Whole {
     /// What it was planned from.
     pub rack: Rack,
     /// Whether the shop said what it has, or usual sticks were taken.
-    pub is_said: bool,
+    pub is_recorded: bool,
     /// Parts out of sticks and offcuts.
     pub sticks: Cutting,
     /// For each row of the sticks' stock: its row of the rack.
@@ -86,8 +86,8 @@ impl Work {
 fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     let Yard { saw, bare, limits, .. } = *yard;
     let Work { parts, sheets, gives } = work;
-    let is_said = rack.is_some();
-    let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
+    let is_recorded = rack.is_some();
+    let rack = rack.unwrap_or_else(|| Rack::assumed(saw.metric));
     let compared = gives.and(rack.gives());
     let (rows, stock) = stock(&rack, &parts, compared, bare);
     let pricing = rack.pricing();
@@ -115,7 +115,7 @@ fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     }
     let stock: Vec<_> = rack.of(What::Sheet).collect();
     let sheeting = sheeting(&sheets, &stock, pricing, &Yard { limits: &sheet_limits(limits), ..*yard });
-    Whole { rack, is_said, sticks, rows, boards, sheets, sheeting }
+    Whole { rack, is_recorded, sticks, rows, boards, sheets, sheeting }
 }
 
 impl Whole {

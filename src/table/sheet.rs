@@ -174,8 +174,9 @@ fn position(head: &Head, name: &str) -> Option<usize> {
 }
 
 impl Entry {
-    /// Findings about the row, with their places in the table called `name`.
-    pub fn placed(&self, name: &str, found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    /// Findings about the row in the order of its cells, with their places in the table called `name`.
+    pub fn placed(&self, name: &str, mut found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+        found.sort_by_key(|one| one.span.as_ref().map(|span| span.start));
         self.row.placed(name, capped(found, "this row"))
     }
 }

@@ -108,7 +108,7 @@ impl Fact for Whole {
             "stock_recorded",
             Kind::Truth,
             "whether the shop has recorded its stock; if not, the usual sticks are assumed",
-            |(whole, _), _| Datum::Truth(whole.is_said),
+            |(whole, _), _| Datum::Truth(whole.is_recorded),
         )
         .formerly(&["stock_said"]),
         field::<Self>("seconds", Kind::Seconds, "how long the search took", |(_, seconds), _| {

@@ -40,7 +40,8 @@ impl Fact for Stick {
         .at(Level::Detail),
         field::<Self>("cost", Kind::Cost, "what the stick costs", |(cutting, _, stick), _| {
             cost(cutting.order.pricing, cutting.cost_of(stick.stock))
-        }),
+        })
+        .at(Level::Extra),
         field::<Self>(
             "parts",
             Kind::Each(&Kind::One(Piece::SHAPE)),

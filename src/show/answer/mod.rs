@@ -22,7 +22,7 @@ use crate::rules::Design;
 use crate::session::{Paper, Planned, Reply};
 
 pub use cautions::cautioned;
-pub use plan::{Asked, pages as plan_pages, unplanned, unsaid};
+pub use plan::{Asked, assumed, pages as plan_pages, unplanned};
 pub use sheet::sheet;
 pub use value::text_of;
 

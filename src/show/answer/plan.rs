@@ -3,21 +3,21 @@
 mod bar;
 mod boards;
 mod left;
+mod section;
 mod sheets;
 mod sticks;
 mod summary;
 
 pub use self::left::{Asked, unplanned};
+use self::section::{SET_IN, facts, headed, length, section};
 use super::super::Page;
-use super::super::fact::page::{Facts, table, table_in_both_units};
+use super::super::fact::page::{Layout, table_as};
 use super::super::finding::findings;
-use super::super::text::Label;
+use super::super::text::{Label, Text};
 use super::cautions::cautioned;
 use super::stock::offered;
 use crate::diag::{Diagnostic, line_column};
-use crate::fact::{Instance, fact};
 use crate::measure::write::Manner;
-use crate::measure::{Quantity, Real};
 use crate::plan::{Lacking, Purchase, StopSetting, Unplanned, WantedSheet, Whole, purchases};
 use crate::session::Planned;
 use crate::show::spoken;
@@ -35,7 +35,7 @@ pub(super) fn page(planned: &Planned, manner: &Manner, width: usize) -> Page {
     if !planned.stops.is_empty() {
         page = findings(page.blank(), &planned.stops);
     }
-    unsaid(page, whole, manner)
+    assumed(page, whole, manner)
 }
 
 /// The plan itself, one page below the other: a plan of a million parts is never laid out as a whole.
@@ -45,7 +45,7 @@ pub fn pages<'a>(whole: &'a Whole, manner: &'a Manner, width: usize) -> impl Ite
         let page = boards::boards(Page::new(), whole, manner);
         let page = sheets::sheets(page, whole, manner);
         let is_first = summary::is_empty(whole);
-        let page = listed(page, "Sheets to get", &facts::<WantedSheet, _>(whole.sheets_to_get()), manner, is_first);
+        let page = section(page, "Sheets to get", &facts::<WantedSheet, _>(whole.sheets_to_get()), manner, is_first);
         short_parts(page, whole, manner)
     });
     first.chain(sticks::sticks(whole, manner, width)).chain(last)
@@ -55,30 +55,12 @@ pub fn pages<'a>(whole: &'a Whole, manner: &'a Manner, width: usize) -> impl Ite
 fn top(whole: &Whole, manner: &Manner) -> Page {
     let page = summary::summary(whole, manner);
     let needed = purchases(whole).into_iter().filter(|one| !matches!(one.what, "part" | "piece"));
-    let page = listed(page, "Stock needed", &facts::<Purchase, _>(needed), manner, false);
+    let page = section(page, "Stock needed", &facts::<Purchase, _>(needed), manner, false);
     let settings = facts::<StopSetting, _>(whole.sticks.stop_settings().into_iter());
     if settings.is_empty() {
         return page;
     }
-    table_in_both_units(page.heading("Stop settings"), &settings, manner)
-}
-
-/// Facts as walkers take them.
-fn facts<'a, F: crate::fact::Fact, I: Iterator<Item = F::Of<'a>>>(all: I) -> Vec<Box<dyn Instance<'a> + 'a>> {
-    all.map(fact::<F>).collect()
-}
-
-/// A table under a heading, or nothing where there are no rows.
-fn listed<'a>(page: Page, heading: &str, rows: Facts<'_, 'a>, manner: &'a Manner, is_first: bool) -> Page {
-    if rows.is_empty() {
-        return page;
-    }
-    table(headed(page, heading, is_first), rows, manner)
-}
-
-/// A heading with a blank line before it, unless it is the first thing that is shown.
-fn headed(page: Page, heading: &str, is_first: bool) -> Page {
-    if is_first { page } else { page.blank() }.text(super::super::text::Text::of(Label::Heading, heading))
+    table_as(page.heading("Stop settings"), &settings, manner, Layout { both_units: true, ..SET_IN })
 }
 
 /// Parts that a hand cannot hold at the saw.
@@ -102,16 +84,16 @@ fn not_planned(page: Page, whole: &Whole, manner: &Manner) -> Page {
     let count: u64 = lacking.iter().map(|one| u64::from(one.quantity())).sum();
     let parts = if count == 1 { "part" } else { "parts" };
     let page = page.heading("Not planned").said(Label::Stop, &format!("this plan leaves out {count} {parts}"));
-    let page = table(page, &facts::<Unplanned, _>(lacking.into_iter()), manner);
+    let page = table_as(page, &facts::<Unplanned, _>(lacking.into_iter()), manner, SET_IN);
     match unplanned(whole, Asked::Bench, manner).iter().find_map(Diagnostic::line) {
-        Some(line) => page.text(super::super::text::Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)),
+        Some(line) => page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)),
         None => page,
     }
 }
 
 /// What was taken for granted where the shop has recorded no stock.
-pub fn unsaid(page: Page, whole: &Whole, manner: &Manner) -> Page {
-    if whole.is_said {
+pub fn assumed(page: Page, whole: &Whole, manner: &Manner) -> Page {
+    if whole.is_recorded {
         return page;
     }
     let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
@@ -126,21 +108,4 @@ fn left_out(found: &Diagnostic) -> String {
     // A fault in the first line leaves no row out.
     let row = if line > 1 { "; the row is left out" } else { "" };
     format!("{}, line {line}: {}{row}", source.name, spoken(&found.says))
-}
-
-fn length(inches: &Real, manner: &Manner) -> String {
-    manner.short(&Quantity::inches(inches.clone()))
-}
-
-/// `part` of `whole` in percent, to a tenth.
-fn percent(part: &Real, whole: &Real) -> String {
-    if !whole.is_positive() {
-        return "0 %".into();
-    }
-    format!("{} %", (part.clone() * Real::whole(100) / whole.clone()).to_fixed(1))
-}
-
-/// So many of a thing, in words.
-fn count(number: u64, word: &str) -> String {
-    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
 }

@@ -4,6 +4,7 @@
 #![expect(clippy::wildcard_enum_match_arm, reason = "most kinds of value look alike on a page")]
 
 use super::super::Page;
+use super::super::columns::NO_BREAK;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use crate::fact::rows::cell;
@@ -14,14 +15,18 @@ use crate::measure::write::Manner;
 /// Facts of one shape, each a row on a page.
 pub type Facts<'f, 'a> = &'f [Box<dyn Instance<'a> + 'a>];
 
-/// A table of facts: a row of headings, then a row for each.
-pub fn table<'a>(page: Page, facts: Facts<'_, 'a>, manner: &'a Manner) -> Page {
-    laid_out(page, facts, manner, false)
+/// How a table of facts is laid out.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Layout {
+    /// How far the table is set in.
+    pub indent: usize,
+    /// Whether each length is given in the other unit too.
+    pub both_units: bool,
 }
 
-/// The same, with each length in the other unit behind it.
-pub fn table_in_both_units<'a>(page: Page, facts: Facts<'_, 'a>, manner: &'a Manner) -> Page {
-    laid_out(page, facts, manner, true)
+/// A table of facts: a row of headings, then a row for each.
+pub fn table<'a>(page: Page, facts: Facts<'_, 'a>, manner: &'a Manner) -> Page {
+    table_as(page, facts, manner, Layout::default())
 }
 
 /// A fact in a line: the name and the value of each field that has one.
@@ -32,8 +37,9 @@ pub fn line<'a>(fact: &dyn Instance<'a>, manner: &'a Manner) -> Text {
     });
     fields.enumerate().fold(Text::new(), |line, (at, (head, value))| {
         let gap = if at == 0 { "" } else { "  " };
-        let line = line.and(Label::Plain, gap).and(Label::Dim, format!("{} ", heading(head)));
-        line.and(label(at, head, &value), value)
+        let line = line.and(Label::Plain, gap).and(Label::Dim, format!("{}{NO_BREAK}", heading(head)));
+        let whole = if matches!(head.kind, Kind::Text) { value } else { value.replace(' ', &NO_BREAK.to_string()) };
+        line.and(label(at, head, &whole), whole)
     })
 }
 
@@ -58,12 +64,12 @@ struct Column {
 
 impl Column {
     /// A cell of the column, set in where the column is the first.
-    fn cell(&self, at: usize, label: Label, text: &str) -> Cell {
-        let text = Text::of(label, format!("{}{text}", if at == 0 { "  " } else { "" }));
+    fn cell(&self, at: usize, indent: usize, label: Label, text: &str) -> Cell {
+        let text = Text::of(label, format!("{}{text}", " ".repeat(if at == 0 { indent } else { 0 })));
         let cell = match self.head.kind {
             // Words may go over several lines; numbers end in one line.
             Kind::Text => Cell::flowing(text),
-            Kind::Word(_) => Cell::left(text),
+            Kind::Word(_) | Kind::Size => Cell::left(text),
             _ => Cell::right(text),
         };
         if self.head.level == Level::Key { cell } else { cell.yielding(1) }
@@ -74,7 +80,8 @@ impl Column {
     }
 }
 
-fn laid_out<'a>(page: Page, facts: Facts<'_, 'a>, manner: &'a Manner, in_both: bool) -> Page {
+/// The same, laid out in another way.
+pub fn table_as<'a>(page: Page, facts: Facts<'_, 'a>, manner: &'a Manner, layout: Layout) -> Page {
     let Some(first) = facts.first() else { return page };
     let mut columns: Vec<Column> = Vec::new();
     for (at, head) in heads(&**first) {
@@ -83,17 +90,18 @@ fn laid_out<'a>(page: Page, facts: Facts<'_, 'a>, manner: &'a Manner, in_both: b
             Column { head, heading, cells, is_other }
         };
         columns.push(column(heading(head), &|datum| shown(head, datum, manner), false));
-        if in_both && matches!(head.kind, Kind::Of(_)) {
+        if layout.both_units && matches!(head.kind, Kind::Of(_)) {
             columns.push(column(String::new(), &|datum| in_other_unit(datum, manner), true));
         }
     }
     columns.retain(|column| column.cells.iter().any(|cell| !cell.is_empty()));
     let columns: Vec<(usize, Column)> = columns.into_iter().enumerate().collect();
-    let page = page.row(columns.iter().map(|(at, column)| column.cell(*at, Label::Dim, &column.heading)));
+    let page =
+        page.row(columns.iter().map(|(at, column)| column.cell(*at, layout.indent, Label::Dim, &column.heading)));
     (0..facts.len()).fold(page, |page, row| {
         page.row(columns.iter().map(|(at, column)| {
             let text = &column.cells[row];
-            column.cell(*at, column.label(*at, text), text)
+            column.cell(*at, layout.indent, column.label(*at, text), text)
         }))
     })
 }
@@ -122,6 +130,7 @@ fn shown(head: &Head, datum: Datum<'_>, manner: &Manner) -> String {
             if is_left_out { String::new() } else { manner.short(&quantity) }
         }
         Datum::Size(size) => size.extents().map(|side| manner.short(side)).collect::<Vec<_>>().join(" x "),
+        Datum::Cost { amount: 0, .. } if head.level == Level::Extra => String::new(),
         Datum::Cost { amount, money: true } => format!("${}", cell(Datum::Cost { amount, money: true })),
         // Pieces that are counted cost one each, which says nothing.
         Datum::Cost { money: false, .. } => String::new(),

@@ -3,7 +3,7 @@
 use super::super::super::Page;
 use super::super::super::fact::page::line;
 use super::super::super::text::{Label, Text};
-use super::{headed, length};
+use super::section::{headed, length};
 use crate::fact::fact;
 use crate::measure::Real;
 use crate::measure::write::Manner;

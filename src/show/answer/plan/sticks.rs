@@ -4,7 +4,7 @@ use super::super::super::Page;
 use super::super::super::fact::page::line;
 use super::super::super::text::{Label, Text};
 use super::bar::bar;
-use super::length;
+use super::section::length;
 use crate::fact::fact;
 use crate::measure::Real;
 use crate::measure::write::Manner;

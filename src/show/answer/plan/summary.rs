@@ -2,7 +2,7 @@
 
 use super::super::super::Page;
 use super::super::super::text::{Label, Text};
-use super::{count, length, percent};
+use super::section::{count, length, percent};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Boarding, Cutting, Proof, Whole};
