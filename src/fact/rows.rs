@@ -16,6 +16,7 @@ use crate::measure::{Kind as Measure, Real};
 pub fn names(shape: &dyn Shape) -> Vec<String> {
     let own: Vec<&str> = shape.heads().filter(|head| !is_table(&head.kind)).map(|head| head.name).collect();
     let each = |head: &'static Head| match head.kind.shape() {
+        Some(inner) if head.is_spread() => names(inner),
         _ if is_single(&head.kind) => Vec::new(),
         Some(inner) if is_table(&head.kind) => names(inner)
             .into_iter()
@@ -81,18 +82,19 @@ pub fn union<'a>(
 /// The rows of a fact.
 pub fn rows<'a>(fact: &dyn Instance<'a>, manner: &'a Manner) -> Vec<Vec<String>> {
     let shape = fact.shape();
-    let mut rows = vec![Vec::new()];
+    let mut rows: Vec<Vec<String>> = vec![Vec::new()];
+    let joined = |rows: &[Vec<String>], inner: &[Vec<String>]| -> Vec<Vec<String>> {
+        rows.iter().flat_map(|row| inner.iter().map(|more| row.iter().chain(more).cloned().collect())).collect()
+    };
     for (at, head) in shape.heads().enumerate() {
         match (fact.get(at, manner), head.kind) {
+            (Datum::Fact(fact), _) if head.is_spread() => rows = joined(&rows, &self::rows(&*fact, manner)),
             (Datum::Each(each), kind) if is_table(&kind) => {
                 let inner: Vec<Vec<String>> = each
                     .filter_map(|one| if let Datum::Fact(fact) = one { Some(self::rows(&*fact, manner)) } else { None })
                     .flatten()
                     .collect();
-                let join = |row: &Vec<String>| {
-                    inner.iter().map(|more| row.iter().chain(more).cloned().collect()).collect::<Vec<Vec<String>>>()
-                };
-                rows = rows.iter().flat_map(join).collect();
+                rows = joined(&rows, &inner);
             }
             (_, kind) if is_single(&kind) => {}
             (datum, _) => {

@@ -36,9 +36,14 @@ pub struct Head {
 }
 
 impl Head {
-    /// Whether the keys of the value stand in the object itself: such a field has no name.
+    /// Whether the keys of the value are keys of the object itself: such a field has no name.
     pub fn is_spread(&self) -> bool {
         self.name.is_empty()
+    }
+
+    /// The shape whose fields are fields of the object itself.
+    pub fn spread_shape(&self) -> Option<&'static dyn Shape> {
+        self.kind.shape().filter(|_| self.is_spread())
     }
 }
 
@@ -60,6 +65,13 @@ pub trait Shape: Sync {
     fn heads(&self) -> Box<dyn Iterator<Item = &'static Head> + '_> {
         Box::new((0..self.len()).map(|at| self.head(at)))
     }
+    /// All fields, with those of a spread shape in place of the field that spreads it.
+    fn flat_heads(&self) -> Box<dyn Iterator<Item = &'static Head> + '_> {
+        Box::new(self.heads().flat_map(|head| match head.spread_shape() {
+            Some(inner) => inner.flat_heads(),
+            None => Box::new(std::iter::once(head)),
+        }))
+    }
 }
 
 impl fmt::Debug for dyn Shape {
@@ -68,12 +80,12 @@ impl fmt::Debug for dyn Shape {
     }
 }
 
-/// Every shape that stands in a field of these, or of those in turn, each once.
+/// Every shape in a field of these shapes, or of those in turn, each once.
 pub fn shapes(of: &[&'static dyn Shape]) -> Vec<&'static dyn Shape> {
     let mut all: Vec<&'static dyn Shape> = Vec::new();
     let mut open = of.to_vec();
     while let Some(shape) = open.pop() {
-        for inner in shape.heads().filter_map(|head| head.kind.shape()) {
+        for inner in shape.flat_heads().filter_map(|head| head.kind.shape()) {
             if !all.iter().any(|one| one.name() == inner.name()) {
                 all.push(inner);
                 open.push(inner);

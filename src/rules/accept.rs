@@ -1,6 +1,6 @@
 //! Whether a field takes a value: its kind, its words, its range.
 
-use super::book::{Slot, Type};
+use super::book::{Slot, Table, Type};
 use super::datum::Datum;
 use super::design::{Design, Input};
 use super::evaluate::{Pass, absurd};
@@ -15,6 +15,19 @@ const LONGEST_TEXT: usize = 1 << 20;
 /// The digits of a word: a brad of another gauge or a hook of another load is another thing, not a slip of a letter.
 fn digits(word: &str) -> Vec<char> {
     word.chars().filter(char::is_ascii_digit).collect()
+}
+
+/// The words of a table that a field offers.
+fn offered(table: &Table, field: &str) -> Vec<String> {
+    table.words.iter().filter(|word| table.is_for(word, field)).cloned().collect()
+}
+
+/// The words of a table that a typed one may have been meant as: near to it, of the same rating, for the same purpose.
+fn alike(table: &Table, field: &str, typed: &str) -> Vec<String> {
+    let also = table.also.iter().map(|(other, _)| other.as_str());
+    let known = table.words.iter().map(String::as_str).chain(also);
+    let known = known.filter(|one| digits(one) == digits(typed) && table.is_for(one, field));
+    near(typed, known).into_iter().map(Into::into).collect()
 }
 
 impl Design {
@@ -117,24 +130,17 @@ impl Design {
                 Ok(Some(Datum::Word(text.as_str().into())))
             }
             (Type::Word, Input::Text(word)) => {
-                let words = rule.and_then(|rule| self.book().words(rule)).unwrap_or_default();
+                let table = rule.and_then(|rule| self.book().word_table(rule));
                 let wanted = word.trim().trim_matches('"');
                 let folded: Vec<&str> = wanted.split_whitespace().collect();
                 let folded = folded.join(" ").to_lowercase();
-                let table = rule.and_then(|rule| self.book().word_table(rule));
-                let also = table.into_iter().flat_map(|table| &table.also).map(|(other, _)| other.as_str());
-                let known = words.iter().map(String::as_str).chain(also);
                 match table.and_then(|table| table.meant(&folded)) {
                     Some(one) => Ok(Some(Datum::Word(one.into()))),
                     None => Err(Refusal::Word {
                         name: own.clone(),
                         word: wanted.into(),
-                        near: near(&folded, known)
-                            .into_iter()
-                            .filter(|one| digits(one) == digits(&folded))
-                            .map(Into::into)
-                            .collect(),
-                        words: words.to_vec(),
+                        near: table.map_or_else(Vec::new, |table| alike(table, own, &folded)),
+                        words: table.map_or_else(Vec::new, |table| offered(table, own)),
                     }),
                 }
             }

@@ -156,6 +156,15 @@ impl Table {
         self.words.get(usize::from(*place)).map(String::as_str)
     }
 
+    /// Whether a word is offered for a field: its cell in the column `for` lists the field, or what the field is a part
+    /// of. Without such a column or cell it is offered for every field that takes words of the table.
+    pub fn is_for(&self, word: &str, field: &str) -> bool {
+        let row = self.meant(word).and_then(|meant| self.words.iter().position(|one| one == meant));
+        let cell = row.zip(self.column("for")).and_then(|(row, column)| column.cells.get(row)?.as_ref());
+        let Some(Cell::Word(fields)) = cell else { return true };
+        fields.split(", ").any(|one| field.split('.').next() == Some(one))
+    }
+
     /// The column of that name.
     pub fn column(&self, name: &str) -> Option<&Column> {
         self.columns.iter().find(|column| column.name == name)

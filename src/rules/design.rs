@@ -314,14 +314,14 @@ impl Design {
         }
     }
 
-    /// A word that a field takes: the last of its list, so that an example says something new.
+    /// A word that a field offers: the last of them, so that an example says something new.
     fn last_word(&self, slot: Slot) -> &str {
-        let rule = self.rule(slot).and_then(|rule| match rule.gather {
-            // Of several fields the first takes the word.
-            Some(_) => self.rule(*rule.reads.first()?),
-            None => Some(rule),
-        });
-        let words = rule.and_then(|rule| self.book.words(rule)).unwrap_or_default();
+        let of_first = |rule: &'_ Rule| rule.gather.and_then(|_| rule.reads.first().copied());
+        // Of several fields the first takes the word.
+        let slot = self.rule(slot).and_then(of_first).unwrap_or(slot);
+        let table = self.rule(slot).and_then(|rule| self.book.word_table(rule));
+        let name = &self.book.name(slot).text;
+        let words = table.into_iter().flat_map(|table| table.words.iter().filter(|word| table.is_for(word, name)));
         words.last().map_or("", String::as_str)
     }
 
@@ -346,6 +346,16 @@ impl Design {
         }
         match name.as_str() {
             "art" | "art.width" | "art.height" => "art 16\" x 20\" x 3/4\"".into(),
+            // What is measured is offered as it is meant to be: true, and as drawn.
+            "art.edges" | "art.edge.top" | "art.edge.right" | "art.edge.bottom" | "art.edge.left" => {
+                let side = |name: &str, usual: &str| self.shown_by_name(name).unwrap_or_else(|| usual.into());
+                let (width, height) = (side("art.width", "16\""), side("art.height", "20\""));
+                format!("art.edges {width}, {height}, {width}, {height}")
+            }
+            "built.width" | "built.height" => {
+                let drawn = self.shown_by_name(&name.replace("built", "fit"));
+                format!("{name} {}", drawn.as_deref().unwrap_or("16 1/2\""))
+            }
             _ => match self.book.name(slot).of {
                 Type::Quantity(Kind::LENGTH) => {
                     let usual = Real::ratio(5, 8);
@@ -375,6 +385,10 @@ impl Design {
     pub fn shown(&self, slot: Slot) -> Option<String> {
         let known = self.known(slot).ok()?;
         Some(self.show(known.made(), self.book.name(slot).of))
+    }
+
+    fn shown_by_name(&self, name: &str) -> Option<String> {
+        self.shown(self.book.slot(name)?)
     }
 
     /// A value as text, in one unit.

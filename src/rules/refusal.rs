@@ -14,11 +14,11 @@ pub enum Refusal {
     Unknown { name: String, near: Vec<String> },
     /// Other builds have it.
     NotHere { name: String, build: String, others: Vec<String> },
-    /// It comes of others.
+    /// It is worked out from others.
     Figure { name: String, reads: Vec<String> },
     /// Another kind of value; the same number with the unit that is missing.
     Kind { name: String, wants: String, got: String, value: Option<String> },
-    /// Past its range; the bound as text, how it is passed.
+    /// Outside its range; the bound as text.
     Range { name: String, value: String, bound: String },
     /// Longer than a mile.
     Absurd { name: String, value: String },
@@ -28,9 +28,9 @@ pub enum Refusal {
     Whole { name: String, value: String },
     /// No build of that name.
     Build { word: String, near: Vec<String>, words: Vec<String> },
-    /// It may be given, and is not.
+    /// It may be set, and is not.
     Unset { name: String },
-    /// It stands idle in this design.
+    /// It does not apply to this design.
     Idle { name: String, build: String },
     /// Others must be set first.
     Missing { name: String, fields: Vec<String> },
@@ -40,7 +40,7 @@ pub enum Refusal {
     Broken { name: String, why: String },
     /// More or fewer values than it stands for.
     Count { name: String, most: usize },
-    /// A text past all use.
+    /// A text that is too long.
     Long { name: String },
     /// Others are worked out from it.
     Read { name: String, readers: Vec<String> },
@@ -81,7 +81,10 @@ impl Fault for Refusal {
             Self::Kind { name, wants, got, .. } => says!("{} is {}, not {}", name, wants, got),
             Self::Range { name, value, bound } => says!("{} must be {}, not {}", name, bound, value),
             Self::Absurd { name, value } => says!("{} cannot be {}: that is longer than a mile", name, value),
-            Self::Word { name, word, .. } => says!("there is no {} called {}", name, word),
+            Self::Word { name, word, .. } => match name.strip_suffix(".kind") {
+                Some(of) => says!("there is no kind of {} called {}", of, word),
+                None => says!("there is no {} called {}", name, word),
+            },
             Self::Whole { name, value } => says!("{} must be a whole number, not {}", name, value),
             Self::Build { word, .. } => says!("there is no build called {}", word),
             Self::Unset { name } => says!("{} is not set", name),
@@ -130,7 +133,17 @@ impl Fault for Refusal {
         let help = |name: &str| vec![Fix::Line(format!("help {name}"))];
         match self {
             Self::Kind { value: Some(value), name, .. } => vec![Fix::Setting(name.clone(), value.clone())],
-            Self::Kind { name, .. } | Self::Unset { name } => help(name),
+            Self::Kind { name, .. }
+            | Self::Unset { name }
+            | Self::NotHere { name, .. }
+            | Self::Figure { name, .. }
+            | Self::Range { name, .. }
+            | Self::Absurd { name, .. }
+            | Self::Whole { name, .. }
+            | Self::Idle { name, .. }
+            | Self::Broken { name, .. }
+            | Self::Count { name, .. }
+            | Self::Long { name } => help(name),
             Self::Unknown { near, .. } => near.iter().cloned().map(Fix::Value).collect(),
             Self::Word { name, near, words, .. } => one_of(name, near, words),
             Self::Build { near, words, .. } => one_of("build", near, words),
@@ -141,15 +154,6 @@ impl Fault for Refusal {
             Self::Read { readers, .. } => {
                 readers.first().map(|reader| Fix::Line(format!("clear {reader}"))).into_iter().collect()
             }
-            Self::NotHere { .. }
-            | Self::Figure { .. }
-            | Self::Range { .. }
-            | Self::Absurd { .. }
-            | Self::Whole { .. }
-            | Self::Idle { .. }
-            | Self::Broken { .. }
-            | Self::Count { .. }
-            | Self::Long { .. } => Vec::new(),
         }
     }
 }

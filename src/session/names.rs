@@ -1,9 +1,10 @@
 //! What the reader of lines and scripts must know of the rules: fields, figures, what a field takes.
 
 use crate::diag::{Diagnostic, codes};
+use crate::lang::builtin::counting_in;
 use crate::lang::{Names, Takes};
-use crate::measure::Kind;
 use crate::measure::read::quantity;
+use crate::measure::{Kind, Unit};
 use crate::rules::{Answer, Design, NameKind, Rules};
 
 /// What a field takes at the prompt, if the name is a field in any build.
@@ -63,6 +64,10 @@ impl Names for Known<'_> {
 
     fn field(&self, name: &str) -> Option<Takes> {
         field(self.rules, name)
+    }
+
+    fn counting_in(&self, unit: &Unit) -> Option<&'static str> {
+        counting_in(unit)
     }
 
     fn is_figure(&self, name: &str) -> bool {

@@ -18,9 +18,10 @@ use super::trail::{Framed, Trail};
 use super::workshop::Paper;
 use crate::diag::{Diagnostic, Fix, Span, codes};
 use crate::host::Host;
+use crate::lang::builtin::counting_in;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
-use crate::measure::Graduation;
 use crate::measure::write::Manner;
+use crate::measure::{Graduation, Unit};
 use crate::rules::book::SHOP;
 use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type, Wall};
 use crate::shop::caution::SHEET;
@@ -212,7 +213,9 @@ impl Session {
             vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(at.clone()) }]
         })?;
         let at = if value.is_empty() { at } else { value };
-        self.bench.work(|design| design.set(field, input)).map_err(|refusal| vec![Diagnostic::from(refusal).at(at)])?;
+        self.bench
+            .work(|design| design.set(field, input))
+            .map_err(|refusal| vec![placed(refusal, text.get(at.clone()).unwrap_or_default(), at)])?;
         let asleep = self.bench.look(|design| is_asleep(design, field));
         Ok(self.changed(Done::Set { name: field.into(), asleep }, &before))
     }
@@ -277,15 +280,9 @@ impl Session {
     pub(super) fn new_design(&mut self, args: &Args) -> Result<Reply, Faults> {
         let mut design = self.blank();
         if let Some(build) = args.one(Kind::Build) {
-            design.set("build", Input::Text(build.text().into())).map_err(|refusal| {
-                let mut found = Diagnostic::from(refusal).at(build.span.clone());
-                for fix in &mut found.fixes {
-                    if let Fix::Setting(_, build) = fix {
-                        *fix = Fix::Value(std::mem::take(build));
-                    }
-                }
-                found
-            })?;
+            design
+                .set("build", Input::Text(build.text().into()))
+                .map_err(|refusal| placed(refusal, build.text(), build.span.clone()))?;
         }
         let design = Rc::new(design);
         self.bench.replace(Framed { design: Rc::clone(&design), style: None });
@@ -412,6 +409,10 @@ impl Names for Session {
         self.bench.look(|design| super::names::field(design.book(), name))
     }
 
+    fn counting_in(&self, unit: &Unit) -> Option<&'static str> {
+        counting_in(unit)
+    }
+
     fn is_figure(&self, name: &str) -> bool {
         self.bench.look(|design| design.book().kind(name)) == Some(NameKind::Figure)
     }
@@ -429,6 +430,24 @@ impl Names for Session {
         let names = self.bench.look(|design| design.book().all_names().map(String::from).collect::<Vec<_>>());
         words.chain(names).chain(["build".to_string()]).collect()
     }
+}
+
+/// A refusal placed at `at`, where `text` was typed: at the word that is not known, if it is about one, so that the
+/// rest of the value stays.
+fn placed(refusal: Refusal, text: &str, at: Span) -> Diagnostic {
+    let word = if let Refusal::Word { word, .. } | Refusal::Build { word, .. } = &refusal { word.as_str() } else { "" };
+    let place = text.find(word).filter(|_| !word.is_empty());
+    let place = place.map(|start| at.start + start..at.start + start + word.len());
+    let is_about_a_word = place.is_some();
+    let mut found = Diagnostic::from(refusal).at(place.unwrap_or(at));
+    if is_about_a_word {
+        for fix in &mut found.fixes {
+            if let Fix::Setting(_, meant) = fix {
+                *fix = Fix::Value(std::mem::take(meant));
+            }
+        }
+    }
+    found
 }
 
 fn after_script(value: Value) -> Reply {

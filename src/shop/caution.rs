@@ -68,7 +68,22 @@ pub fn cautions_for(design: &Design, pieces: &[Cut], page: &str) -> Vec<Caution>
     let book = design.book();
     let on_page = |caution: &&CautionRule| page == SHEET || caution.pages.iter().any(|one| one == page);
     let here = book.cautions.iter().filter(|caution| caution.builds.contains(&design.build())).filter(on_page);
-    here.flat_map(|caution| of_rule(caution, design, pieces)).collect()
+    let pieces = shortest(pieces);
+    here.flat_map(|caution| of_rule(caution, design, &pieces)).collect()
+}
+
+/// The shortest stick and one sheet of each material: no caution asks for more.
+fn shortest<'a>(pieces: &[Cut<'a>]) -> Vec<Cut<'a>> {
+    let mut kept: Vec<Cut> = Vec::new();
+    for piece in pieces {
+        let alike = |one: &&mut Cut| one.material == piece.material && one.short.is_some() == piece.short.is_some();
+        match kept.iter_mut().find(alike) {
+            Some(one) if piece.short < one.short => *one = *piece,
+            Some(_) => {}
+            None => kept.push(*piece),
+        }
+    }
+    kept
 }
 
 /// Whether a piece so long between its short points must not be held by hand at a saw: it is less than `limit`, the

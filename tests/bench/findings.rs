@@ -1,7 +1,7 @@
 //! Findings: every code is raised by a line of `tests/findings`, and every line that is offered works.
 //!
 //! A story is a file of lines: `> ` is typed at a bench that knows the lines above it, `= CODE` says what the line before
-//! it raises, `! file PATH` writes the lines up to `! end` to a file, and a blank line begins again at an empty bench. `$ ` runs
+//! it raises, `+ LINE` what it offers, `| CHOICES` what may be written there, `! file PATH` writes the lines up to `! end` to a file, and a blank line begins again at an empty bench. `$ ` runs
 //! the program with these arguments in a folder with the files; it writes JSON, from which the codes are read.
 
 use std::collections::BTreeSet;
@@ -10,7 +10,8 @@ use std::rc::Rc;
 
 use benchrule::diag::{Code, Diagnostic, codes};
 use benchrule::host::Memory;
-use benchrule::rules::{Design, Level};
+use benchrule::rules::book::Cell;
+use benchrule::rules::{Design, Input, Level, Slot, shipped};
 use benchrule::session::{Reply, Session};
 use benchrule::show::{Press, spoken};
 
@@ -48,6 +49,8 @@ struct Case {
     before: Vec<String>,
     line: String,
     codes: Vec<String>,
+    /// What it offers, where the story says: lines, and after `one of: ` choices.
+    offers: Vec<String>,
 }
 
 fn cases() -> Vec<Case> {
@@ -72,14 +75,19 @@ fn read(story: &str) -> Vec<Case> {
             while let Some(more) = lines.next_if(|line| line.starts_with(". ")) {
                 typed = typed + "\n" + &more[2..];
             }
-            let case = Case { files: files.clone(), before: before.clone(), line: typed.clone(), codes: Vec::new() };
+            let (files, before_it) = (files.clone(), before.clone());
+            let case = Case { files, before: before_it, line: typed.clone(), codes: Vec::new(), offers: Vec::new() };
             before.push(typed);
             cases.push(case);
         } else if let Some(arguments) = line.strip_prefix("$ ") {
             let line = format!("{PROGRAM}{arguments}");
-            cases.push(Case { files: files.clone(), before: Vec::new(), line, codes: Vec::new() });
+            cases.push(Case { files: files.clone(), before: Vec::new(), line, codes: Vec::new(), offers: Vec::new() });
         } else if let Some(code) = line.strip_prefix("= ") {
             cases.last_mut().unwrap().codes.push(code.into());
+        } else if let Some(offer) = line.strip_prefix("+ ") {
+            cases.last_mut().unwrap().offers.push(offer.into());
+        } else if let Some(choices) = line.strip_prefix("| ") {
+            cases.last_mut().unwrap().offers.push(format!("one of: {choices}"));
         } else {
             assert!(line.starts_with('#'), "what is this? {line}");
         }
@@ -216,6 +224,85 @@ fn every_line_raises_its_codes() {
 }
 
 #[test]
+fn what_is_offered_is_what_the_story_says() {
+    let mut wrong = String::new();
+    for case in cases().into_iter().filter(|case| !case.offers.is_empty()) {
+        let found = bench(&case.files, &case.before).0.line(&case.line).reply.map(|_| ()).expect_err(&case.line);
+        let lines = found.iter().flat_map(|one| one.fixed(&case.line));
+        let choices = found.iter().map(Diagnostic::choices).filter(|choices| !choices.is_empty());
+        let offers: Vec<String> = lines.chain(choices.map(|words| format!("one of: {}", words.join(", ")))).collect();
+        if offers != case.offers {
+            wrong += &format!("{:.100}\n  offers {offers:#?}, not {:#?}\n", case.line, case.offers);
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong}");
+}
+
+/// Slips of one letter: each left out, doubled, changed, or swapped with the next.
+fn slips(word: &str) -> Vec<String> {
+    let letters: Vec<char> = word.chars().collect();
+    let with = |at: usize, gone: usize, come: &[char]| -> String {
+        letters[..at].iter().chain(come).chain(&letters[at + gone..]).collect()
+    };
+    let each = (0..letters.len()).flat_map(|at| {
+        let swapped = letters.get(at + 1).map(|next| with(at, 2, &[*next, letters[at]]));
+        [with(at, 1, &[]), with(at, 0, &[letters[at]]), with(at, 1, &['e'])].into_iter().chain(swapped)
+    });
+    each.collect()
+}
+
+/// Every word of every table, misspelt, in every field that takes it: what is offered is of the same rating, and what the
+/// field is for.
+#[test]
+fn no_fix_of_a_word_crosses_ratings_or_purposes() {
+    let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    let (mut offered, mut wrong) = (0, String::new());
+    let (mut session, _) = bench(&[], &["art 16 x 20 x 3/4".into()]);
+    for build in ["float", "rabbeted"] {
+        session.line(&format!("build {build}"));
+        let design = session.design();
+        for slot in &design.book().builds[usize::from(design.build())].order {
+            let Some(table) = design.rule(*slot).and_then(|rule| design.book().word_table(rule)) else { continue };
+            let field = &design.book().name(*slot).text;
+            for typed in table.words.iter().flat_map(|word| slips(word)).filter(|typed| table.meant(typed).is_none()) {
+                let refused = Design::clone(&design).set(field, Input::Text(typed.clone()));
+                let Err(refusal) = refused else { continue };
+                for fix in Diagnostic::from(refusal).fixed(&typed) {
+                    let Some(meant) = fix.strip_prefix(&format!("{field} ")) else { continue };
+                    offered += 1;
+                    if !table.is_for(meant, field) || digits(meant) != digits(&typed) {
+                        wrong += &format!("{field} {typed}: {fix}\n");
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty() && offered > 1000, "{offered}\n{wrong}");
+}
+
+/// Each purpose in a table is a field, or what fields are a part of, that takes words of the table; but for what is
+/// nailed and never framed.
+#[test]
+fn a_purpose_is_a_field() {
+    let book = shipped();
+    for table in book.tables.iter().filter(|table| table.column("for").is_some()) {
+        let slots =
+            (0_u8..).zip(&book.builds).flat_map(|(build, one)| one.order.iter().map(move |slot| (build, *slot)));
+        let takes = |(build, slot): &(u8, Slot)| {
+            book.rule(*build, *slot).and_then(|rule| book.word_table(rule)).is_some_and(|of| of.name == table.name)
+        };
+        let head = |(_, slot): (u8, Slot)| book.name(slot).text.split('.').next().unwrap_or_default().to_string();
+        let takers: BTreeSet<String> = slots.filter(takes).map(head).collect();
+        for cell in table.column("for").into_iter().flat_map(|column| column.cells.iter().flatten()) {
+            let Cell::Word(fields) = cell else { panic!("{}", table.name) };
+            for field in fields.split(", ").filter(|field| *field != "crate") {
+                assert!(takers.contains(field), "{}: {field} is not among {takers:?}", table.name);
+            }
+        }
+    }
+}
+
+#[test]
 fn every_line_that_is_offered_works() {
     let mut wrong = String::new();
     for case in cases().into_iter().filter(|case| !case.line.starts_with(PROGRAM)) {
@@ -290,7 +377,8 @@ fn shows_only(line: &str) -> bool {
 
 /// The files of a transcript and the lines that are typed in it.
 fn transcript(story: &str) -> Case {
-    let mut case = Case { files: Vec::new(), before: Vec::new(), line: String::new(), codes: Vec::new() };
+    let mut case =
+        Case { files: Vec::new(), before: Vec::new(), line: String::new(), codes: Vec::new(), offers: Vec::new() };
     let mut lines = story.lines().peekable();
     while let Some(line) = lines.next() {
         if let Some(path) = line.strip_prefix("! file ") {

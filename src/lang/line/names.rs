@@ -1,5 +1,7 @@
 //! What the lines and the pass must know of the tables: the registered words, the fields, the figures, the variables.
 
+use crate::measure::Unit;
+
 /// The names that are known where a line is read.
 pub trait Names {
     /// What the registered word takes, if `name` is one.
@@ -20,6 +22,11 @@ pub trait Names {
     /// What `field -amount` may have been meant as, in lines that would do: set below zero, less by that much.
     fn below(&self, field: &str, amount: &str) -> Vec<String> {
         vec![format!("{field} = -{amount}"), format!("{field} - {amount}")]
+    }
+
+    /// The function that counts a quantity in `unit`: `mm` in `mm(11 3/8")`.
+    fn counting_in(&self, _: &Unit) -> Option<&'static str> {
+        None
     }
 
     /// Whether `dotted` is a name of the design: a field or a figure.

@@ -1,10 +1,12 @@
 //! Notation in a script: each stretch becomes a call that constructs the exact value.
 
 use super::lex::Lexed;
+use super::names::Names;
 use super::srcmap::Edit;
 use super::token::{Token, TokenKind, is_keyword, joins};
+use crate::diag::says;
 use crate::measure::read::{Misread, Reading, Size, Stretch, below_zero, beside, unknown_unit};
-use crate::measure::{Kind, Quantity, Real};
+use crate::measure::{Kind, Quantity, Real, Unit};
 
 /// The constructors of the common kinds; the others share one that takes the name of the kind.
 const MAKERS: &[(Kind, &str)] = &[
@@ -16,8 +18,8 @@ const MAKERS: &[(Kind, &str)] = &[
 ];
 
 /// The edits that turn notation into calls, and the faults of notation in its context.
-pub(super) fn edits(text: &str, lexed: &Lexed) -> (Vec<Edit>, Vec<Misread>) {
-    let mut pass = Pass { text, lexed, edits: Vec::new(), faults: Vec::new() };
+pub(super) fn edits(text: &str, lexed: &Lexed, names: &dyn Names) -> (Vec<Edit>, Vec<Misread>) {
+    let mut pass = Pass { text, lexed, names, edits: Vec::new(), faults: Vec::new() };
     for (index, token) in lexed.tokens.iter().enumerate() {
         if let TokenKind::Number(number) = token.kind {
             let stretch = lexed.numbers.get(number).and_then(Option::as_ref);
@@ -57,6 +59,7 @@ fn typeset(text: &str, token: &Token) -> Option<Misread> {
 struct Pass<'a> {
     text: &'a str,
     lexed: &'a Lexed,
+    names: &'a dyn Names,
     edits: Vec<Edit>,
     faults: Vec<Misread>,
 }
@@ -112,6 +115,9 @@ impl Pass<'_> {
     /// The fault of a value and its neighbor on the same line.
     fn neighbour(&self, index: usize, token: &Token, stretch: Option<&Stretch>) -> Option<Misread> {
         let next = self.lexed.tokens.get(index + 1)?;
+        if let Some(conversion) = self.conversion(index, token, stretch) {
+            return Some(conversion);
+        }
         let (shown, word) = (token.of(self.text), next.of(self.text));
         let side_by_side = || Some(beside(token.span.start..next.span.end, shown, word));
         if matches!(next.kind, TokenKind::Number(_)) {
@@ -128,6 +134,18 @@ impl Pass<'_> {
         // A word that touches a number is left to the script language.
         let touches = next.span.start == token.span.end;
         if bare && touches { None } else { side_by_side() }
+    }
+
+    /// `11 3/8" to mm` asks for what `mm(11 3/8")` does.
+    fn conversion(&self, index: usize, token: &Token, stretch: Option<&Stretch>) -> Option<Misread> {
+        let [joint, unit] = self.lexed.tokens.get(index + 1..index + 3)? else { return None };
+        let Ok(Reading::Quantity(quantity)) = &stretch?.reading else { return None };
+        let wanted = Unit::named(unit.of(self.text)).filter(|wanted| wanted.kind == quantity.kind)?;
+        let function = self.names.counting_in(wanted)?;
+        let is_joint = matches!(joint.of(self.text), "to" | "into" | "as");
+        let shown = token.of(self.text);
+        let message = says!("`{}(…)` shows {} in {}", function, quantity.kind.with_article(), unit.of(self.text));
+        is_joint.then(|| Misread::new(token.span.start..unit.span.end, message).or(format!("{function}({shown})")))
     }
 
     /// `x/3/4in` divides by three quarters of an inch, or by 3 and by 4 in.

@@ -35,7 +35,7 @@ pub struct Rewritten {
 pub fn prepass(text: &str, mode: Mode, names: &dyn Names) -> Result<Rewritten, Vec<Diagnostic>> {
     let lexed = lex(text);
     let brackets = Brackets::of(text, &lexed.tokens);
-    let (mut edits, mut faults) = notation::edits(text, &lexed);
+    let (mut edits, mut faults) = notation::edits(text, &lexed, names);
     faults.extend(lexed.faults.iter().chain(&brackets.faults).cloned());
     // After an unclosed text no bracket can be read.
     if lexed.within != Some(Within::Text) {

@@ -11,13 +11,23 @@ use crate::measure::{Kind, Quantity, Real};
 impl Value {
     /// A fact as a map of its fields.
     pub fn of_fact<'a>(fact: &dyn Instance<'a>, manner: &'a Manner) -> Self {
-        let entry = |(at, head): (usize, &'static crate::fact::Head)| {
+        let mut map = BTreeMap::new();
+        for (at, head) in fact.shape().heads().enumerate() {
             let datum = fact.get(at, manner);
-            // What is left out reads as nothing, as every name does that a map does not have.
-            let is_left_out = head.optional && datum.is_nothing();
-            (!is_left_out).then(|| (head.name.to_string(), Self::of_datum(datum, manner)))
-        };
-        Self::Map(fact.shape().heads().enumerate().filter_map(entry).collect())
+            // Reading a name that a map does not have gives nothing, too.
+            if head.optional && datum.is_nothing() {
+                continue;
+            }
+            let value = Self::of_datum(datum, manner);
+            if head.is_spread()
+                && let Self::Map(inner) = value
+            {
+                map.extend(inner);
+            } else {
+                map.insert(head.name.to_string(), value);
+            }
+        }
+        Self::Map(map)
     }
 
     /// The value of a field. A size is as made.

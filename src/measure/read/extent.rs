@@ -79,9 +79,6 @@ fn mark<'i>(pair: &Pair<'i>) -> Result<Mark<'i>, Misread> {
 
 /// The fault of an unknown unit, with the units that it may mean.
 pub fn unknown_unit(span: Span, name: &str) -> Misread {
-    if name == "by" {
-        return Misread::new(span, says!("write x between the sides of a size, not by")).or("x");
-    }
     let names = || UNITS.iter().flat_map(|unit| unit.names.iter().copied());
     let meant =
         names().find(|unit| unit.eq_ignore_ascii_case(name)).map_or_else(|| near(name, names()), |unit| vec![unit]);

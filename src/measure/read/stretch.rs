@@ -66,7 +66,7 @@ fn group(pair: &Pair, bare: Option<&Unit>, len: usize) -> Stretch {
 }
 
 fn no_side(cross: Span) -> Misread {
-    Misread::new(cross, "a size wants a number on both sides of its x; to multiply, write *").or("*")
+    Misread::new(cross, "a size needs a number on both sides of its x; to multiply, write *").or("*")
 }
 
 /// A single value, whose number without a unit may belong to the script.

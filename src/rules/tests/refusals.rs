@@ -31,7 +31,7 @@ const ROWS: &[(&str, &str, &str, &str)] = &[
     ("float", "slope", "91°", "slope must be at most 90°, not 91°"),
     ("float", "slope", "-1°", "slope must be at least 0°, not -1°"),
     ("float", "slope", "45", "slope is an angle, not a number"),
-    ("float", "art.kind", "canvass", "there is no art.kind called canvass"),
+    ("float", "art.kind", "canvass", "there is no kind of art called canvass"),
     ("float", "moulding", "plain", "there is no moulding called plain"),
     ("float", "face", "none", "face is a length, not text"),
     ("float", "outside.width", "18", "outside.width is worked out from opening.width and face.plan and cannot be set"),
@@ -46,7 +46,7 @@ const ROWS: &[(&str, &str, &str, &str)] = &[
     ("rabbeted", "mat", "4", "mat must be at most 3, not 4"),
     ("rabbeted", "mat", "-1", "mat must be at least 0, not -1"),
     ("rabbeted", "mat", "1in", "mat is a whole number, not a length"),
-    ("rabbeted", "glazing", "glas", "there is no glazing.kind called glas"),
+    ("rabbeted", "glazing", "glas", "there is no kind of glazing called glas"),
     ("rabbeted", "glazing", "glass -2mm", r#"glazing.thickness must be above 0", not -1/16" - 0.0162""#),
     ("rabbeted", "backing", "0", r#"backing.thickness must be above 0", not 0""#),
     (

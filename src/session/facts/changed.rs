@@ -5,31 +5,37 @@
 use crate::fact::{Datum, Fact, Field, Kind, field};
 use crate::measure::Real;
 use crate::rules::facts::{CHECKS, TEXTS, answered, checks, known};
-use crate::rules::{Aimed, Datum as Amount, Finding, Known, answer};
+use crate::rules::{Absent, Aimed, Datum as Amount, Finding, Known, answer};
 use crate::session::reply::{Changed, Done};
 
-/// Every value that is another now.
-const fn changed<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
-    field::<F>("changed", Kind::Named(&Kind::Known), "values that are different now", |of, _| {
-        let of = *of;
-        Datum::named(of.changed.iter().filter(|(_, value)| !matches!(value, Err(crate::rules::Absent::Idle))).map(
-            move |(slot, value)| (of.design.book().name(*slot).text.as_str(), known(&of.design, *slot, value.clone())),
-        ))
-    })
+/// What a line changed in the design.
+pub struct Change;
+
+impl Fact for Change {
+    type Of<'a> = &'a Changed;
+    const NAME: &'static str = "change";
+    const DOC: &'static str = "What a line changed in the design.";
+    const FIELDS: &'static [Field<Self>] =
+        &[
+            field::<Self>("changed", Kind::Named(&Kind::Known), "values that are different now", |of, _| {
+                let design = &of.design;
+                let values = of.changed.iter().filter(|(_, value)| !matches!(value, Err(Absent::Idle)));
+                Datum::named(values.map(|(slot, value)| {
+                    (design.book().name(*slot).text.as_str(), known(design, *slot, value.clone()))
+                }))
+            }),
+            field::<Self>("checks", CHECKS, "what the checks report now, the worst first", |of, _| {
+                checks(of.findings.iter().map(|(finding, _)| finding.clone()).collect::<Vec<Finding>>().into())
+            }),
+            field::<Self>("mended", TEXTS, "checks that no longer report anything", |of, _| {
+                Datum::texts(of.mended.iter().map(String::as_str))
+            }),
+        ];
 }
 
-/// What the checks report after it.
-const fn reported<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
-    field::<F>("checks", CHECKS, "what the checks report now, the worst first", |of, _| {
-        checks(of.findings.iter().map(|(finding, _)| finding.clone()).collect::<Vec<Finding>>().into())
-    })
-}
-
-/// Checks that no longer report anything.
-const fn mended<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
-    field::<F>("mended", TEXTS, "checks that no longer report anything", |of, _| {
-        Datum::texts(of.mended.iter().map(String::as_str))
-    })
+/// The fields of a change, among those of a reply.
+const fn change<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
+    field::<F>("", Kind::One(Change::SHAPE), "what the line changed", |of, _| Datum::fact::<Change>(of))
 }
 
 /// The name that a line is about.
@@ -62,9 +68,7 @@ impl Fact for Set {
             _ => Datum::Nothing,
         })
         .optional(),
-        changed(),
-        reported(),
-        mended(),
+        change(),
     ];
 }
 
@@ -75,12 +79,8 @@ impl Fact for Cleared {
     type Of<'a> = &'a Changed;
     const NAME: &'static str = "clear";
     const DOC: &'static str = "A field was cleared; its default applies again.";
-    const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("clear", Kind::Text, "the field", |of, _| Datum::text(name(of))),
-        changed(),
-        reported(),
-        mended(),
-    ];
+    const FIELDS: &'static [Field<Self>] =
+        &[field::<Self>("clear", Kind::Text, "the field", |of, _| Datum::text(name(of))), change()];
 }
 
 /// An amount that `aim` reached or missed by.
@@ -108,9 +108,7 @@ impl Fact for AimedAt {
         field::<Self>("off", Kind::Value, "how far that is from what was asked", |of, _| {
             amount(of, |aimed| &aimed.off)
         }),
-        changed(),
-        reported(),
-        mended(),
+        change(),
     ];
 }
 
@@ -127,9 +125,7 @@ impl Fact for Defined {
             Datum::maybe(of.design.own_figures().get(name(of)).cloned(), Datum::text)
         }),
         field::<Self>("to", TO, "the value of the figure", |of, _| to(of)),
-        changed(),
-        reported(),
-        mended(),
+        change(),
     ];
 }
 
@@ -142,9 +138,7 @@ impl Fact for Fresh {
     const DOC: &'static str = "The bench was cleared for a fresh design.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("new", Kind::Text, "build of the fresh design", |of, _| Datum::text(of.design.build_name())),
-        changed(),
-        reported(),
-        mended(),
+        change(),
     ];
 }
 
@@ -155,12 +149,8 @@ impl Fact for Undone {
     type Of<'a> = &'a Changed;
     const NAME: &'static str = "undo";
     const DOC: &'static str = "A line was undone.";
-    const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("undo", Kind::Text, "the line that was undone", |of, _| Datum::text(name(of))),
-        changed(),
-        reported(),
-        mended(),
-    ];
+    const FIELDS: &'static [Field<Self>] =
+        &[field::<Self>("undo", Kind::Text, "the line that was undone", |of, _| Datum::text(name(of))), change()];
 }
 
 /// A step forward.
@@ -170,12 +160,8 @@ impl Fact for Redone {
     type Of<'a> = &'a Changed;
     const NAME: &'static str = "redo";
     const DOC: &'static str = "A line was done again.";
-    const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("redo", Kind::Text, "the line that was done again", |of, _| Datum::text(name(of))),
-        changed(),
-        reported(),
-        mended(),
-    ];
+    const FIELDS: &'static [Field<Self>] =
+        &[field::<Self>("redo", Kind::Text, "the line that was done again", |of, _| Datum::text(name(of))), change()];
 }
 
 /// A script changed the design.
@@ -185,10 +171,6 @@ impl Fact for Scripted {
     type Of<'a> = &'a Changed;
     const NAME: &'static str = "script";
     const DOC: &'static str = "A script changed the design.";
-    const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("script", Kind::Truth, "that a script did it", |_, _| Datum::Truth(true)),
-        changed(),
-        reported(),
-        mended(),
-    ];
+    const FIELDS: &'static [Field<Self>] =
+        &[field::<Self>("script", Kind::Truth, "that a script did it", |_, _| Datum::Truth(true)), change()];
 }

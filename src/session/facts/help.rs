@@ -76,7 +76,7 @@ impl Fact for Topic {
         field::<Self>("gives", Kind::Each(&Kind::One(Explained::SHAPE)), "what stands in the answer", |help, _| {
             match help {
                 Help::Function(name) => gives(name),
-                Help::Shape(shape) => Datum::facts::<Explained>(shape.heads().map(Line::of_head)),
+                Help::Shape(shape) => Datum::facts::<Explained>(shape.flat_heads().map(Line::of_head)),
                 _ => Datum::Nothing,
             }
         })
@@ -156,7 +156,7 @@ fn params<'a>(params: &'static [Param]) -> Datum<'a> {
 
 fn gives<'a>(name: &str) -> Datum<'a> {
     match function(name) {
-        Some(Builtin { shape: Some(shape), .. }) => Datum::facts::<Explained>(shape.heads().map(Line::of_head)),
+        Some(Builtin { shape: Some(shape), .. }) => Datum::facts::<Explained>(shape.flat_heads().map(Line::of_head)),
         Some(function) if !function.gives.is_empty() => params(function.gives),
         _ => Datum::Nothing,
     }

@@ -157,7 +157,7 @@ fn of_function(function: &Builtin) -> Page {
 
 /// The fields of a shape, each with what it is and means.
 fn fields(page: Page, shape: &'static dyn Shape) -> Page {
-    shape.heads().filter(|head| !head.is_spread()).fold(page, |page, head| {
+    shape.flat_heads().filter(|head| !head.is_spread()).fold(page, |page, head| {
         let optional = if head.optional { ", left out where there is none" } else { "" };
         page.row([
             Cell::of(Label::Name, format!("  {}", head.name)),

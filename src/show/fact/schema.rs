@@ -56,8 +56,8 @@ fn of_reply(shape: &'static dyn Shape) -> Json {
     extra.properties.insert(REPLY.into(), json!({ "const": shape.name() }));
     extra.properties.insert(PRINTED.into(), json!({ "type": "array", "items": { "type": "string" }, "minItems": 1 }));
     extra.required.push(REPLY.into());
-    let Some(spread) = shape.heads().find(|head| head.is_spread()) else { return object(shape, &extra) };
-    shape.heads().filter(|head| !head.is_spread()).for_each(|head| add(head, &mut extra));
+    let Some(spread) = shape.flat_heads().find(|head| head.is_spread()) else { return object(shape, &extra) };
+    shape.flat_heads().filter(|head| !head.is_spread()).for_each(|head| add(head, &mut extra));
     let mut variants = values(&extra);
     if matches!(spread.kind, Kind::Known) {
         variants.push(closed(
@@ -72,7 +72,7 @@ fn of_reply(shape: &'static dyn Shape) -> Json {
 /// The schema of a shape's objects.
 fn object(shape: &'static dyn Shape, extra: &Extra) -> Json {
     let mut all = Extra { properties: extra.properties.clone(), required: extra.required.clone() };
-    shape.heads().for_each(|head| add(head, &mut all));
+    shape.flat_heads().for_each(|head| add(head, &mut all));
     let mut object = closed(&all, [], &[]);
     object["description"] = shape.doc().into();
     object

@@ -28,6 +28,13 @@ pub use row::{Builtin, Param};
 pub(super) use row::{HIDDEN, param};
 pub use want::Want;
 
+use crate::measure::Unit;
+
+/// The function that counts a quantity in `unit`.
+pub fn counting_in(unit: &Unit) -> Option<&'static str> {
+    all().find(|row| unit.names.contains(&row.counts)).map(|row| row.name)
+}
+
 /// The topics with tables of their own.
 const TOPICS: &[(&str, &[Builtin])] = &[
     ("numbers", numbers::ROWS),

@@ -33,6 +33,8 @@ pub struct Builtin {
     pub brief: &'static str,
     /// Lines and their answers; a test runs them.
     pub examples: &'static [(&'static str, &'static str)],
+    /// The unit that it counts its argument in; empty where it does not count.
+    pub counts: &'static str,
     /// The source of the formula; empty for common knowledge.
     pub source: &'static str,
     /// The adapter from the engine to the function.
@@ -66,6 +68,7 @@ pub(super) const PLAIN: Builtin = Builtin {
     shape: None,
     brief: "",
     examples: &[],
+    counts: "",
     source: "",
     run: |_| Ok(Dynamic::UNIT),
 };

@@ -21,6 +21,7 @@ macro_rules! unit {
             returns: Want::NUMBER,
             brief: $brief,
             examples: &[($example, $answer)],
+            counts: $unit,
             run: |call| count(call, $unit, $name),
             ..PLAIN
         }
