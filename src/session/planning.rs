@@ -175,7 +175,7 @@ pub(super) fn plan_of_parts(
     let work = Work::of_designs(designs);
     if work.is_empty() {
         return Err(
-            Diagnostic::of(&codes::plan::NOTHING, "there is nothing to cut yet: the work is not set").hint("help art")
+            Diagnostic::of(&codes::plan::NOTHING, "there is nothing to cut yet; set the work first").hint("help art")
         );
     }
     Ok(work.plan(rack, shop, &Saw::of(shop), limits))

@@ -238,8 +238,6 @@ pub enum Help {
     Function(&'static str),
     /// A unit.
     Unit(&'static crate::measure::Unit),
-    /// A build: its name and what it is.
-    Build(String, String),
     /// A check.
     Check {
         /// Its name.

@@ -9,7 +9,7 @@ use crate::shop::{Settings, usual_limit};
 
 pub(super) fn figures(design: &Design) -> Page {
     if design.own_figures().is_empty() {
-        return Page::new().text("this design has no figure of its own").text(
+        return Page::new().text("no figures added to this design").text(
             Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "figure own.width = outside.width + 3in"),
         );
     }

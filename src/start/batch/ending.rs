@@ -101,7 +101,8 @@ impl Task<'_> {
         }
         if let Some(first) = left.first() {
             let more = if left.len() > 1 { format!(" and {} more", left.len() - 1) } else { String::new() };
-            page = page.said(Label::Warn, &format!("of an earlier run, and of no row now: {first}{more}"));
+            page = page
+                .said(Label::Warn, &format!("left over from an earlier run, for no row of this one: {first}{more}"));
         }
         page
     }
