@@ -63,14 +63,14 @@ const fn each(kind: &'static Kind) -> Kind {
 /// A plan as a table: a row for each part in the stick, board or sheet that it is cut from, in the order of cutting; then
 /// pieces that are bought in their own size, and the parts that the plan leaves out.
 pub fn plan_csv(whole: &Whole, manner: &Manner) -> String {
-    let lists: Vec<(&'static dyn Shape, fn(&Whole) -> Items<'_, Datum<'_>>)> = vec![
-        (Stick::SHAPE, Whole::stick_facts),
-        (Board::SHAPE, Whole::board_facts),
-        (Layout::SHAPE, Whole::sheet_facts),
-        (WantedSheet::SHAPE, Whole::sheets_to_get_facts),
-        (Unplanned::SHAPE, Whole::unplanned_facts),
+    let lists: Vec<(&'static dyn Shape, Items<'_, Datum<'_>>)> = vec![
+        (Stick::SHAPE, whole.stick_facts()),
+        (Board::SHAPE, whole.board_facts()),
+        (Layout::SHAPE, whole.sheet_facts()),
+        (WantedSheet::SHAPE, whole.sheets_to_get_facts()),
+        (Unplanned::SHAPE, whole.unplanned_facts()),
     ];
-    table(rows::union(lists.into_iter().map(|(shape, facts)| (shape, facts(whole))).collect(), manner))
+    table(rows::union(lists, manner))
 }
 
 /// What a plan takes of the stock or from the dealer as a table, with the parts that no stock gives.
