@@ -4,11 +4,11 @@ use std::io;
 
 use super::folder::Folder;
 use super::{Count, Task, refuse};
-use crate::batch::{COLUMNS, Tables, buy_csv, plan_csv};
+use crate::batch::{COLUMNS, Tables};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::measure::write::Manner;
-
+use crate::plan::{buy_csv, plan_csv};
 use crate::session::{Planned, Reply};
 use crate::shop::Caution;
 use crate::show::{Label, Page, answer, json};
