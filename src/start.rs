@@ -40,13 +40,13 @@ pub fn start(words: impl IntoIterator<Item = OsString>) -> ExitCode {
     let args = match Args::read(words) {
         Ok(args) => args,
         Err(error) => {
-            // Help and version are no mistakes and go to standard output.
+            // Help and version are not mistakes and go to standard output.
             let code = if error.use_stderr() { USAGE } else { 0 };
             let _ = error.print();
             return ExitCode::from(code);
         }
     };
-    // What breaks inside is told as an error of the line; its own words are not for the framer.
+    // A panic becomes an error of the line; its message is not for the framer.
     std::panic::set_hook(Box::new(|_| {}));
     match in_room(&args) {
         Ok(false) => ExitCode::SUCCESS,
@@ -76,7 +76,7 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
     let mut err = io::stderr();
     let interactive = args.task == Task::Lines && io::stdin().is_terminal() && io::stdout().is_terminal();
     let mut driver = Driver::new(&mut out, &mut err, manners(args));
-    // Faulty settings and rules never keep anyone from the bench, but they are said, and nothing of them is used.
+    // Faulty settings and rules never keep anyone from the bench; they are reported and not used.
     for one in &found {
         driver.complain(one, "")?;
         driver.fail();
@@ -141,7 +141,7 @@ fn grants(args: &Args) -> Grants {
 /// over until all is done.
 fn say(said: &Aside) {
     let mut err = io::stderr();
-    // Whether anyone hears it is no matter to the script.
+    // The script continues even if nobody can read this.
     let _ = match said {
         Aside::Log(text) => writeln!(err, "{}", plain_text(text)),
         Aside::Progress(done, of) if err.is_terminal() => {
@@ -165,8 +165,8 @@ fn stop_on_interrupt(stop: Arc<AtomicBool>) -> io::Result<()> {
 
 /// Lets Ctrl-C end the program with its design book closed.
 ///
-/// Lines from arguments and pipes need a handler only for that, so there is none until a book is opened: a sum starts
-/// sooner without.
+/// Lines from arguments and pipes need a handler only for that, so it is set up when a book is opened: a sum starts sooner
+/// without it.
 fn close_on_interrupt() {
     // A second book finds the handler there; without one, an interrupt leaves the book to be mended by whoever opens it next.
     let _ = ctrlc::set_handler(end_by_interrupt);

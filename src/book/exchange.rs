@@ -180,7 +180,7 @@ fn of_revision(revision: &Revision) -> Json {
 struct Taking<'a> {
     change: &'a rusqlite::Connection,
     done: Imported,
-    /// Designs of the file: whether each is new, how many revisions are there already, which came in otherwise.
+    /// Designs of the file: which are new, which revisions the book has already, and which got another number.
     seen: BTreeMap<String, Seen>,
 }
 

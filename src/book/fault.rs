@@ -86,17 +86,17 @@ pub enum Trouble {
     Foreign,
     /// A newer program wrote it: its format and ours.
     Newer(i64, i64),
-    /// It is not as it was written; what is said of it.
+    /// The file is damaged; the reason.
     Damaged(String),
     /// Anything else.
     Other(String),
 }
 
-/// A trouble, given what the database says.
-type Told = fn(String) -> Trouble;
+/// Turns a message of the database into a trouble.
+type Meaning = fn(String) -> Trouble;
 
 /// What the codes of the database mean to a framer.
-const CODES: &[(ErrorCode, Told)] = &[
+const CODES: &[(ErrorCode, Meaning)] = &[
     (ErrorCode::DatabaseBusy, |_| Trouble::Busy),
     (ErrorCode::DatabaseLocked, |_| Trouble::Busy),
     (ErrorCode::DiskFull, |_| Trouble::Full),

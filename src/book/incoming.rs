@@ -74,7 +74,7 @@ fn head(object: &Map<String, Json>) -> Result<Line, Says> {
 const KEYS: &[&str] =
     &["design", "revision", "time", "note", "style", "style_version", "program", "tape", "fields", "figures"];
 
-/// Refuses what nobody knows: a slip in a key must not lose what stands behind it.
+/// Refuses unknown keys: a slip in a key must not lose its value.
 fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), Says> {
     match object.keys().find(|key| !keys.contains(&key.as_str())) {
         Some(key) => Err(format!("lines of an export have no {key:?}").into()),

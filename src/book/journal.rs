@@ -32,7 +32,7 @@ pub struct Step {
 pub struct Left {
     /// Every step, oldest first.
     pub steps: Vec<Step>,
-    /// The place of the step that the bench stands at; those behind it were undone.
+    /// The place of the current step; the steps after it were undone.
     pub at: usize,
     /// When that was written, for people: `2026-03-02 12:01`.
     pub when: String,
@@ -45,7 +45,7 @@ pub struct Journal {
     file: PathBuf,
     /// Numbers of the steps that are written, in their order.
     written: Vec<u64>,
-    /// The number of the step that the bench stands at, as written.
+    /// The number of the current step, as written.
     at: Option<u64>,
 }
 
@@ -73,8 +73,8 @@ impl Journal {
         Err(format!("{MOST} other shells are open, and {} holds no more benches", folder.display()))
     }
 
-    /// Writes down what is new: the steps that there are by their numbers, `step` for those not written yet, the one
-    /// that the bench stands at, seconds since 1970. On disk when this returns.
+    /// Writes what is new: all steps by number, `step` for those not written yet, the current step, and the seconds
+    /// since 1970. On disk when this returns.
     ///
     /// # Errors
     /// It cannot be written; in words. What was written before is there still.

@@ -17,7 +17,7 @@ pub struct Address {
     pub revision: Option<u32>,
 }
 
-/// Why a text is no name of a design.
+/// Why a text cannot be the name of a design.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum NameFault {
@@ -58,7 +58,7 @@ impl Address {
     /// Reads `NAME` or `NAME@REVISION`.
     ///
     /// # Errors
-    /// What is no name, or no revision.
+    /// The text is not a name, or not a revision.
     pub fn read(text: &str) -> Result<Self, NameFault> {
         let Some((name, number)) = text.split_once('@') else {
             check_name(text)?;

@@ -47,7 +47,7 @@ pub(super) fn head(connection: &Connection, name: &str) -> rusqlite::Result<Opti
 /// The order of lists: newest first, by the clock, and where that says nothing as they came in.
 pub(super) const AGE: &str = "kept DESC, newest DESC";
 
-/// The columns that [`entry`] reads; the third parameter is the clock that times are told by.
+/// The columns that [`entry`] reads; the third parameter is the clock for times.
 pub(super) const ENTRY: &str = "name, retired, number, time, strftime('%Y-%m-%d %H:%M', time, ?3), note, fields";
 
 pub(super) fn entry(row: &Row) -> rusqlite::Result<Entry> {

@@ -73,7 +73,7 @@ fn to_read(file: &Path) -> Option<Connection> {
     connection.map(|(connection, _)| connection)
 }
 
-/// A path as it stands in an address.
+/// A path as part of an address.
 fn escaped(path: &str) -> String {
     path.replace('%', "%25").replace('?', "%3f").replace('#', "%23")
 }

@@ -21,7 +21,7 @@ impl DesignBook {
     /// # Errors
     /// Nothing to look for; the database.
     pub fn find(&self, words: &str, most: usize) -> Result<(Vec<Entry>, usize), BookFault> {
-        // Each word stands in quotes of its own, so that none is taken for an operator of the search.
+        // Each word is quoted by itself, so that none is taken for an operator of the search.
         let asked: Vec<String> =
             words.split_whitespace().map(|word| format!("\"{}\"*", word.replace('"', "\"\""))).collect();
         if asked.is_empty() || !words.contains(char::is_alphanumeric) {

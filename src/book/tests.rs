@@ -19,7 +19,7 @@ fn bench() -> Design {
 /// Sets a field as it would be typed.
 #[track_caller]
 fn set(design: &mut Design, name: &str, value: &str) {
-    let mut plain = |text: &str| panic!("{text} is no value");
+    let mut plain = |text: &str| panic!("{text} is not a value");
     let input = design.read_input(name, value, &mut plain).unwrap();
     design.set(name, input).unwrap();
 }

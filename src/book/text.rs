@@ -1,7 +1,7 @@
 //! Designs as text that a person can read, and that reads back as the very same design.
 //!
-//! A line a name: the name, a blank, the value in the ordinary notation. `~` marks what a root or a sine was in; text
-//! stands in quotes, its line ends and control letters escaped as in JSON; a figure of the design's own is its formula as
+//! Each line is a name, a space and a value in the ordinary notation. `~` marks a value that went through a root or a sine;
+//! text is in quotes, its line ends and control letters escaped as in JSON; a figure of the design's own is its formula as
 //! text, under its name with `figure.` before it; a figure that is made otherwise than drawn
 //! has ` made ` and the made size behind it. The first line is the build; the others are in alphabetical order, so that
 //! the same design is always the same text.
@@ -80,7 +80,7 @@ pub(super) fn write(value: &Datum, of: Type) -> String {
             let each = list.iter().map(|one| write(&Datum::Amount(one.clone()), of));
             each.collect::<Vec<_>>().join(", ")
         }
-        // What a function found is told by its parts.
+        // The parts of a function's result are values of their own.
         Datum::Record(_) => String::new(),
     }
 }
@@ -165,7 +165,7 @@ pub struct LeftOut {
     pub why: Says,
 }
 
-/// Puts on a fresh design what a text says was given, and tells what the rules of today do not take.
+/// Sets the fields of a text on a fresh design, and gives those that the rules no longer take.
 pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
     let mut left = Vec::new();
     let own = lines(fields).filter_map(|(name, value)| Some((name.strip_prefix(FIGURE)?.into(), unquoted(value)?)));
@@ -196,7 +196,7 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
     for (slot, why) in refused(&design) {
         let name = design.book().name(slot).text.clone();
         leave(&name, value(fields, &name).unwrap_or_default(), why);
-        // It stands there, so it can be taken back.
+        // The field is set, so it can be cleared.
         let _ = design.clear(&name);
     }
     (design, left)

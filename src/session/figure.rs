@@ -1,4 +1,4 @@
-//! `figure NAME = FORMULA`: a figure of the design at the bench alone.
+//! `figure NAME = FORMULA`: a figure of this design only.
 
 use super::formula_fault::with_unit;
 use super::reply::{Done, Faults, Reply};
@@ -7,7 +7,7 @@ use super::shop_rules::meaning;
 use crate::diag::{Diagnostic, codes};
 use crate::word::{Args, Kind};
 
-/// A name that the rules leave to a framer.
+/// A name that the rules do not use.
 const OTHER: &str = "own.width";
 /// A line that adds a figure.
 const EXAMPLE: &str = "figure own.width = outside.width + 3in";
@@ -22,7 +22,7 @@ impl Session {
         let before = self.bench.design();
         let renamed = |found: Diagnostic| {
             let found = Diagnostic { fixes: Vec::new(), ..found }.at(args.span(Kind::NewFigure));
-            // The formula stays as typed where it is not wrong itself.
+            // A sound formula stays as typed.
             if before.with_figure(OTHER, formula).is_ok() { found.instead(OTHER) } else { found.hint(EXAMPLE) }
         };
         if !is_name(name) {
@@ -47,7 +47,7 @@ impl Session {
     }
 }
 
-/// Whether a text is a name with its parts: letters, digits and `_`, dots between.
+/// Whether a text is a name: parts of letters, digits and `_`, with dots between them.
 pub fn is_name(text: &str) -> bool {
     let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
     let part = |part: &str| !part.is_empty() && part.chars().all(letter);

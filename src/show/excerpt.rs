@@ -111,7 +111,7 @@ fn glyphs(line: &str) -> Vec<Glyph> {
     glyphs
 }
 
-/// The columns of the letters that the bytes from `start` to `end` touch; one column where that is none.
+/// The columns of the letters that the bytes from `start` to `end` touch; one column if there are no letters.
 fn run(glyphs: &[Glyph], start: usize, end: usize) -> Range<usize> {
     let whole = glyphs.last().map_or(0, |last| last.columns.end);
     let mut touched = glyphs.iter().filter(|glyph| glyph.bytes.end > start && glyph.bytes.start < end);

@@ -25,7 +25,7 @@ const BESIDE: usize = 2;
 
 /// The stretch of tape around `length`, to scale, in at most `width` columns, and in words where to find it.
 ///
-/// Mark number k stands in column `k × pitch`, the same whole number of columns from mark to mark; a length between
+/// Mark number k is in column `k × pitch`, the same whole number of columns from mark to mark; a length between
 /// two marks is pointed at to scale, and shown once more between these two enlarged. Drawn for 24 columns at the least.
 ///
 /// # Errors

@@ -54,7 +54,7 @@ impl Label {
         Self::Hint,
     ];
 
-    /// The word that goes before such text, so that it is told without colour too.
+    /// The word before such text, which shows without color what it is.
     pub const fn word(self) -> Option<&'static str> {
         match self {
             Self::Stop => Some("stop"),

@@ -31,8 +31,8 @@ const TEAL: u8 = 30;
 const GREEN: u8 = 28;
 const VIOLET: u8 = 133;
 
-/// The look of every label. The colours are of middling brightness, so that they stand out from black and from white;
-/// what matters is told by a word or a shape as well.
+/// The look of every label. The colors have a middle brightness, so that they are readable on black and on white; what
+/// matters is shown by a word or a shape as well.
 pub const THEME: &[(Label, Look)] = &[
     (Label::Plain, PLAIN),
     (Label::Heading, Look { underlined: true, ..BOLD }),

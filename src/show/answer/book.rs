@@ -193,20 +193,20 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
         Cell::right(Text::of(Paint::Heading, &names[0])),
         Cell::right(Text::of(Paint::Heading, &names[1])),
     ];
-    // Of what stands on a page of its own only differences are told: the rest would fill screens.
+    // On pages of their own only differences are shown: the rest would fill screens.
     let book = crate::rules::shipped();
     let paged = |name: &str| {
         let group = book.slot(name).and_then(|slot| book.group(slot));
         group.is_some_and(|group| group.page.is_some())
     };
-    let told: Vec<&Side> = rows.iter().filter(|row| row.differs || !paged(&row.name)).collect();
-    let alike = rows.len() - told.len();
-    let page = told.into_iter().fold(Page::new().row(head), |page, row| {
+    let shown: Vec<&Side> = rows.iter().filter(|row| row.differs || !paged(&row.name)).collect();
+    let alike = rows.len() - shown.len();
+    let page = shown.into_iter().fold(Page::new().row(head), |page, row| {
         let paint = if row.differs { Paint::Value } else { Paint::Dim };
         let side =
             |value: &Option<String>| Cell::right(Text::of(paint, value.as_deref().map_or("-".into(), first_line)));
         page.row([
-            // Told without colour too.
+            // Without color the sign alone marks a difference.
             Cell::of(Paint::Mark, if row.differs { "≠" } else { "" }),
             Cell::of(Paint::Name, &row.name),
             side(&row.values[0]),

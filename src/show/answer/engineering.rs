@@ -53,13 +53,13 @@ pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner)
             ]);
         }
     }
-    let told = format!(
+    let gaps = format!(
         "  {} between pieces, {} at each end; measured from the left corner and the floor",
         short(&places.gap),
         short(&places.end)
     );
     let found = alone.map(|design| design.findings_of("hang")).unwrap_or_default();
-    let page = findings(table.text(Text::of(Label::Dim, told)), &found);
+    let page = findings(table.text(Text::of(Label::Dim, gaps)), &found);
     cautioned(page, &cautions_of_all(designs.iter(), "hang"))
 }
 

@@ -16,7 +16,7 @@ use crate::shop::Settings;
 const JOURNAL: &str = "run.jsonl";
 /// Where the files of the rows are.
 const WORKS: &str = "works";
-/// So many letters of a name stand in the names of its files.
+/// The most letters of a name in the names of its files.
 const LONGEST: usize = 40;
 
 /// A folder that a run writes to.
@@ -29,11 +29,10 @@ pub(super) struct Folder<'a> {
 }
 
 impl<'a> Folder<'a> {
-    /// Begins a run in a folder that is new or empty, or goes on with the one that is there if `resume` says so: with the
-    /// rows that are done.
+    /// Begins a run in a new or empty folder, or continues the run in a folder with `resume`; with the rows that are done.
     ///
     /// # Errors
-    /// The folder holds something, is none, or cannot be written to.
+    /// The path is not a folder, or the folder is not empty or cannot be written to.
     pub(super) fn open(
         host: &'a dyn Host,
         path: &Path,
@@ -171,8 +170,8 @@ fn journal(host: &dyn Host, path: &Path, settings: &Settings) -> Result<Journal,
     })
 }
 
-/// What the files of a row are called: its number, by which they stand in order and no two are alike on a disk that
-/// takes great and small letters for the same, and as much of its name as any disk takes.
+/// The name of the files of a row: its number, which sorts them and keeps them apart on a disk that ignores case, and as
+/// much of the row's name as any disk takes.
 fn stem(number: u64, name: &str) -> String {
     let safe = |letter: char| if letter.is_alphanumeric() || letter == '_' { letter } else { '-' };
     let name: String = name.chars().map(safe).take(LONGEST).collect();

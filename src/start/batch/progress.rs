@@ -9,7 +9,7 @@ const WHOLE: &str = "{msg}  {wide_bar} {percent} %, {eta} left";
 /// Of a pipe, whose end nobody knows.
 const OPEN: &str = "{msg}";
 
-/// A line that tells how far a run is.
+/// A line that shows the progress of a run.
 pub(super) struct Progress(ProgressBar);
 
 impl Progress {
@@ -26,8 +26,8 @@ impl Progress {
         Self(bar)
     }
 
-    /// So many rows are done, and so many bytes of the table read.
-    pub(super) fn tell(&self, rows: u64, bytes: u64) {
+    /// Shows how many rows are done and how many bytes of the table are read.
+    pub(super) fn show(&self, rows: u64, bytes: u64) {
         let milliseconds = self.0.elapsed().as_millis().max(1);
         let rate = u128::from(rows) * 1000 / milliseconds;
         self.0.set_message(format!("{rows} rows, {rate} a second"));
