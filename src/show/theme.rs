@@ -5,7 +5,7 @@ use super::text::Label;
 /// The look of a label.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Look {
-    /// One of the 256 colours that terminals agree on, or the terminal's own.
+    /// One of the 256 standard colors of terminals, or the terminal's own.
     pub colour: Option<u8>,
     /// Heavier letters.
     pub bold: bool,
@@ -59,7 +59,7 @@ pub fn look(label: Label) -> Look {
 mod tests {
     use super::*;
 
-    /// Red, green and blue of the fixed part of the 256 colours: a cube of 6 × 6 × 6, then 24 greys.
+    /// Red, green and blue of the fixed part of the 256 colors: a cube of 6 × 6 × 6, then 24 grays.
     fn parts(colour: u8) -> [f64; 3] {
         let step = |n: u8| if n == 0 { 0.0 } else { f64::from(55 + 40 * u16::from(n)) };
         match colour {

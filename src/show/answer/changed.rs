@@ -1,4 +1,4 @@
-//! What a change brought.
+//! The page of a change of the design.
 
 use super::super::Page;
 use super::super::finding::findings;
@@ -63,12 +63,12 @@ pub(super) fn page(changed: &Changed) -> Page {
     findings(page, changed.findings.iter().filter(|(_, news)| *news).map(|(finding, _)| finding))
 }
 
-/// Settings of the shop, and what sheets leave out, say nothing new.
+/// Whether a name is left out: a setting of the shop, or a name that sheets leave out.
 fn hidden(design: &Design, slot: Slot) -> bool {
     design.rule(slot).is_none_or(|rule| rule.aside) || design.book().name(slot).is_of_the_shop()
 }
 
-/// Names of one rule and one value stand once; so do the parts of a gathered name that agree.
+/// Names of one rule with one value are shown once; so are the parts of a gathered name that agree.
 fn merged<'a>(design: &Design, known: &[(Slot, &'a Known)]) -> Vec<(Slot, &'a Known)> {
     let rule_of = |slot: Slot| design.rule(slot).map(std::ptr::from_ref);
     let mut rows: Vec<(Slot, &Known)> = Vec::new();
@@ -84,7 +84,7 @@ fn merged<'a>(design: &Design, known: &[(Slot, &'a Known)]) -> Vec<(Slot, &'a Kn
     rows
 }
 
-/// The parts of a name that stands for sides all alike.
+/// The parts of a gathered name whose sides agree.
 fn is_around(design: &Design, slot: Slot) -> Option<&[Slot]> {
     design.rule(slot).filter(|rule| rule.gather == Some(Way::Around)).map(|rule| rule.reads.as_slice())
 }
@@ -122,7 +122,7 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
     Page::new().text(of_name(design, name))
 }
 
-/// What a field was set to so that a figure comes out as wanted, and how near it comes.
+/// The field that was set, the figure that was aimed at, and how near it comes.
 fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
     let shown = |amount: Real| design.show(&Datum::Amount(amount), aimed.of);
     let text = Text::of(Label::Dim, format!("   for {figure} ")).and(Label::Value, shown(aimed.reached.clone()));

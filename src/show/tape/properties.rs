@@ -1,4 +1,4 @@
-//! What holds of every drawing and of every sentence below one.
+//! Properties of every drawing and of the sentence below it.
 
 use proptest::prelude::*;
 

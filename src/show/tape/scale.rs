@@ -1,4 +1,4 @@
-//! Which stretch of the tape is drawn, and how many columns apart its marks stand.
+//! Chooses the stretch of the tape to draw and the distance of its marks in columns.
 
 use super::reading::Reading;
 use crate::measure::Real;

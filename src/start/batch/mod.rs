@@ -18,9 +18,9 @@ mod progress;
 use folder::{Folder, Keeper};
 use progress::Progress;
 
-/// How the file of a style ends.
+/// The ending of the file of a style.
 const STYLE: &str = ".rhai";
-/// Standard input, as a file.
+/// The name of standard input.
 const PIPE: &str = "-";
 
 /// The number of rows with each result.
