@@ -2,7 +2,7 @@
 
 use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
-use crate::plan::{Item, Rack, Whole};
+use crate::plan::{BareRow, Item, Rack, Whole};
 use crate::rules::Finding;
 use crate::rules::facts::{CHECKS, TEXTS, checks};
 use crate::session::reply::{Checked, Planned, StyleRow};
@@ -73,22 +73,13 @@ impl Fact for Planning {
 /// Stock whose lengths have no unit.
 pub struct BareStock;
 
-/// The rows of the stock read one way.
-fn reading(rows: &[[Vec<String>; 2]], nth: usize) -> Datum<'_> {
-    Datum::Each(Box::new(rows.iter().map(move |row| Datum::texts(row[nth].iter().map(String::as_str)))))
-}
-
 impl Fact for BareStock {
-    type Of<'a> = &'a Vec<[Vec<String>; 2]>;
+    type Of<'a> = &'a Vec<BareRow>;
     const NAME: &'static str = "bare_stock";
-    const DOC: &'static str = "Stock whose lengths have no unit, in both readings.";
+    const DOC: &'static str = "Stock in which lengths have no unit.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("stock_in", Kind::Each(&TEXTS), "the cells of each row, read in inches", |rows, _| {
-            reading(rows, 0)
-        })
-        .at(Level::Key),
-        field::<Self>("stock_mm", Kind::Each(&TEXTS), "the cells of each row, read in millimeters", |rows, _| {
-            reading(rows, 1)
+        field::<Self>("stock", Kind::Each(&Kind::One(BareRow::SHAPE)), "the rows in both readings", |rows, _| {
+            Datum::facts::<BareRow>(rows.iter().enumerate())
         })
         .at(Level::Key),
         field::<Self>("hint", Kind::Text, "a line that sets the unit", |_, _| Datum::text("stock unit in")),
