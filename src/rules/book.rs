@@ -371,6 +371,12 @@ impl Book {
         self.groups.get(usize::from(self.name(slot).group))
     }
 
+    /// The pages that headings are on: name, and what each shows.
+    pub fn headed_pages(&self) -> impl Iterator<Item = (&str, &str)> {
+        let is_headed = |page: &str| self.groups.iter().any(|group| group.page.as_deref() == Some(page));
+        self.pages.iter().map(|(page, doc)| (page.as_str(), doc.as_str())).filter(move |(page, _)| is_headed(page))
+    }
+
     /// The build of that name.
     pub fn build(&self, name: &str) -> Option<u8> {
         self.builds

@@ -83,7 +83,7 @@ pub enum Reply {
         stops: Vec<Finding>,
     },
     /// One page of the design: its headings that stand on the page of that name.
-    Page(Rc<Design>, &'static str),
+    Page(Rc<Design>, String),
     /// How a design hangs, or several, and where they go on the wall, if one was given.
     Hang {
         /// One or more.
