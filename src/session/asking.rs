@@ -21,7 +21,7 @@ impl Session {
     }
 
     pub(super) fn movement(&mut self, _: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Page(self.bench.design(), "movement"))
+        Ok(Reply::Page(self.bench.design(), "movement".into()))
     }
 
     /// Sets the air where the frame is made and where it will hang.
@@ -33,7 +33,7 @@ impl Session {
             }
         }
         self.bench.put(design);
-        Ok(Reply::Page(self.bench.design(), "movement"))
+        Ok(Reply::Page(self.bench.design(), "movement".into()))
     }
 
     pub(super) fn tolerance(&mut self, args: &Args) -> Result<Reply, Faults> {

@@ -97,10 +97,27 @@ fn rows(topic: &str, design: &Design) -> Vec<HelpRow> {
             word: word.into(),
             table: table.doc.clone(),
             values: table.columns.iter().filter_map(value).collect(),
-            source: table.sources.get(row).cloned().unwrap_or_default(),
+            source: sources(table, row),
         })
     };
     design.book().tables.iter().filter(|table| !table.sources.is_empty()).filter_map(row).collect()
+}
+
+/// Where a row is published: the row itself, then the columns with a source of their own.
+fn sources(table: &Table, row: usize) -> String {
+    let own = table.sources.get(row).map_or("", String::as_str);
+    let mut cited: Vec<(&str, Vec<&str>)> = Vec::new();
+    for column in table.columns.iter().filter(|column| column.cells.get(row).is_some_and(Option::is_some)) {
+        match (table.source(column, row), column.name.as_str()) {
+            (source, _) if source == own => {}
+            (source, name) => match cited.iter_mut().find(|(one, _)| *one == source) {
+                Some((_, names)) => names.push(name),
+                None => cited.push((source, vec![name])),
+            },
+        }
+    }
+    let cited = cited.into_iter().map(|(source, names)| format!("{}: {source}", list(&names, "and")));
+    std::iter::once(own.to_string()).chain(cited).collect::<Vec<_>>().join("; ")
 }
 
 fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {

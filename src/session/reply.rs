@@ -83,7 +83,7 @@ pub enum Reply {
         stops: Vec<Finding>,
     },
     /// One page of the design: the headings on the page of that name.
-    Page(Rc<Design>, &'static str),
+    Page(Rc<Design>, String),
     /// How designs hang, and their places on the wall, if its width is set.
     Hang {
         /// One design or more.

@@ -16,7 +16,7 @@ use super::shop_rules;
 use super::style;
 use super::trail::{Framed, Trail};
 use super::workshop::Paper;
-use crate::diag::{Diagnostic, Fix, Span, codes};
+use crate::diag::{Diagnostic, Fix, Span, codes, near, says};
 use crate::host::Host;
 use crate::lang::builtin::counting_in;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
@@ -265,8 +265,24 @@ impl Session {
         Ok(Reply::Sheet(self.bench.design(), None))
     }
 
+    pub(super) fn sheet_page(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let name = args.text(Kind::Page);
+        let design = self.bench.design();
+        if design.book().headed_pages().any(|(page, _)| page == name) {
+            return Ok(Reply::Page(design, name.into()));
+        }
+        let pages = || design.book().headed_pages().map(|(page, _)| page);
+        let found = Diagnostic::of(&codes::word::PAGE, says!("there is no page called {}", name));
+        let near = near(name, pages());
+        let fix = near
+            .first()
+            .map_or_else(|| Fix::Choices(pages().map(Into::into).collect()), |page| Fix::Value((*page).into()));
+        let place = args.one(Kind::Page).map_or(0..0, |page| page.span.clone());
+        Err(Diagnostic { fixes: vec![fix], ..found.at(place) }.into())
+    }
+
     pub(super) fn fixings(&mut self, _: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Page(self.bench.design(), "fixings"))
+        Ok(Reply::Page(self.bench.design(), "fixings".into()))
     }
 
     pub(super) fn cautions(&mut self, _: &Args) -> Result<Reply, Faults> {

@@ -69,9 +69,9 @@ fn what_is_there_is_never_replaced() {
     assert_eq!(
         done.remarks,
         [
-            "moth@1 came in as moth@2",
-            "moth@2 came in as moth@3",
-            "old@1 came in as old@2",
+            "moth@1 was imported as moth@2",
+            "moth@2 was imported as moth@3",
+            "old@1 was imported as old@2",
             "old is retired in the file and stays in use here",
         ]
     );

@@ -119,7 +119,7 @@ pub struct Drawn<'a> {
     /// The design.
     pub design: &'a Design,
     /// The page.
-    pub page: &'static str,
+    pub page: &'a str,
 }
 
 impl Drawn<'_> {
@@ -182,6 +182,21 @@ impl Fact for Movement {
         Datum::fact::<Page>(Drawn { design: of.design, page: of.page })
     })
     .at(Level::Key)];
+}
+
+/// Another page of the rules.
+pub struct OtherPage;
+
+impl Fact for OtherPage {
+    type Of<'a> = Drawn<'a>;
+    const NAME: &'static str = "sheet_page";
+    const DOC: &'static str = "One page of the sheet.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("page", Kind::Text, "name of the page", |of, _| Datum::text(of.page.to_string())).at(Level::Key),
+        field::<Self>("shows", Kind::One(Page::SHAPE), "what is on the page", |of, _| {
+            Datum::fact::<Page>(Drawn { design: of.design, page: of.page })
+        }),
+    ];
 }
 
 /// How designs hang.

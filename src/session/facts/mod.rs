@@ -9,7 +9,9 @@ mod shop;
 use super::booked::Booked;
 use super::reply::{Done, Help, Reply};
 use crate::fact::{Fact, Instance, Shape, fact};
-use bench::{Drawn, Fixings, Hung, Movement, Named, Nothing, OwnFigures, Sheet, Tape, TolerancePage, Valued, Why};
+use bench::{
+    Drawn, Fixings, Hung, Movement, Named, Nothing, OtherPage, OwnFigures, Sheet, Tape, TolerancePage, Valued, Why,
+};
 use book::{
     BackedUp, Compared, Exported, ImportedFrom, Kept, Labelled, Listed, OpenedDesign, PickedUpBench, Revisions,
     Undoable,
@@ -36,6 +38,7 @@ pub const REPLIES: &[&dyn Shape] = &[
     Why::SHAPE,
     Tape::SHAPE,
     Fixings::SHAPE,
+    OtherPage::SHAPE,
     Movement::SHAPE,
     Hung::SHAPE,
     TolerancePage::SHAPE,
@@ -83,8 +86,11 @@ impl Reply {
             Self::Sheet(design, style) => fact::<Sheet>((design, style.as_deref())),
             Self::Why(design, steps) => fact::<Why>((design, steps)),
             Self::Tape(length) => fact::<Tape>(length),
-            Self::Page(design, "movement") => fact::<Movement>(Drawn { design, page: "movement" }),
-            Self::Page(design, page) => fact::<Fixings>(Drawn { design, page }),
+            Self::Page(design, page) => match page.as_str() {
+                "fixings" => fact::<Fixings>(Drawn { design, page }),
+                "movement" => fact::<Movement>(Drawn { design, page }),
+                _ => fact::<OtherPage>(Drawn { design, page }),
+            },
             Self::Hang { designs, places } => fact::<Hung>((designs, places.as_ref())),
             Self::Tolerance(design, about) => fact::<TolerancePage>((design, *about)),
             Self::Figures(design) => fact::<OwnFigures>(design),
