@@ -40,7 +40,7 @@ impl Maker<'_> {
                     format!("there is no check {name} for {build} to stand instead of")
                 }
             };
-            return Err(Diagnostic::of(&codes::rules::KIND, message).at(place.clone()));
+            return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
         }
         self.book.checks.retain(|one| !one.builds.is_empty());
         Ok(())

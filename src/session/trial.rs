@@ -2,13 +2,15 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
+use super::command::word;
 use super::session::Session;
 use crate::diag::{Diagnostic, Fix};
 use crate::lang::{Line, read_line};
+use crate::word::Tested;
 
 impl Session {
-    /// Leaves out the fixes of a finding that would fail here, or stop the design. Lines that write to disk, that change
-    /// the shop or that run scripts are not tried.
+    /// Leaves out the fixes of a finding that would fail here, or stop the design. A line that does more than change the
+    /// bench is read and not run.
     pub(super) fn keep_what_works(&mut self, typed: &str, found: &mut Diagnostic) {
         if found.source.is_some() {
             return;
@@ -18,44 +20,44 @@ impl Session {
     }
 
     /// Whether a line fails, or brings a check that stops the design; the bench stays as it is.
-    fn fails(&mut self, line: &str) -> bool {
-        if !self.can_be_tried(line) {
-            return false;
+    pub(super) fn fails(&mut self, line: &str) -> bool {
+        match self.trial(line) {
+            Trial::Run => {}
+            Trial::Known(works) => return !works,
         }
-        let before = self.bench.framed();
+        let (before, trail) = (self.bench.framed(), self.trail.clone());
         let stopped = before.design.stops();
         let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(line).is_ok()));
         let after = self.bench.replace(before);
+        self.trail = trail;
         let stops = after.design.stops();
         let _ = (self.scripts.take_printed(), self.shelf.take_remarks());
         !result.unwrap_or(false) || stops.iter().any(|name| !stopped.contains(name))
     }
 
-    /// Whether a line changes nothing but the bench, and is soon done.
-    fn can_be_tried(&self, line: &str) -> bool {
+    /// What can be learned about a line without doing more than change the bench.
+    fn trial(&mut self, line: &str) -> Trial {
         match read_line(line, self) {
-            Ok(Line::Set { .. } | Line::Show { .. }) | Err(_) => true,
-            Ok(Line::Command { word, .. }) => SOON_DONE.contains(&word),
-            Ok(Line::Blank | Line::Expression) => false,
+            Ok(Line::Set { .. } | Line::Show { .. }) => Trial::Run,
+            Ok(Line::Command { word: name, rest, .. }) => match word(name).map(|word| word.read(line, rest)) {
+                Some(Ok((form, _))) => match form.tested {
+                    Tested::ByRunning => Trial::Run,
+                    Tested::ByReading => Trial::Known(true),
+                    Tested::Never => Trial::Known(false),
+                },
+                Some(Err(_)) | None => Trial::Known(false),
+            },
+            Ok(Line::Expression) => Trial::Known(self.scripts.computes(line).unwrap_or(true)),
+            Ok(Line::Blank) => Trial::Known(true),
+            Err(_) => Trial::Known(false),
         }
     }
 }
 
-/// Words that change nothing but the bench, and are soon done.
-const SOON_DONE: &[&str] = &[
-    "new",
-    "clear",
-    "why",
-    "aim",
-    "figure",
-    "tape",
-    "hang",
-    "movement",
-    "tolerance",
-    "help",
-    "style",
-    "open",
-    "find",
-    "revisions",
-    "compare",
-];
+/// What is known about a line before it runs.
+enum Trial {
+    /// It may be run to see.
+    Run,
+    /// Whether it works, as far as can be told without running it.
+    Known(bool),
+}
