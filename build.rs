@@ -23,6 +23,7 @@ mod rules {
     mod lookup;
     pub mod native;
     pub mod node;
+    mod once;
     mod piece;
     pub mod reader;
     pub mod resolve;

@@ -85,7 +85,7 @@ fn command() -> Command {
     Command::new("benchrule")
         .version(env!("CARGO_PKG_VERSION"))
         .about("Frame maths at the bench: exact dimensions, frame builds, house styles.")
-        .after_help("Without a task: the shell, or lines from a pipe.")
+        .after_help("Without a command: starts the shell, or runs the lines of a pipe.")
         .arg(
             Arg::new("line")
                 .short('e')
@@ -104,7 +104,7 @@ fn command() -> Command {
             shared("unit")
                 .value_name("in|mm")
                 .value_parser(PossibleValuesParser::new(["in", "mm"]))
-                .help("The bench unit"),
+                .help("Unit of numbers without a unit, in this run"),
         )
         .arg(
             shared("color")
@@ -146,8 +146,8 @@ fn batch_command() -> Command {
     Command::new("batch")
         .about("Frames a table of works, one a row")
         .after_help(
-            "Columns are fields such as art, and style, quantity and what styles ask for; an empty cell is as if it \
-             were not there. JSON objects line by line do as well.",
+            "Columns are fields such as art and quantity, style, and answers to the questions of styles; an empty cell \
+             sets nothing. JSON objects work too, one a line.",
         )
         .arg(
             Arg::new("jobs")
@@ -171,7 +171,10 @@ fn batch_command() -> Command {
         )
         .arg(flag("plan", "Plans the cutting of all rows together"))
         .arg(flag("keep", "Saves each design in the design book under its name"))
-        .arg(flag("resume", "Continues a run in its folder; finished rows that have not changed stay").requires("out"))
+        .arg(
+            flag("resume", "Continues a run in its folder; finished rows that have not changed are not framed again")
+                .requires("out"),
+        )
         .arg(
             Arg::new("threads")
                 .long("threads")
@@ -201,12 +204,12 @@ fn plan_command() -> Command {
             file("parts")
                 .value_name("PARTS")
                 .required(true)
-                .help("A table with name,length,quantity and if you like wood,section,joint,mitre; - reads a pipe"),
+                .help("A table with name,length,quantity and, if needed, wood,section,joint,mitre; - reads a pipe"),
         )
         .arg(
             file("stock")
                 .long("stock")
-                .help("A table of stock, with what,length,width,count,cost,wood,section or length,count,cost for sticks; the shop's own stock unless given"),
+                .help("A table of stock with what,length,width,count,cost,wood,section, or length,count,cost for sticks; by default, the shop's stock"),
         )
         .arg(length("kerf", "Width that a square cut removes; by default, shop.kerf"))
         .arg(length("trim", "Waste at each end of a stick; by default, shop.trim"))

@@ -181,7 +181,7 @@ impl<'a> Driver<'a> {
             self.page(&Page::new().blank())?;
         }
         let page = planned.notes.iter().fold(Page::new(), |page, note| page.said(Label::Note, note));
-        self.page(&answer::unsaid(answer::cautioned(page, &planned.cautions), whole, manner))?;
+        self.page(&answer::assumed(answer::cautioned(page, &planned.cautions), whole, manner))?;
         self.out.flush()?;
         planned.found.iter().try_for_each(|one| self.complain(one, ""))?;
         answer::unplanned(whole, asked, manner).iter().try_for_each(|one| self.complain(one, ""))

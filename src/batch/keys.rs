@@ -84,7 +84,7 @@ impl<'a> Keys<'a> {
         }
         // A slip in the last part of a dotted name is the likeliest, so a name that ends so is near too.
         let ends = format!(".{name}");
-        let fields = || book.all_names().filter(|name| self.framer.is_field(name)).chain([STYLE, "build"]);
+        let fields = || book.all_names().filter(|name| self.framer.is_field(name)).chain([STYLE]);
         let mut offered = near(name, fields());
         offered.extend(fields().filter(|field| field.ends_with(&ends)).take(2));
         let message = format!("there is no field {name}, and no style asks for it");

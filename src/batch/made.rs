@@ -10,7 +10,7 @@ use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, codes, list, says};
 use crate::fact::fact;
 use crate::measure::Manner;
-use crate::rules::{Design, FIGURE, Finding, Level};
+use crate::rules::{BUILD, Design, FIGURE, Finding, Level};
 use crate::session::{self, Framer};
 use crate::shop::{Part, parts};
 use crate::show::fact::json::{Manners, Reply};
@@ -88,7 +88,7 @@ pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants:
 /// What is told of a row whose design was made before, from the text of its fields; the house judges it anew. None where
 /// the rules do not take all of that text.
 pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, wants: Wants) -> Option<Made> {
-    let build = text::value(&done.fields, text::BUILD).unwrap_or_default();
+    let build = text::value(&done.fields, BUILD).unwrap_or_default();
     let (design, left_out) = text::design(&done.fields, hand.framer.blank(build).ok()?);
     if !left_out.is_empty() {
         return None;
@@ -110,13 +110,13 @@ pub(super) fn style_of<'a>(row: &'a Row, usual: &'a str) -> &'a str {
 
 fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed, Vec<Diagnostic>> {
     let (style, cells) = (style_of(row, usual), row.cells.as_slice());
-    let build = row.cell(text::BUILD).filter(|_| style.is_empty());
+    let build = row.cell(BUILD).filter(|_| style.is_empty());
     let blank = framer.blank(build.map_or("", |cell| &cell.text));
     let mut work = blank.map_err(|found| vec![build.map_or(found.clone(), |cell| cell.placed(found))])?;
     let mut asks = BTreeMap::new();
     let mut found = Vec::new();
     let (own, given): (Vec<&Cell>, Vec<&Cell>) = cells.iter().partition(|cell| cell.key.starts_with(FIGURE));
-    let is_set = |cell: &&Cell| &*cell.key != STYLE && (&*cell.key != text::BUILD || !style.is_empty());
+    let is_set = |cell: &&Cell| &*cell.key != STYLE && (&*cell.key != BUILD || !style.is_empty());
     for cell in given.into_iter().filter(is_set) {
         if style.is_empty() || Framer::is_of_the_work(&cell.key) {
             found.extend(set(&mut work, cell, framer).err());

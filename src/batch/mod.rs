@@ -25,4 +25,4 @@ pub use row::{Cell, Row};
 pub use run::{HostMaker, Run, Shop, framer};
 pub use state::State;
 pub use table::Rows;
-pub use tables::{COLUMNS, Tables, buy_csv, plan_csv};
+pub use tables::{COLUMNS, Tables};

@@ -45,7 +45,7 @@ impl<'a> Rows<'a> {
             return Ok(Ok(Self { shape: Shape::Objects(lines), keys, count: 0 }));
         }
         let (known, unknown) = (|name: &str| keys.holds(name), |name: &str| keys.unknown(name));
-        let head = Head::read(&first.text, &Headings { known: &known, aliases: ALIASES, unknown: &unknown });
+        let head = Head::read(&first.text, &Headings { known: &known, aliases: ALIASES, own: &[], unknown: &unknown });
         let wrong: Vec<_> = head.faults.iter().chain(&head.unknown).cloned().collect();
         if !wrong.is_empty() {
             let inside = |one: Diagnostic| one.inside_from(name, first.text.clone(), first.number);

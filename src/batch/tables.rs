@@ -6,7 +6,6 @@ use super::summary::SummaryLine;
 use crate::fact::{fact, rows};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
-use crate::plan::{Purchase, Stick, Whole, parts_csv, purchases};
 use crate::shop::Part;
 use crate::show::Page;
 use crate::show::fact::page as facts_page;
@@ -35,7 +34,7 @@ impl Tables {
 
     /// The summary as a table of values.
     pub fn summary_csv(&self) -> String {
-        table(rows::table::<SummaryLine>(self.lines.iter(), &Manner::default()))
+        rows::csv::<SummaryLine>(self.lines.iter(), &Manner::default())
     }
 
     /// What each design that can be made weighs, one and all of it, and everything together, in pounds.
@@ -63,7 +62,7 @@ impl Tables {
         let named = self.parts.iter().flat_map(|(name, parts)| {
             parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
         });
-        parts_csv(&named.collect::<Vec<_>>())
+        rows::csv::<Part>(named.collect::<Vec<_>>().iter(), &Manner::default())
     }
 
     /// The summary as a page, for a terminal.
@@ -88,15 +87,4 @@ impl Tables {
     fn made(&self) -> impl Iterator<Item = &SummaryLine> {
         self.lines.iter().filter(|line| line.state == State::Made)
     }
-}
-
-/// The sticks of a plan, a line a piece, in which no name runs.
-pub fn plan_csv(whole: &Whole, manner: &Manner) -> String {
-    let sticks = whole.sticks.sticks.iter().enumerate().map(|(at, stick)| (&whole.sticks, at, stick));
-    table(rows::table::<Stick>(sticks, manner))
-}
-
-/// What a plan takes from the rack or from the dealer, then the pieces that no stock gives.
-pub fn buy_csv(whole: &Whole, manner: &Manner) -> String {
-    table(rows::table::<Purchase>(purchases(whole).into_iter(), manner))
 }

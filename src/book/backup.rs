@@ -15,7 +15,7 @@ impl DesignBook {
     pub fn backup(&self, file: &Path) -> Result<(), BookFault> {
         let there = |what| BookFault::There { file: file.into(), what };
         if file.exists() {
-            return Err(there("is there already"));
+            return Err(there("exists"));
         }
         let failed = |why: String| BookFault::Copy { file: file.into(), why };
         if let Some(folder) = file.parent().filter(|folder| !folder.as_os_str().is_empty() && !folder.is_dir()) {
@@ -44,7 +44,7 @@ impl DesignBook {
         let trouble = Trouble::of(error);
         let why = match trouble {
             Trouble::Full => "the disk is full, or the file may not grow",
-            Trouble::ReadOnly | Trouble::Closed(_) => "its folder takes no file of yours",
+            Trouble::ReadOnly | Trouble::Closed(_) => "you may not write to its folder",
             Trouble::Busy | Trouble::Foreign | Trouble::Newer(..) | Trouble::Damaged(_) | Trouble::Other(_) => {
                 return BookFault::Database { file: self.file.clone(), trouble };
             }

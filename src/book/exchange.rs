@@ -108,7 +108,7 @@ impl DesignBook {
                 lines = at;
             }
             if lines == 0 {
-                let why = "the file is empty, and an export has a line at least".into();
+                let why = "the file is empty; an export has at least one line".into();
                 return Err(BookFault::Import { file: file.into(), line: 1, why }.into());
             }
             Ok(taking.finish())
@@ -226,12 +226,12 @@ impl Taking<'_> {
     /// A design that was there before the file is left as it is.
     fn retired(&mut self, name: &str) -> rusqlite::Result<Result<(), Says>> {
         let Some(seen) = self.seen.get_mut(name) else {
-            return Ok(Err(says!("{} is retired here, and no revision of it comes before this line", name)));
+            return Ok(Err(says!("{} is retired before its first revision", name)));
         };
         if seen.new {
             self.change.execute("UPDATE design SET retired = 1 WHERE name = ?1", [name])?;
         } else if head(self.change, name)?.is_some_and(|head| !head.retired) {
-            seen.kept = Some("is retired there and stays in use here");
+            seen.kept = Some("is retired in the file and stays in use here");
         }
         Ok(Ok(()))
     }
@@ -239,24 +239,27 @@ impl Taking<'_> {
     fn finish(mut self) -> Imported {
         for (name, seen) in &self.seen {
             if !seen.there.is_empty() {
-                let (verb, plural) = if seen.there.len() == 1 { ("is", "") } else { ("are", "s") };
+                let (them, plural) = if seen.there.len() == 1 { ("it", "") } else { ("them", "s") };
                 self.done.remarks.push(format!(
-                    "{name}: {} revision{plural} left out, which {verb} there already",
+                    "{name}: {} revision{plural} left out; the book has {them} already",
                     seen.there.len()
                 ));
             }
             for (from, to) in &seen.moved {
-                self.done.remarks.push(format!("{name}@{from} came in as {name}@{to}"));
+                self.done.remarks.push(format!("{name}@{from} was imported as {name}@{to}"));
             }
             let unknown: Vec<&String> = seen.unknown.iter().collect();
             match unknown.as_slice() {
                 [] => {}
-                [one] => self.done.remarks.push(format!("{name}: there is no field {one} here; it is kept as it came")),
+                [one] => self
+                    .done
+                    .remarks
+                    .push(format!("{name}: there is no field called {one}; its value is saved as it is")),
                 several => {
                     let fields = list(several, "and");
-                    self.done
-                        .remarks
-                        .push(format!("{name}: there are no fields {fields} here; they are kept as they came"));
+                    self.done.remarks.push(format!(
+                        "{name}: there are no fields called {fields}; their values are saved as they are"
+                    ));
                 }
             }
             if let Some(kept) = seen.kept {

@@ -5,6 +5,7 @@ use super::text::{self, Difference, LeftOut};
 use std::borrow::Cow;
 
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
+use crate::rules::BUILD;
 
 impl Fact for Entry {
     type Of<'a> = &'a Self;
@@ -17,13 +18,13 @@ impl Fact for Entry {
             Datum::Count(entry.number.into())
         })
         .at(Level::Key),
-        field::<Self>("time", Kind::Text, "when that was kept, universal time", |entry, _| {
+        field::<Self>("time", Kind::Text, "when that revision was saved, universal time", |entry, _| {
             Datum::text(entry.time.as_str())
         }),
-        field::<Self>("note", Kind::Text, "note kept with it", |entry, _| Datum::text(entry.note.as_str())),
+        field::<Self>("note", Kind::Text, "note saved with that revision", |entry, _| Datum::text(entry.note.as_str())),
         field::<Self>("retired", Kind::Truth, "whether the design is retired", |entry, _| Datum::Truth(entry.retired)),
         field::<Self>("build", Kind::Text, "build of the frame", |entry, _| {
-            Datum::text(text::value(&entry.fields, text::BUILD).unwrap_or_default())
+            Datum::text(text::value(&entry.fields, BUILD).unwrap_or_default())
         }),
         field::<Self>("client", Kind::Text, "the client", |entry, _| Datum::text(text::words(&entry.fields, "client"))),
     ];
@@ -54,10 +55,10 @@ pub fn changes(all: &[Difference]) -> Datum<'_> {
 impl Fact for LeftOut {
     type Of<'a> = &'a Self;
     const NAME: &'static str = "left out";
-    const DOC: &'static str = "A kept value that the rules of today do not take.";
+    const DOC: &'static str = "A saved value that the rules no longer take.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("name", Kind::Text, "the field", |left, _| Datum::text(left.name.as_str())),
-        field::<Self>("value", Kind::Text, "the kept value", |left, _| Datum::text(left.value.as_str())),
+        field::<Self>("value", Kind::Text, "the saved value", |left, _| Datum::text(left.value.as_str())),
         field::<Self>("because", Kind::Text, "the reason", |left, _| Datum::Message(Cow::Borrowed(&left.why))),
     ];
 }

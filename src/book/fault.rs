@@ -141,10 +141,10 @@ impl Trouble {
             Self::Busy => says!("is in use by another program; nothing was written, try again when it is done"),
             Self::Full => says!("cannot grow: the disk is full; nothing was written, make room and try again"),
             Self::ReadOnly => {
-                says!("is read-only; nothing was written, check the rights of the file and of its folder")
+                says!("is read-only; nothing was written, check the permissions of the file and its folder")
             }
             Self::Closed(why) => says!(
-                "cannot be opened ({}); check its folder and its rights, or start with --home and another folder",
+                "cannot be opened ({}); check its folder and permissions, or start with --home and another folder",
                 why
             ),
             Self::Foreign => {

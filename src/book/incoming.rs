@@ -11,7 +11,7 @@ use super::text;
 use crate::diag::{Fault, Says, list, says};
 use crate::measure::Graduation;
 use crate::measure::write::Manner;
-use crate::rules::{Design, FIGURE, Rules, Type};
+use crate::rules::{BUILD, Design, FIGURE, Rules, Type};
 
 /// A line of an export.
 #[derive(Debug)]
@@ -40,13 +40,17 @@ impl Line {
     /// Reads a line; the first says what the file is.
     pub(super) fn read(line: &str, first: bool, rules: &Rules) -> Result<Self, Says> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
-            return Err(if line.is_empty() { "it is empty".into() } else { "it is not a JSON object".into() });
+            return Err(if line.is_empty() {
+                "the line is empty".into()
+            } else {
+                "the line is not a JSON object".into()
+            });
         };
         if first {
             return head(&object);
         }
         if let Some(name) = object.get("retired") {
-            let name = name.as_str().ok_or("retired has the name of a design behind it")?;
+            let name = name.as_str().ok_or("retired must be the name of a design")?;
             only(&object, &["retired"])?;
             return Ok(Self::Retired(name.into()));
         }
@@ -56,11 +60,11 @@ impl Line {
 
 fn head(object: &Map<String, Json>) -> Result<Line, Says> {
     if object.get("file").and_then(Json::as_str) != Some(FORMAT.0) {
-        return Err(format!("the first line of an export is {}", super::exchange::head_line()).into());
+        return Err(format!("the first line of an export must be {}", super::exchange::head_line()).into());
     }
     match object.get("format").and_then(Json::as_i64) {
         Some(format) if format > FORMAT.1 => {
-            Err(format!("it is of a newer program, format {format}, and this one knows {}", FORMAT.1).into())
+            Err(format!("a newer program wrote it (format {format}; this one knows {})", FORMAT.1).into())
         }
         Some(1..) => Ok(Line::Head),
         _ => Err("the format is missing".into()),
@@ -73,7 +77,7 @@ const KEYS: &[&str] =
 /// Refuses what nobody knows: a slip in a key must not lose what stands behind it.
 fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), Says> {
     match object.keys().find(|key| !keys.contains(&key.as_str())) {
-        Some(key) => Err(format!("nothing is called {key:?} in a line of an export").into()),
+        Some(key) => Err(format!("lines of an export have no {key:?}").into()),
         None => Ok(()),
     }
 }
@@ -83,16 +87,16 @@ fn incoming(object: &Map<String, Json>, rules: &Rules) -> Result<Incoming, Says>
     let text = |key: &str| object.get(key).and_then(Json::as_str).map(str::to_string);
     let wanted = |key: &str| text(key).ok_or_else(|| format!("{key} is missing"));
     let optional = |key: &str| match object.get(key) {
-        Some(value) if !value.is_string() => Err(says!("{} is text", key)),
+        Some(value) if !value.is_string() => Err(says!("{} must be text", key)),
         _ => Ok(text(key)),
     };
     let name = wanted("design")?;
     check_name(&name).map_err(|fault| Fault::says(&fault))?;
     let number = object.get("revision").and_then(Json::as_u64).and_then(|number| u32::try_from(number).ok());
-    let number = number.filter(|number| *number > 0).ok_or("revision is a number, 1 and up")?;
+    let number = number.filter(|number| *number > 0).ok_or("revision must be a whole number from 1")?;
     let time = wanted("time")?;
     if !is_time(&time) {
-        return Err(format!("time is like 2026-03-02T12:01:00Z, not {time:?}").into());
+        return Err(format!("time must look like 2026-03-02T12:01:00Z, not {time:?}").into());
     }
     let style = match (optional("style")?, optional("style_version")?) {
         (Some(name), version) => Some(Mark { name, version: version.unwrap_or_default() }),
@@ -107,7 +111,7 @@ fn incoming(object: &Map<String, Json>, rules: &Rules) -> Result<Incoming, Says>
     let draft = Draft { fields, figures: values(object, "figures")?, tape, style };
     let note = optional("note")?.unwrap_or_default();
     if note.contains('\0') {
-        return Err("a note is text, and this has a NUL in it".into());
+        return Err("a note must be plain text; this one has a NUL byte".into());
     }
     Ok(Incoming { name, number, time, note, program: wanted("program")?, draft, unknown })
 }
@@ -142,28 +146,26 @@ fn days(year: u32, month: u32) -> u32 {
 /// What was given, as it is kept: the build first, then names in their order; and the names that the rules do not know.
 fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<String>), Says> {
     let all = values(object, "fields")?;
-    let build = text::value(&all, text::BUILD).ok_or("fields has no build")?;
+    let build = text::value(&all, BUILD).ok_or("fields must have a build")?;
     if book.build(build).is_none() {
-        return Err(format!("there is no build {build}").into());
+        return Err(format!("there is no build called {build}").into());
     }
     let mut unknown = Vec::new();
-    for (name, value) in text::lines(&all).filter(|(name, _)| *name != text::BUILD) {
+    for (name, value) in text::lines(&all).filter(|(name, _)| *name != BUILD) {
         match book.slot(name).map(|slot| book.name(slot).of) {
             // A field that the rules do not know any more is kept as it was.
             None if name.starts_with(FIGURE) => {}
             None => unknown.push(name.to_string()),
             Some(Type::Nothing) => {}
             Some(of) if text::read(value, of).is_none() => {
-                return Err(format!("{name} is {}, and {value:?} is none", of.with_article()).into());
+                return Err(format!("{name} is {}, and {value:?} is not", of.with_article()).into());
             }
             Some(_) => {}
         }
     }
-    let rest: String = text::lines(&all)
-        .filter(|(name, _)| *name != text::BUILD)
-        .map(|(name, value)| format!("{name} {value}\n"))
-        .collect();
-    let fields = format!("{} {build}\n{rest}", text::BUILD);
+    let rest: String =
+        text::lines(&all).filter(|(name, _)| *name != BUILD).map(|(name, value)| format!("{name} {value}\n")).collect();
+    let fields = format!("{} {build}\n{rest}", BUILD);
     below_zero(&fields, book)?;
     Ok((fields, unknown))
 }
@@ -185,11 +187,11 @@ fn values(object: &Map<String, Json>, key: &str) -> Result<String, Says> {
     for (name, value) in values {
         let plain = |letter: char| letter.is_ascii_alphanumeric() || "._".contains(letter);
         if name.is_empty() || !name.chars().all(plain) {
-            return Err(format!("{name:?} is no name of a field or a figure").into());
+            return Err(format!("{name:?} cannot be the name of a field or a figure").into());
         }
         match value.as_str() {
             Some(value) if !value.is_empty() && !value.contains(char::is_control) => lines.push((name, value)),
-            _ => return Err(format!("the value of {name} is a text of one line").into()),
+            _ => return Err(format!("the value of {name} must be one line of text").into()),
         }
     }
     lines.sort();

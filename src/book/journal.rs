@@ -70,7 +70,7 @@ impl Journal {
                 Err(error) => return Err(format!("{}: {error}", file.display())),
             }
         }
-        Err(format!("all {MOST} benches in {} are held by other shells", folder.display()))
+        Err(format!("{MOST} other shells are open, and {} holds no more benches", folder.display()))
     }
 
     /// Writes down what is new: the steps that there are by their numbers, `step` for those not written yet, the one

@@ -45,10 +45,10 @@ impl Fault for NameFault {
             Self::Letter { letter, .. } => {
                 says!("names contain only letters, digits, -, _ and .; not {}", format!("{letter:?}"))
             }
-            Self::Bare { name } => says!("names contain at least one letter or digit; {} has none", name),
-            Self::Reserved { name } => says!("{} has a meaning of its own at the prompt; choose another name", name),
+            Self::Bare { name } => says!("names need at least one letter or digit; {} has none", name),
+            Self::Reserved { name } => says!("{} is a word of the prompt; choose another name", name),
             Self::Revision { text, .. } => {
-                says!("write the number of a revision after @, from 1; {} is not one", format!("{text:?}"))
+                says!("the number of a revision after @ is a whole number from 1, not {}", format!("{text:?}"))
             }
         }
     }

@@ -57,8 +57,7 @@ impl DesignBook {
             let (mut found, mut count) = (Vec::new(), 0);
             while let Some(row) = rows.next()? {
                 let texts = Texts { fields: row.get_ref(6)?.as_str()?, figures: row.get_ref(7)?.as_str()? };
-                let build = text::value(texts.fields, text::BUILD).unwrap_or_default();
-                if condition.holds(build, &texts) {
+                if condition.holds(&texts) {
                     count += 1;
                     if found.len() < most {
                         found.push(entry(row)?);
@@ -78,9 +77,9 @@ struct Texts<'t> {
 
 impl Kept for Texts<'_> {
     fn known(&self, name: &str, of: Type) -> Option<Known> {
-        // Texts are written once, with what was given.
-        let from = if of == Type::Text { self.fields } else { self.figures };
-        text::read_known(text::value(from, name)?, of)
+        // Texts and the build are written once, with what was given.
+        let value = text::value(self.figures, name).or_else(|| text::value(self.fields, name));
+        text::read_known(value?, of)
     }
 
     fn given(&self, name: &str, of: Type) -> Option<Datum> {

@@ -57,7 +57,7 @@ impl DesignBook {
     pub fn remark(&self) -> Option<String> {
         self.was_empty.then(|| {
             format!(
-                "the design book {} was empty, and a new one is begun in it; were there designs in it, put a backup in its place",
+                "the design book {} was empty, so a new one was started; if it held designs, put a backup in its place",
                 self.file.display()
             )
         })
@@ -256,7 +256,7 @@ fn check_note(note: &str) -> Result<(), BookFault> {
         return Err(BookFault::Note("a note may be at most 1 MiB long"));
     }
     if note.contains('\0') {
-        return Err(BookFault::Note("a note is text, and this has a NUL in it"));
+        return Err(BookFault::Note("a note must be plain text; this one has a NUL byte"));
     }
     Ok(())
 }

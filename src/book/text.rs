@@ -12,19 +12,17 @@ use crate::diag::{Diagnostic, Says, says};
 use crate::measure::read::quantity;
 use crate::measure::write::{ROUGHLY, exactly};
 use crate::measure::{Kind, Quantity, Real};
-use crate::rules::{Datum, Design, FIGURE, Input, Known, Slot, Type};
+use crate::rules::{BUILD, Datum, Design, FIGURE, Input, Known, Slot, Type};
 
 /// What stands between a figure as drawn and as made.
 const MADE: &str = " made ";
-
-/// The name of the first line.
-pub const BUILD: &str = "build";
 
 /// All that was given to a design.
 pub fn fields(design: &Design) -> String {
     let book = design.book();
     let mut text = format!("{BUILD} {}\n", design.build_name());
-    for slot in &book.sorted {
+    // The usual build of today may not be the usual one of tomorrow, so the build is saved even where nobody gave it.
+    for slot in book.sorted.iter().filter(|slot| book.build_field != Some(**slot)) {
         let name = book.name(*slot);
         if let Some(given) = design.given(*slot).filter(|_| !name.is_of_the_shop()) {
             push(&mut text, &name.text, &write(given, name.of));
@@ -185,19 +183,13 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
         left.push(LeftOut { name: name.into(), value: value.into(), why });
     };
     for (name, value) in lines(fields) {
-        if name == BUILD {
-            if let Err(refusal) = design.set(BUILD, Input::Text(value.into())) {
-                leave(name, value, Diagnostic::from(refusal).says);
-            }
-            continue;
-        }
         if name.starts_with(FIGURE) {
             continue;
         }
         let of = design.book().slot(name).map(|slot| design.book().name(slot).of);
         match of.map(|of| (of, read(value, of))) {
-            None => leave(name, value, says!("there is no field {} any more", name)),
-            Some((of, None)) => leave(name, value, says!("{} is {} now", name, of.with_article())),
+            None => leave(name, value, says!("there is no longer a field called {}", name)),
+            Some((of, None)) => leave(name, value, says!("{} is now {}", name, of.with_article())),
             Some((_, Some(datum))) => design.give(name, datum),
         }
     }

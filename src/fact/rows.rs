@@ -1,7 +1,9 @@
-//! Facts as rows of a table: a row of names, then a row for each fact. What stands in a list inside a fact has a row for
-//! each of its entries, behind the fields of the fact itself.
+//! Facts as rows of a table: a row of names, then a row for each fact. Each entry of a list inside a fact has a row of its
+//! own, behind the fields of the fact itself. A single fact inside a fact fits in no cell and is left out.
 
-use super::datum::Datum;
+use std::iter::Peekable;
+
+use super::datum::{Datum, Items};
 use super::kind::Kind;
 use super::shape::{Head, Shape};
 use super::table::{Fact, Instance, fact};
@@ -9,11 +11,13 @@ use crate::diag::Says;
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Kind as Measure, Real};
 
-/// The names of the columns. What stands in a list takes its shape's name before it where the fact has that name too.
+/// The names of the columns. A field of a listed fact takes the name of its shape before its own where the outer fact has
+/// a field of that name too.
 pub fn names(shape: &dyn Shape) -> Vec<String> {
     let own: Vec<&str> = shape.heads().filter(|head| !is_table(&head.kind)).map(|head| head.name).collect();
     let each = |head: &'static Head| match head.kind.shape() {
         Some(inner) if head.is_spread() => names(inner),
+        _ if is_single(&head.kind) => Vec::new(),
         Some(inner) if is_table(&head.kind) => names(inner)
             .into_iter()
             .map(|name| if own.contains(&name.as_str()) { format!("{}.{name}", inner.name()) } else { name })
@@ -28,12 +32,51 @@ fn is_table(kind: &Kind) -> bool {
     matches!(kind, Kind::Each(Kind::One(_)))
 }
 
+/// Whether it is one fact, which no cell holds.
+fn is_single(kind: &Kind) -> bool {
+    matches!(kind, Kind::One(_))
+}
+
 /// The whole table of some facts.
 pub fn table<'a, F: Fact>(
     facts: impl Iterator<Item = F::Of<'a>>,
     manner: &'a Manner,
 ) -> impl Iterator<Item = Vec<String>> {
     std::iter::once(names(F::SHAPE)).chain(facts.flat_map(move |of| rows(&*fact::<F>(of), manner)))
+}
+
+/// The whole table of some facts as text.
+pub fn csv<'a, F: Fact>(facts: impl Iterator<Item = F::Of<'a>>, manner: &'a Manner) -> String {
+    crate::table::table(self::table::<F>(facts, manner))
+}
+
+/// One table of facts of several shapes: the columns of all shapes that have a fact, each name once, then their rows.
+pub fn union<'a>(
+    lists: Vec<(&'static dyn Shape, Items<'a, Datum<'a>>)>,
+    manner: &'a Manner,
+) -> impl Iterator<Item = Vec<String>> {
+    let mut columns: Vec<String> = Vec::new();
+    let mut all: Vec<(Vec<String>, Peekable<Items<'a, Datum<'a>>>)> = Vec::new();
+    for (shape, facts) in lists {
+        let mut facts = facts.peekable();
+        if facts.peek().is_some() {
+            let own = names(shape);
+            columns.extend(own.iter().filter(|name| !columns.contains(name)).cloned().collect::<Vec<_>>());
+            all.push((own, facts));
+        }
+    }
+    let head = columns.clone();
+    let rows = all.into_iter().flat_map(move |(own, facts)| {
+        let place = |name: &String| own.iter().position(|other| other == name);
+        let places: Vec<Option<usize>> = columns.iter().map(place).collect();
+        let wide = move |row: Vec<String>| {
+            places.iter().map(|at| at.map_or_else(String::new, |at| row[at].clone())).collect::<Vec<String>>()
+        };
+        facts
+            .flat_map(move |datum| if let Datum::Fact(fact) = datum { self::rows(&*fact, manner) } else { Vec::new() })
+            .map(wide)
+    });
+    std::iter::once(head).chain(rows)
 }
 
 /// The rows of a fact.
@@ -53,6 +96,7 @@ pub fn rows<'a>(fact: &dyn Instance<'a>, manner: &'a Manner) -> Vec<Vec<String>>
                     .collect();
                 rows = joined(&rows, &inner);
             }
+            (_, kind) if is_single(&kind) => {}
             (datum, _) => {
                 let cell = cell(datum);
                 rows.iter_mut().for_each(|row| row.push(cell.clone()));

@@ -11,6 +11,8 @@ pub enum Level {
     Key,
     /// Shown where there is room.
     Plain,
+    /// The same, but a value of 0 is not worth showing.
+    Extra,
     /// Not on a page.
     Detail,
 }
@@ -25,6 +27,8 @@ pub struct Head {
     pub doc: &'static str,
     /// How much room it deserves on a page.
     pub level: Level,
+    /// What a page shows where there is no value.
+    pub blank: &'static str,
     /// Whether it is left out where it has no value.
     pub optional: bool,
     /// What scripts called it in earlier versions.

@@ -34,7 +34,7 @@ pub struct Field<F: Fact> {
 
 /// A field that is always there.
 pub const fn field<F: Fact>(name: &'static str, kind: Kind, doc: &'static str, get: Get<F>) -> Field<F> {
-    let head = Head { name, kind, doc, level: Level::Plain, optional: false, formerly: &[] };
+    let head = Head { name, kind, doc, level: Level::Plain, blank: "", optional: false, formerly: &[] };
     Field { head, get }
 }
 
@@ -43,6 +43,13 @@ impl<F: Fact> Field<F> {
     #[must_use]
     pub const fn at(mut self, level: Level) -> Self {
         self.head.level = level;
+        self
+    }
+
+    /// The same, with a word for pages where it has no value.
+    #[must_use]
+    pub const fn or_shown(mut self, word: &'static str) -> Self {
+        self.head.blank = word;
         self
     }
 

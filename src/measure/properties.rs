@@ -214,8 +214,8 @@ proptest! {
     fn what_is_shown_of_a_length_adds_up(value in length(), graduation in graduation()) {
         let shown = Manner { graduation }.short(&Quantity::inches(value.clone()));
         let off = read(&shown) - value;
-        let unsaid = if shown.contains("under") { 10_000 } else { 20_000 };
-        prop_assert!(off.abs() <= Real::ratio(1, unsaid), "{}", shown);
+        let assumed = if shown.contains("under") { 10_000 } else { 20_000 };
+        prop_assert!(off.abs() <= Real::ratio(1, assumed), "{}", shown);
     }
 
     #[test]

@@ -197,6 +197,16 @@ impl Real {
         }
     }
 
+    /// Two words that no other number has, for a table of numbers; nothing for a long fraction or a fault.
+    pub fn identity(&self) -> Option<(i64, i64)> {
+        match self.0 {
+            Repr::Small(n, d) => Some((n, d)),
+            // No fraction has a denominator of 0.
+            Repr::Approximate(value) => Some((i64::from_ne_bytes(value.to_ne_bytes()), 0)),
+            Repr::Big(_) | Repr::Broken(_) => None,
+        }
+    }
+
     /// The whole number, if it is one and fits 64 bits.
     pub fn to_whole(&self) -> Option<i64> {
         match self.0 {

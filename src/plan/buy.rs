@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use super::lacking::Lacking;
 use super::material::Material;
-use super::rack::WHATS;
 use super::whole::Whole;
 use crate::measure::Real;
 
@@ -59,7 +59,7 @@ fn sticks(whole: &Whole) -> Vec<Purchase> {
 /// So many boards or sheets of a row.
 fn taken(whole: &Whole, row: usize, count: u64) -> Purchase {
     let item = &whole.rack.items[row];
-    let what = WHATS.iter().find(|(_, what)| *what == item.what).map_or("", |(word, _)| word);
+    let what = item.what.word();
     let (length, width, material) = (item.length.clone(), item.width.clone(), item.material.clone());
     Purchase { what, count, length, width, material, each: item.cost.map(u64::from) }
 }
@@ -76,9 +76,12 @@ fn missing(whole: &Whole) -> Vec<Purchase> {
     };
     let (mut parts, mut pieces): (Vec<Purchase>, Vec<Purchase>) = (Vec::new(), Vec::new());
     for lacking in whole.lacking() {
-        let what = if lacking.width.is_some() { "piece" } else { "part" };
-        let one = none(what, u64::from(lacking.quantity), lacking.length, lacking.width, lacking.material);
-        if lacking.width.is_some() { pieces.push(one) } else { parts.push(one) }
+        let count = u64::from(lacking.quantity());
+        let one = |what| none(what, count, lacking.length(), lacking.width(), lacking.material());
+        match lacking {
+            Lacking::Part(..) => parts.push(one("part")),
+            Lacking::Piece(..) => pieces.push(one("piece")),
+        }
     }
     let to_get = whole
         .sheets_to_get()

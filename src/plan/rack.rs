@@ -27,6 +27,13 @@ pub enum What {
 pub const WHATS: &[(&str, What)] =
     &[("stick", What::Stick), ("offcut", What::Offcut), ("board", What::Board), ("sheet", What::Sheet)];
 
+impl What {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        WHATS.iter().find(|(_, what)| *what == self).map_or("", |(word, _)| word)
+    }
+}
+
 /// One row of the rack.
 #[derive(Clone, Debug)]
 pub struct Item {
@@ -44,6 +51,15 @@ pub struct Item {
     pub material: Material,
     /// The cells as they were written, the count left out.
     written: [String; 7],
+}
+
+/// The cells of a row in which a length has no unit, in both readings.
+#[derive(Clone, Debug)]
+pub struct BareRow {
+    /// With bare lengths in inches.
+    pub(super) inches: Vec<String>,
+    /// With bare lengths in millimeters.
+    pub(super) millimeters: Vec<String>,
 }
 
 /// All that the shop has.
@@ -136,15 +152,17 @@ const STOCK: Kind = Kind {
         ("timber", "wood"),
         ("material", "wood"),
     ],
+    own: &[],
 };
 
 /// Where columns stand among them.
-const WHAT: usize = 0;
-const LENGTH: usize = 1;
-const WIDTH: usize = 2;
-const COUNT: usize = 3;
-const COST: usize = 4;
-const SECTION: usize = 6;
+pub(super) const WHAT: usize = 0;
+pub(super) const LENGTH: usize = 1;
+pub(super) const WIDTH: usize = 2;
+pub(super) const COUNT: usize = 3;
+pub(super) const COST: usize = 4;
+pub(super) const WOOD: usize = 5;
+pub(super) const SECTION: usize = 6;
 
 /// Bought sticks and boards are asked about below and above these lengths, in inches: 1 ft and 40 ft (common practice, no
 /// source).
@@ -226,10 +244,18 @@ impl Rack {
     ///
     /// # Errors
     /// A table of which no row can be read.
-    pub fn readings(name: &str, text: &str) -> Result<Vec<[Vec<String>; 2]>, Diagnostic> {
+    pub fn readings(name: &str, text: &str) -> Result<Vec<BareRow>, Diagnostic> {
         let sheet = STOCK.read(name, text, &mut Vec::new())?;
         let row = |entry: &Entry| {
-            UNITS.map(|unit| Unit::named(unit).map_or_else(Vec::new, |unit| settled(&entry.cells, unit)))
+            let mut cells = entry.cells.clone();
+            if cells[WHAT].is_empty() {
+                cells[WHAT].text = What::Stick.word().into();
+            }
+            let [inches, millimeters] = UNITS.map(|unit| match Unit::named(unit) {
+                Some(unit) => settled(&cells, unit),
+                None => cells.iter().map(|cell| cell.text.clone()).collect(),
+            });
+            BareRow { inches, millimeters }
         };
         Ok(sheet.entries.iter().map(row).collect())
     }
@@ -259,7 +285,7 @@ impl Rack {
     }
 
     /// What a shop has that says nothing: sticks of 8 ft, or 2.4 m, of every wood and section, as many as wanted.
-    pub fn unsaid(metric: bool) -> Self {
+    pub fn assumed(metric: bool) -> Self {
         let length = if metric { Real::ratio(2400 * 5, 127) } else { Real::whole(96) };
         let item = Item {
             what: What::Stick,

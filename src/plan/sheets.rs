@@ -31,6 +31,19 @@ impl Sheeting {
         layout.placed(&self.instance).into_iter().map(place).collect()
     }
 
+    /// How many sheets the plan takes.
+    pub fn count(&self) -> usize {
+        self.plan.layouts.len()
+    }
+
+    /// Whether a sheet in stock is large enough for the pieces of a row.
+    pub fn holds(&self, row: usize) -> bool {
+        let piece = &self.instance.pieces[row];
+        let fits =
+            |width, height| self.instance.sheets.iter().any(|sheet| sheet.width >= width && sheet.height >= height);
+        fits(piece.width, piece.height) || piece.turns && fits(piece.height, piece.width)
+    }
+
     /// The part of all sheets that is pieces, from 0 to 1.
     pub fn used(&self) -> Real {
         let area = |width: u32, height: u32| Real::whole(i64::from(width)) * Real::whole(i64::from(height));

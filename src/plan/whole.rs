@@ -9,7 +9,7 @@ use super::sheets::{Sheeting, sheeting};
 use super::work::{Gives, Wanted, WantedSheet, Work};
 use super::yard::{Nature, Ripping, Yard};
 use crate::cut::Limits;
-use crate::measure::{Real, Unit};
+use crate::measure::Unit;
 use crate::rules::Design;
 
 /// A plan for everything.
@@ -18,7 +18,7 @@ pub struct Whole {
     /// What it was planned from.
     pub rack: Rack,
     /// Whether the shop said what it has, or usual sticks were taken.
-    pub is_said: bool,
+    pub is_recorded: bool,
     /// Parts out of sticks and offcuts.
     pub sticks: Cutting,
     /// For each row of the sticks' stock: its row of the rack.
@@ -86,8 +86,8 @@ impl Work {
 fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     let Yard { saw, bare, limits, .. } = *yard;
     let Work { parts, sheets, gives } = work;
-    let is_said = rack.is_some();
-    let rack = rack.unwrap_or_else(|| Rack::unsaid(saw.metric));
+    let is_recorded = rack.is_some();
+    let rack = rack.unwrap_or_else(|| Rack::assumed(saw.metric));
     let compared = gives.and(rack.gives());
     let (rows, stock) = stock(&rack, &parts, compared, bare);
     let pricing = rack.pricing();
@@ -115,7 +115,7 @@ fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     }
     let stock: Vec<_> = rack.of(What::Sheet).collect();
     let sheeting = sheeting(&sheets, &stock, pricing, &Yard { limits: &sheet_limits(limits), ..*yard });
-    Whole { rack, is_said, sticks, rows, boards, sheets, sheeting }
+    Whole { rack, is_recorded, sticks, rows, boards, sheets, sheeting }
 }
 
 impl Whole {
@@ -165,38 +165,6 @@ impl Whole {
         }
         rack.tidy();
         rack
-    }
-}
-
-/// Pieces that were to come out of what the shop has, and do not.
-#[derive(Clone, Copy, Debug)]
-pub struct Lacking<'a> {
-    /// What they are called.
-    pub name: &'a str,
-    /// How long each is, in inches; of a piece of a sheet its height.
-    pub length: &'a Real,
-    /// The width of a piece of a sheet, in inches.
-    pub width: Option<&'a Real>,
-    /// How many are lacking.
-    pub quantity: u32,
-    /// What of.
-    pub material: &'a Material,
-}
-
-impl Whole {
-    /// What neither sticks nor boards nor sheets give. Pieces of a sheet that the shop has none of are not among them:
-    /// those are bought in their own size.
-    pub fn lacking(&self) -> impl Iterator<Item = Lacking<'_>> {
-        let parts = self.sticks.left.iter().map(|left| {
-            let Wanted { name, length, material, .. } = &self.sticks.order.parts[left.part];
-            Lacking { name, length, width: None, quantity: left.quantity, material }
-        });
-        let sheets = self.sheeting.iter().flat_map(|one| one.rows.iter().zip(&one.plan.left));
-        let pieces = sheets.filter(|(_, left)| **left > 0).map(|(row, left)| {
-            let WantedSheet { name, width, height, material, .. } = &self.sheets[*row];
-            Lacking { name, length: height, width: Some(width), quantity: *left, material }
-        });
-        parts.chain(pieces)
     }
 }
 

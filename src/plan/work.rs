@@ -33,10 +33,6 @@ impl Joint {
             (false, false) => Self::Profiled,
         }
     }
-
-    pub(super) fn word(self) -> &'static str {
-        JOINTS.iter().find(|row| row.1 == self).map_or("", |row| row.0)
-    }
 }
 
 /// Parts of one row.

@@ -27,6 +27,10 @@ pub struct Book {
     pub checks: Vec<Check>,
     /// Ways to build a frame.
     pub builds: Vec<Build>,
+    /// The field that names the build of a design.
+    pub build_field: Option<Slot>,
+    /// The build of a design that names none, a place in `builds`.
+    pub usual_build: u8,
     /// Pages of one matter: name, and what the page shows.
     pub pages: Vec<(String, String)>,
     /// Pieces to make, in the order of the bench.
@@ -72,6 +76,9 @@ pub struct Name {
     /// Its heading, a place in [`Book::groups`].
     pub group: u8,
 }
+
+/// The field that names the build of a design, and decides which rules it follows.
+pub const BUILD: &str = "build";
 
 /// How the rules call what belongs to the wall and not to a design.
 pub const WALL: &str = "wall.";
@@ -144,6 +151,26 @@ impl Table {
             also: Vec::new(),
             columns: Vec::new(),
             sources: Vec::new(),
+        }
+    }
+
+    /// The builds as words of the field that names one.
+    pub fn of_builds(builds: &[Build]) -> Self {
+        let cells = builds.iter().map(|build| Some(Cell::Word(build.doc.as_str().into()))).collect();
+        Self {
+            doc: "ways to build a frame".into(),
+            columns: vec![Column { name: "meaning".into(), of: Type::Text, cells }],
+            sources: builds.iter().map(|_| "common practice, no source".into()).collect(),
+            ..Self::of_words("builds", builds.iter().map(|build| build.name.to_string()).collect())
+        }
+    }
+
+    /// What the word of a row means, where the table explains its words.
+    pub fn meaning(&self, row: usize) -> Option<&str> {
+        let column = self.columns.iter().find(|column| column.of == Type::Text)?;
+        match column.cells.get(row)?.as_ref()? {
+            Cell::Word(text) => Some(text),
+            Cell::Amount(_) => None,
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::book::Type;
 use super::entry::{About, CautionRule, Materials, Words};
+use super::once::Once;
 use super::resolve::{Maker, Sheet, unknown};
 use super::term::{AboutEntry, Body, CautionEntry, Form, MaterialEntry, Piece, Placed, Term};
 use crate::diag::{Diagnostic, codes};
@@ -16,32 +17,10 @@ impl Maker<'_> {
         for entry in &sheet.entries {
             let Body::Caution(caution) = &entry.body else { continue };
             let builds = self.scope(entry)?;
-            self.make_way(caution, &builds, entry.instead)?;
+            let once = Once { what: "caution", name: &caution.name, builds: &builds, instead: entry.instead };
+            once.make_room(&mut self.book.cautions, |one| (&one.name, &mut one.builds), &self.book.builds)?;
             let made = self.caution(caution, builds)?;
             self.book.cautions.push(made);
-        }
-        Ok(())
-    }
-
-    /// Sees to it that no build has two cautions of one name.
-    fn make_way(&mut self, caution: &CautionEntry, builds: &[u8], instead: bool) -> Result<(), Diagnostic> {
-        let (name, place) = &caution.name;
-        let mut replaced = false;
-        for old in self.book.cautions.iter_mut().filter(|one| one.name == *name) {
-            if old.builds.iter().any(|build| builds.contains(build)) {
-                if !instead {
-                    let message =
-                        format!("the caution {name} is defined twice; write `instead` before the one that counts");
-                    return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
-                }
-                old.builds.retain(|build| !builds.contains(build));
-                replaced = true;
-            }
-        }
-        self.book.cautions.retain(|one| !one.builds.is_empty());
-        if instead && !replaced {
-            return Err(Diagnostic::of(&codes::rules::DEFINED, format!("there is no caution {name} to replace"))
-                .at(place.clone()));
         }
         Ok(())
     }

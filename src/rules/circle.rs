@@ -148,12 +148,6 @@ fn reads_when(node: &Node, given: &BTreeSet<Slot>, see: &mut dyn FnMut(Slot)) {
         | Node::Fault(_) => {
             node.each_part(&mut |part| reads_when(part, given, see));
         }
-        Node::Amount(..)
-        | Node::Word(_)
-        | Node::Build
-        | Node::Idle
-        | Node::Missing
-        | Node::Largest(..)
-        | Node::Every(..) => {}
+        Node::Amount(..) | Node::Word(_) | Node::Idle | Node::Missing | Node::Largest(..) | Node::Every(..) => {}
     }
 }

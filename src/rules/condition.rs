@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::book::{Book, Node, Slot, Type};
+use super::book::{BUILD, Book, Node, Slot, Type};
 use super::datum::Datum;
 use super::evaluate::{Absent, Cell, Evaluator, Known, Pass};
 use super::reader::read_alone;
@@ -59,8 +59,9 @@ impl Condition {
     }
 
     /// Whether it holds for a design that was kept, figures as drawn; where it cannot be told, it does not.
-    pub fn holds(&self, build: &str, kept: &impl Kept) -> bool {
-        let Some(build) = self.book.build(build) else {
+    pub fn holds(&self, kept: &impl Kept) -> bool {
+        let named = kept.given(BUILD, Type::Word);
+        let Some(build) = named.as_ref().and_then(Datum::word).and_then(|name| self.book.build(name)) else {
             return false;
         };
         let count = self.book.names.len();
@@ -117,6 +118,7 @@ mod tests {
     }
 
     const FLOAT: Few = Few(&[
+        ("*build", "float"),
         ("opening.width", "20 1/2\""),
         ("wood", "cherry"),
         ("*face", "1\""),
@@ -129,7 +131,7 @@ mod tests {
 
     #[track_caller]
     fn check(text: &str, holds: bool) {
-        assert_eq!(Condition::read(text, &crate::rules::shipped()).unwrap().holds("float", &FLOAT), holds, "{text}");
+        assert_eq!(Condition::read(text, &crate::rules::shipped()).unwrap().holds(&FLOAT), holds, "{text}");
     }
 
     #[test]

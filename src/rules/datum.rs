@@ -37,6 +37,14 @@ impl Datum {
         }
     }
 
+    /// The word it is, if it is one.
+    pub fn word(&self) -> Option<&Arc<str>> {
+        match self {
+            Self::Word(word) => Some(word),
+            Self::Amount(_) | Self::Truth(_) | Self::List(_) | Self::Record(_) => None,
+        }
+    }
+
     /// The amount it is, if it is one.
     pub fn amount(&self) -> Option<&Real> {
         match self {

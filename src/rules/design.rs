@@ -22,7 +22,8 @@ use crate::measure::{Kind, Quantity, Real, UNITS, Unit};
 #[derive(Clone, Debug)]
 pub struct Design {
     book: Rules,
-    build: u8,
+    /// The build that was given, a place in [`super::Book::builds`].
+    build: Option<u8>,
     manner: Manner,
     /// By slot, as far as the last that was given.
     given: Vec<Option<Datum>>,
@@ -69,7 +70,6 @@ pub enum Answer {
 pub struct Kept {
     book: Rules,
     manner: Manner,
-    build: u8,
     given: Vec<(Slot, Datum)>,
 }
 
@@ -77,7 +77,6 @@ impl Kept {
     /// The design again.
     pub fn design(&self) -> Design {
         let mut design = Design::new(self.book.clone(), self.manner.clone());
-        design.build = self.build;
         for (slot, given) in &self.given {
             design.give_slot(*slot, Some(given.clone()));
         }
@@ -89,14 +88,14 @@ impl Design {
     /// What was given, to be kept.
     pub fn kept(&self) -> Kept {
         let given = (0..).zip(&self.given).filter_map(|(slot, given)| Some((slot, given.clone()?))).collect();
-        Kept { book: self.book.clone(), manner: self.manner.clone(), build: self.build, given }
+        Kept { book: self.book.clone(), manner: self.manner.clone(), given }
     }
 
-    /// An empty design of the first build.
+    /// An empty design of the usual build.
     pub fn new(book: Rules, manner: Manner) -> Self {
         Self {
             book,
-            build: 0,
+            build: None,
             manner,
             given: Vec::new(),
             cells: RefCell::default(),
@@ -113,12 +112,12 @@ impl Design {
 
     /// The build's name.
     pub fn build_name(&self) -> &str {
-        &self.book.builds[usize::from(self.build)].name
+        &self.book.builds[usize::from(self.build())].name
     }
 
     /// The build's place in the book.
     pub fn build(&self) -> u8 {
-        self.build
+        self.build.unwrap_or(self.book.usual_build)
     }
 
     /// How its values are shown, and the tape it is made by.
@@ -170,7 +169,7 @@ impl Design {
         }
         let mut evaluator = Evaluator {
             book: &self.book,
-            build: self.build,
+            build: self.build(),
             given: &self.given,
             cells: &mut cells,
             manner: &self.manner,
@@ -188,13 +187,13 @@ impl Design {
 
     /// Works out everything that this build has.
     pub fn work_out(&self) {
-        let order = &self.book.builds[usize::from(self.build)].order;
+        let order = &self.book.builds[usize::from(self.build())].order;
         self.evaluate(|evaluator| order.iter().for_each(|slot| evaluator.ensure(*slot)));
     }
 
     /// The fields that must be set before everything is known, in the order of the sheet.
     pub fn missing(&self) -> Vec<Slot> {
-        let order = &self.book.builds[usize::from(self.build)].order;
+        let order = &self.book.builds[usize::from(self.build())].order;
         let mut fields: Vec<Slot> = Vec::new();
         self.evaluate(|evaluator| {
             for slot in order {
@@ -217,7 +216,7 @@ impl Design {
 
     /// The rule of a slot in this build.
     pub fn rule(&self, slot: Slot) -> Option<&Rule> {
-        self.book.rule(self.build, slot)
+        self.book.rule(self.build(), slot)
     }
 
     /// The slot of a name that this build has.
@@ -244,9 +243,6 @@ impl Design {
     /// # Errors
     /// An unknown name; a value that is not there, and why.
     pub fn answer(&self, name: &str) -> Result<Answer, Refusal> {
-        if name == "build" {
-            return Ok(Answer::Text(self.build_name().into()));
-        }
         let slot = self.slot(name)?;
         let of = self.book.name(slot).of;
         if of == Type::Size {
@@ -417,9 +413,6 @@ impl Design {
     /// # Errors
     /// A name that cannot be set here; a value of the wrong kind or out of range.
     pub fn set(&mut self, name: &str, input: Input) -> Result<(), Refusal> {
-        if name == "build" {
-            return self.set_build(input);
-        }
         let slot = self.slot(name)?;
         let pairs = self.spread(slot, input)?;
         for (slot, value) in pairs {
@@ -440,11 +433,6 @@ impl Design {
     /// # Errors
     /// A name that cannot be set here.
     pub fn clear(&mut self, name: &str) -> Result<(), Refusal> {
-        if name == "build" {
-            self.build = 0;
-            self.forget_all();
-            return Ok(());
-        }
         if self.book.is_own(name) {
             return self.drop_figure(name);
         }
@@ -455,50 +443,30 @@ impl Design {
         Ok(())
     }
 
-    /// Takes the build of that name, if the rules have it.
-    pub(super) fn take_build(&mut self, name: &str) {
-        if let Some(build) = self.book.build(name) {
-            self.build = build;
-            self.forget_all();
-        }
-    }
-
-    fn set_build(&mut self, input: Input) -> Result<(), Refusal> {
-        let Input::Text(word) = input else {
-            return Err(Refusal::Kind {
-                name: "build".into(),
-                wants: "a word".into(),
-                got: self.describe(&input),
-                value: None,
-            });
-        };
-        let word = word.trim().trim_matches('"');
-        let Some(build) = self.book.build(word) else {
-            let words: Vec<String> = self.book.builds.iter().map(|build| build.name.to_string()).collect();
-            let near = near(word, words.iter().map(String::as_str)).into_iter().map(Into::into).collect();
-            return Err(Refusal::Build { word: word.into(), near, words });
-        };
-        self.build = build;
-        self.forget_all();
-        Ok(())
-    }
-
     fn give_slot(&mut self, slot: Slot, value: Option<Datum>) {
         let place = usize::from(slot);
         if place >= self.given.len() {
             self.given.resize(place + 1, None);
+        }
+        if self.book.build_field == Some(slot) {
+            self.build = value.as_ref().and_then(Datum::word).and_then(|word| self.book.build(word));
         }
         self.given[place] = value;
     }
 
     pub(super) fn put(&mut self, slot: Slot, value: Option<Datum>) {
         self.give_slot(slot, value);
+        if self.book.build_field == Some(slot) {
+            // Other rules apply now.
+            return self.forget_all();
+        }
         self.house = None;
+        let build = self.build();
         let cells = self.cells.get_mut();
         if cells.is_empty() {
             return;
         }
-        let readers = self.book.readers(self.build);
+        let readers = self.book.readers(build);
         let mut stale = vec![slot];
         cells[usize::from(slot)] = Cell::Unknown;
         while let Some(slot) = stale.pop() {
@@ -549,7 +517,7 @@ impl Design {
         let is_listed = |slot: Slot| {
             self.book.group(slot).is_none_or(|group| group.page.is_none() || group.page.as_deref() == page)
         };
-        for slot in &self.book.builds[usize::from(self.build)].order {
+        for slot in &self.book.builds[usize::from(self.build())].order {
             // A size, a word with its value, and what a function found are listed by their parts.
             if matches!(self.book.name(*slot).of, Type::Record(_)) || !is_listed(*slot) {
                 continue;
@@ -578,7 +546,7 @@ impl Design {
 
     /// The names on a page of their own, in the order of the sheet.
     pub fn on_page(&self, page: &str) -> Vec<Slot> {
-        let order = self.book.builds[usize::from(self.build)].order.iter().copied();
+        let order = self.book.builds[usize::from(self.build())].order.iter().copied();
         order.filter(|slot| self.book.group(*slot).is_some_and(|group| group.page.as_deref() == Some(page))).collect()
     }
 
@@ -593,13 +561,13 @@ impl Design {
 
     /// Whether the same was given, for the same build.
     pub fn same_givens(&self, other: &Self) -> bool {
-        self.build == other.build
+        (self.build == other.build || self.build() == other.build())
             && (self.book.is(&other.book) || self.book.added == other.book.added)
-            && (0..self.given.len().max(other.given.len())).all(|place| {
-                match (self.given.get(place).and_then(Option::as_ref), other.given.get(place).and_then(Option::as_ref))
-                {
+            && (0..).take(self.given.len().max(other.given.len())).all(|slot| {
+                match (self.given(slot), other.given(slot)) {
                     (Some(one), Some(other)) => one.same(other),
-                    (one, other) => one.is_none() && other.is_none(),
+                    // The usual build is the same, given or not.
+                    (one, other) => self.book.build_field == Some(slot) || one.is_none() && other.is_none(),
                 }
             })
     }

@@ -193,7 +193,6 @@ impl Evaluator<'_> {
     pub fn value(&mut self, node: &Node, pass: Pass) -> Result<Datum, Absent> {
         match node {
             Node::Word(word) => Ok(Datum::Word(word.clone())),
-            Node::Build => Ok(Datum::Word(self.build_name().clone())),
             Node::Slot(slot) => match self.known(*slot) {
                 Ok(known) => Ok(known.of(pass).clone()),
                 Err(why) => Err(why.clone()),
@@ -329,17 +328,12 @@ impl Evaluator<'_> {
 
     fn is_word(&mut self, node: &Node, word: &Arc<str>, pass: Pass) -> Result<bool, Absent> {
         match node {
-            Node::Build => Ok(self.build_name() == word),
             Node::Slot(slot) => match self.known(*slot) {
                 Ok(known) => Ok(matches!(&known.drawn, Datum::Word(is) if is == word)),
                 Err(why) => Err(why.clone()),
             },
             _ => Ok(matches!(self.value(node, pass)?, Datum::Word(is) if is == *word)),
         }
-    }
-
-    fn build_name(&self) -> &Arc<str> {
-        &self.book.builds[usize::from(self.build)].name
     }
 
     /// Whether a field is given and in use.

@@ -182,7 +182,6 @@ impl Design {
             Node::Amount(..)
             | Node::Word(_)
             | Node::Slot(_)
-            | Node::Build
             | Node::Idle
             | Node::Missing
             | Node::Given(_)
@@ -212,7 +211,6 @@ impl Design {
                 let text = name(slot);
                 if numbers { in_brackets(text, strength) } else { text }
             }
-            Node::Build => "build".into(),
             Node::Idle => "idle".into(),
             Node::Missing => "missing".into(),
             Node::Given(slot) => format!("given({})", self.book().name(*slot).text),

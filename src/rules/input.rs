@@ -17,9 +17,6 @@ impl Design {
     /// # Errors
     /// A name that this design has not; a text that is no value, with its place.
     pub fn read_input(&self, name: &str, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
-        if name == "build" {
-            return Ok(Input::Text(bare_text(text)));
-        }
         let slot = self.slot(name)?;
         if text.trim().is_empty() {
             return Err(Diagnostic::of(&codes::word::VALUE_MISSING, format!("{name} wants a value")).at(0..text.len()));

@@ -2,6 +2,7 @@
 
 use super::book::{Check, Node, Type};
 use super::kinds::alike;
+use super::once::Once;
 use super::resolve::{Maker, Sheet};
 use super::term::{Body, CheckEntry, Piece, Term};
 use crate::diag::{Diagnostic, codes, list};
@@ -14,35 +15,11 @@ impl Maker<'_> {
                 continue;
             };
             let builds = self.scope(entry)?;
-            self.make_room(check, &builds, entry.instead)?;
+            let once = Once { what: "check", name: &check.name, builds: &builds, instead: entry.instead };
+            once.make_room(&mut self.book.checks, |one| (&one.name, &mut one.builds), &self.book.builds)?;
             let made = self.check(check, builds)?;
             self.book.checks.push(made);
         }
-        Ok(())
-    }
-
-    /// Sees to it that no build has two checks of one name.
-    fn make_room(&mut self, check: &CheckEntry, builds: &[u8], instead: bool) -> Result<(), Diagnostic> {
-        let (name, place) = &check.name;
-        for build in builds {
-            let old = self.book.checks.iter_mut().find(|one| one.name == *name && one.builds.contains(build));
-            let message = match (old, instead) {
-                (Some(old), true) => {
-                    old.builds.retain(|one| one != build);
-                    continue;
-                }
-                (None, false) => continue,
-                (Some(_), false) => {
-                    format!("the check {name} is defined twice; write `instead` before the one that counts")
-                }
-                (None, true) => {
-                    let build = &self.book.builds[usize::from(*build)].name;
-                    format!("there is no check {name} for {build} to stand instead of")
-                }
-            };
-            return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(place.clone()));
-        }
-        self.book.checks.retain(|one| !one.builds.is_empty());
         Ok(())
     }
 

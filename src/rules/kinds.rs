@@ -7,7 +7,7 @@ use super::book::{FUNCS, Func, Node, Slot, Type};
 use super::native::{NATIVES, native};
 use super::resolve::{LOOKUPS, Maker};
 use super::term::{Form, Op, RuleEntry, Term};
-use crate::diag::{Diagnostic, Span, codes, says};
+use crate::diag::{Diagnostic, Span, codes, near, says};
 use crate::measure::Kind;
 
 impl Maker<'_> {
@@ -102,7 +102,6 @@ impl Maker<'_> {
             Form::Word(_) => Ok(Type::Word),
             Form::This => Ok(Type::Whole),
             Form::Name(name) if name == "idle" || name == "missing" => Ok(Type::Nothing),
-            Form::Name(name) if name == "build" => Ok(Type::Word),
             Form::Name(name) => {
                 let slot = self.look_up(&(name.clone(), term.span.clone()), &[build]);
                 // A name of another build has a kind all the same; here it is idle.
@@ -245,25 +244,15 @@ impl Maker<'_> {
         let Form::Word(word) = &term.form else {
             return Ok(());
         };
-        let fault = |words: &mut dyn Iterator<Item = &str>| {
-            let near = crate::diag::near(word, words);
-            let says = says!("{} is never \"{}\"", name, word);
-            let found = Diagnostic::of(&codes::rules::WORD_UNKNOWN, says).at(term.span.clone());
-            Err(match near.first() {
-                Some(first) => found.instead(format!("\"{first}\"")),
-                None => found,
-            })
-        };
-        if name == "build" {
-            let mut builds = self.book.builds.iter().map(|build| &*build.name);
-            return if builds.clone().any(|build| build == word) { Ok(()) } else { fault(&mut builds) };
-        }
         let words =
             self.index.get(name).and_then(|slot| self.book.rule(build, *slot)).and_then(|rule| self.book.words(rule));
-        match words {
-            Some(words) if !words.contains(word) => fault(&mut words.iter().map(String::as_str)),
-            _ => Ok(()),
-        }
+        let Some(words) = words.filter(|words| !words.contains(word)) else { return Ok(()) };
+        let says = says!("{} is never \"{}\"", name, word);
+        let found = Diagnostic::of(&codes::rules::WORD_UNKNOWN, says).at(term.span.clone());
+        Err(match near(word, words.iter().map(String::as_str)).first() {
+            Some(first) => found.instead(format!("\"{first}\"")),
+            None => found,
+        })
     }
 }
 

@@ -29,6 +29,7 @@ pub mod native;
 mod natives;
 pub mod node;
 mod nudge;
+mod once;
 mod own;
 mod packed;
 mod piece;
@@ -43,7 +44,7 @@ pub mod tolerance;
 mod wall;
 
 pub use aim::Aimed;
-pub use book::{Added, Book, NameKind, Role, Slot, Type};
+pub use book::{Added, BUILD, Book, NameKind, Role, Slot, Type};
 pub use condition::Condition;
 pub use datum::{Datum, Fault as NotFound, Record};
 pub use design::{Answer, Design, Input, Kept, answer};

@@ -73,8 +73,6 @@ pub enum Node {
     Word(Arc<str>),
     /// A field or a figure.
     Slot(Slot),
-    /// The name of the build.
-    Build,
     /// Not there, whatever the design.
     Idle,
     /// To be given by a person.
@@ -173,13 +171,7 @@ impl Node {
             | Self::Fault(_) => {
                 self.each_part(&mut |part| part.each_slot(see));
             }
-            Self::Amount(..)
-            | Self::Word(_)
-            | Self::Build
-            | Self::Idle
-            | Self::Missing
-            | Self::Largest(..)
-            | Self::Every(..) => {}
+            Self::Amount(..) | Self::Word(_) | Self::Idle | Self::Missing | Self::Largest(..) | Self::Every(..) => {}
         }
     }
 
@@ -206,7 +198,6 @@ impl Node {
             Self::Amount(..)
             | Self::Word(_)
             | Self::Slot(_)
-            | Self::Build
             | Self::Idle
             | Self::Missing
             | Self::Given(_)

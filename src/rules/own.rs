@@ -17,7 +17,6 @@ impl Design {
     #[must_use]
     pub fn by(&self, book: Rules) -> Self {
         let mut design = Self::new(book, self.manner().clone());
-        design.take_build(self.build_name());
         for (slot, name) in (0..).zip(&self.book().names) {
             if let Some(given) = self.given(slot) {
                 design.give(&name.text, given.clone());
@@ -59,8 +58,7 @@ impl Design {
 
     /// Whether the rules have the name already.
     fn taken_already(&self, name: &str) -> Option<Diagnostic> {
-        let is_there = name == "build" || self.book().slot(name).is_some();
-        (is_there && !self.book().is_own(name)).then(|| {
+        (self.book().slot(name).is_some() && !self.book().is_own(name)).then(|| {
             Diagnostic::of(
                 &codes::rules::NAME_TAKEN,
                 format!("the rules have {name} already; a figure of this design needs a name of its own"),

@@ -2,6 +2,7 @@
 
 use super::book::Type;
 use super::entry::{CutRule, PieceRule};
+use super::once::Once;
 use super::resolve::{Maker, unknown};
 use super::term::{Drafted, Form, Op, PIECES, PieceEntry, Placed, Term};
 use crate::diag::{Diagnostic, Span, codes};
@@ -55,26 +56,8 @@ impl Maker<'_> {
         place: (&Span, Vec<u8>, bool),
     ) -> Result<(), Diagnostic> {
         let (span, builds, instead) = place;
-        let (name, at) = &entry.name;
-        for build in &builds {
-            let old = self.pieces.iter_mut().find(|one| one.entry.name.0 == *name && one.builds.contains(build));
-            let message = match (old, instead) {
-                (Some(old), true) => {
-                    old.builds.retain(|one| one != build);
-                    continue;
-                }
-                (None, false) => continue,
-                (Some(_), false) => {
-                    format!("the piece \"{name}\" is defined twice; write `instead` before the one that counts")
-                }
-                (None, true) => {
-                    let build = &self.book.builds[usize::from(*build)].name;
-                    format!("there is no piece \"{name}\" for {build} to replace")
-                }
-            };
-            return Err(Diagnostic::of(&codes::rules::DEFINED, message).at(at.clone()));
-        }
-        self.pieces.retain(|one| !one.builds.is_empty());
+        let once = Once { what: "piece", name: &entry.name, builds: &builds, instead };
+        once.make_room(&mut self.pieces, |one| (&one.entry.name.0, &mut one.builds), &self.book.builds)?;
         self.pieces.push(Drafted { home, span: span.clone(), builds, entry: entry.clone() });
         Ok(())
     }

@@ -26,8 +26,6 @@ pub enum Refusal {
     Word { name: String, word: String, near: Vec<String>, words: Vec<String> },
     /// Not a whole number.
     Whole { name: String, value: String },
-    /// No build of that name.
-    Build { word: String, near: Vec<String>, words: Vec<String> },
     /// It may be set, and is not.
     Unset { name: String },
     /// It does not apply to this design.
@@ -54,7 +52,7 @@ impl Fault for Refusal {
             Self::Figure { .. } => &figure::NOT_SET,
             Self::Kind { .. } => &field::KIND,
             Self::Range { .. } | Self::Absurd { .. } => &field::RANGE,
-            Self::Word { .. } | Self::Build { .. } => &field::WORD_UNKNOWN,
+            Self::Word { .. } => &field::WORD_UNKNOWN,
             Self::Whole { .. } => &field::NOT_WHOLE,
             Self::Unset { .. } => &field::NOT_SET,
             Self::Idle { .. } => &field::IDLE,
@@ -86,7 +84,6 @@ impl Fault for Refusal {
                 None => says!("there is no {} called {}", name, word),
             },
             Self::Whole { name, value } => says!("{} must be a whole number, not {}", name, value),
-            Self::Build { word, .. } => says!("there is no build called {}", word),
             Self::Unset { name } => says!("{} is not set", name),
             Self::Idle { name, build } => says!("{} does not apply to this {} frame", name, build),
             Self::Missing { name, fields } => {
@@ -109,7 +106,6 @@ impl Fault for Refusal {
 
     fn name(&self) -> Option<&str> {
         match self {
-            Self::Build { .. } => Some("build"),
             Self::Unknown { name, .. }
             | Self::NotHere { name, .. }
             | Self::Figure { name, .. }
@@ -146,7 +142,6 @@ impl Fault for Refusal {
             | Self::Long { name } => help(name),
             Self::Unknown { near, .. } => near.iter().cloned().map(Fix::Value).collect(),
             Self::Word { name, near, words, .. } => one_of(name, near, words),
-            Self::Build { near, words, .. } => one_of("build", near, words),
             Self::Missing { fields, .. } => fields.first().map_or_else(Vec::new, |field| help(field)),
             Self::Differ { fields, .. } => {
                 fields.first().map(|(name, _)| Fix::Line(name.clone())).into_iter().collect()

@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::book::{Book, Build, FUNCS, Func, Group, MEANS, Means, Name, Node, Role, Rule, Slot, Table, Type};
+use super::book::{BUILD, Book, Build, FUNCS, Func, Group, MEANS, Means, Name, Node, Role, Rule, Slot, Table, Type};
 use super::data;
 use super::native::{NATIVES, native};
 use super::term::{Body, Drafted, Entry, Form, GatherEntry, PIECES, Placed, RuleEntry, Takes, Term, Way};
@@ -46,6 +46,8 @@ pub fn resolve(sheets: &[Sheet], data: &[(&str, &str)]) -> Result<Book, Diagnost
     for sheet in sheets {
         maker.builds(sheet).map_err(|found| sheet.inside(found))?;
     }
+    let builds = Table::of_builds(&maker.book.builds);
+    maker.book.tables.push(builds);
     for sheet in sheets {
         maker.declare(sheet).map_err(|found| sheet.inside(found))?;
     }
@@ -92,7 +94,7 @@ pub(super) struct Maker<'a> {
 }
 
 /// Words that an expression reads in a sense of their own.
-const TAKEN: [&str; 5] = ["build", "idle", "missing", "given", PIECES];
+const TAKEN: [&str; 4] = ["idle", "missing", "given", PIECES];
 
 /// Functions that look a column or a record up.
 pub(super) const LOOKUPS: [&str; 5] = ["smallest", "largest", "every", "failed", "fault"];
@@ -295,7 +297,7 @@ impl Maker<'_> {
             if there.rules[usize::from(slot)].is_some() != instead {
                 let (name, at) = name;
                 let message = if instead {
-                    format!("there is no {name} for {} to stand instead of", there.name)
+                    format!("there is no {name} for {} to replace", there.name)
                 } else {
                     format!("{name} is defined twice for {}; write `instead` before the one that counts", there.name)
                 };
@@ -431,7 +433,6 @@ impl Maker<'_> {
             Form::This => return Err(fault("`#` works only in an entry with `#` in its name")),
             Form::Name(name) if name == "idle" => Node::Idle,
             Form::Name(name) if name == "missing" => Node::Missing,
-            Form::Name(name) if name == "build" => Node::Build,
             Form::Name(name) => Node::Slot(self.look_up(&(name.clone(), term.span.clone()), scope)?),
             Form::Negative(of) => Node::Negative(inner(of)?),
             Form::Not(of) => Node::Not(inner(of)?),
@@ -481,6 +482,15 @@ impl Maker<'_> {
         Ok(*func)
     }
 
+    /// The build of a design that names none: the default of the field.
+    fn usual_build(&self) -> u8 {
+        let rule = self.book.build_field.and_then(|slot| self.book.rule(0, slot));
+        match rule.and_then(|rule| rule.value.as_ref()) {
+            Some(Node::Word(word)) => self.book.build(word).unwrap_or_default(),
+            _ => 0,
+        }
+    }
+
     fn finish(mut self) -> Book {
         let mut sorted: Vec<Slot> = self.index.values().copied().collect();
         sorted.sort_by(|left, right| self.book.name(*left).text.cmp(&self.book.name(*right).text));
@@ -489,6 +499,8 @@ impl Maker<'_> {
             let names = &self.book.names;
             build.order.sort_by_key(|slot| (names[usize::from(*slot)].group, *slot));
         }
+        self.book.build_field = self.book.slot(BUILD);
+        self.book.usual_build = self.usual_build();
         self.book
     }
 }

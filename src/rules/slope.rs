@@ -137,7 +137,7 @@ impl Slopes<'_, '_> {
 
     fn of_node(&mut self, node: &Node) -> Result<Moves, Absent> {
         match node {
-            Node::Amount(..) | Node::Word(_) | Node::Build | Node::Given(_) | Node::Not(_) => Ok(Moves::default()),
+            Node::Amount(..) | Node::Word(_) | Node::Given(_) | Node::Not(_) => Ok(Moves::default()),
             Node::Idle => Err(Absent::Idle),
             Node::Missing => Err(Absent::Missing(Vec::new())),
             Node::Slot(slot) => self.of_slot(*slot),

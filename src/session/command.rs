@@ -175,7 +175,7 @@ pub const WORDS: &[Word] = &[
             &[DESIGNS, Part::Maybe(&[&[literal("to", "writes the list to a file"), Part::Arg(TABLE_FILE)]])],
             Action::Parts,
         )],
-        example: (&["art 16 x 20 x 3/4", "parts"], "piece"),
+        example: (&["art 16 x 20 x 3/4", "parts"], "name"),
     },
     Word {
         name: "cautions",

@@ -64,10 +64,8 @@ impl FileHandle for ScriptFiles {
         let folders = &self.grants.write;
         let path = Path::new(path);
         let Some((folder, below)) = places(folders, path).into_iter().next() else {
-            let found = Diagnostic::of(
-                &codes::file::OUTSIDE,
-                "scripts write only below folders of --out or --write; none was given",
-            );
+            let found =
+                Diagnostic::of(&codes::file::OUTSIDE, "scripts write only below a folder given with --out or --write");
             return Err(found);
         };
         self.host.write_below(folder, below, text, replace).map_err(|fault| trouble_with(path, fault))

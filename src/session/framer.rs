@@ -17,7 +17,7 @@ use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::rules::{Book, Design, Input, Rules, Type};
+use crate::rules::{BUILD, Book, Design, Input, Rules, Type};
 use crate::shop::{Cut, Part, Settings, cautions_for};
 use crate::table::Holds;
 
@@ -58,7 +58,7 @@ impl Framer {
         }
         let mut blank = self.settings.fresh();
         if !build.is_empty() {
-            blank.set("build", Input::Text(build.into()))?;
+            blank.set(BUILD, Input::Text(build.into()))?;
         }
         // What hangs on no field is the same in every design, and is worked out here once.
         blank.work_out();

@@ -77,7 +77,7 @@ impl DesignHandle for Handle {
 
     fn set(&self, name: &str, value: Value) -> Result<(), Diagnostic> {
         if matches!(value, Value::Nothing) {
-            return Err(Diagnostic::of(&codes::script::ARGUMENT, format!("{name} is given nothing here")));
+            return Err(Diagnostic::of(&codes::script::ARGUMENT, format!("{name} gets no value here")));
         }
         let input = self.look(|design| input(design, name, value))?;
         Ok(self.work(|design| match input {
@@ -87,7 +87,7 @@ impl DesignHandle for Handle {
     }
 
     fn names(&self) -> Vec<String> {
-        self.look(|design| design.book().all_names().map(Into::into).chain(["build".into()]).collect())
+        self.look(|design| design.book().all_names().map(Into::into).collect())
     }
 
     fn as_any(&self) -> &dyn std::any::Any {
@@ -158,7 +158,7 @@ pub fn reading(value: Value) -> Result<Reading, Diagnostic> {
     if let Value::Size(size) = value {
         return Ok(Reading::Size(size));
     }
-    Err(Diagnostic::of(&codes::script::ARGUMENT, format!("this gives {}, and a value is wanted", value.what())))
+    Err(Diagnostic::of(&codes::script::ARGUMENT, format!("this gives {}, but a value is needed", value.what())))
 }
 
 /// The design behind a handle of a script.

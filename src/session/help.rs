@@ -41,9 +41,6 @@ fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     if let Some(slot) = design.book().slot(topic) {
         return Ok(Help::Name(design, slot));
     }
-    if topic == "build" || design.book().build(topic).is_some() {
-        return Ok(build(topic, session));
-    }
     if let Some(help) = function(topic) {
         return Ok(help);
     }
@@ -106,15 +103,6 @@ fn rows(topic: &str, design: &Design) -> Vec<HelpRow> {
     design.book().tables.iter().filter(|table| !table.sources.is_empty()).filter_map(row).collect()
 }
 
-fn build(topic: &str, session: &Session) -> Help {
-    let design = session.design();
-    let docs: Vec<String> = design.book().builds.iter().map(|build| format!("{}: {}", build.name, build.doc)).collect();
-    match design.book().build(topic).and_then(|build| design.book().builds.get(usize::from(build))) {
-        Some(build) => Help::Build(build.name.to_string(), build.doc.clone()),
-        None => Help::Build("build".into(), docs.join("\n")),
-    }
-}
-
 fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     if let Some(style) = session.style_rows().into_iter().find(|style| style.name == name) {
         let questions = session.questions(name);
@@ -129,7 +117,6 @@ fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         .chain(builtins().map(|one| one.name))
         .chain(UNITS.iter().flat_map(|unit| unit.names.iter().copied()))
         .chain(styles.iter().map(String::as_str))
-        .chain(book.builds.iter().map(|build| &*build.name))
         .chain(book.checks.iter().map(|check| check.name.as_str()))
         .chain(settings.iter().map(|setting| &*setting.name))
         .chain(

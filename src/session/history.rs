@@ -6,7 +6,7 @@ use super::session::Session;
 use super::stored::revision;
 use crate::book::Revision;
 use crate::book::text::{self, Difference};
-use crate::rules::{Design, Role, Way};
+use crate::rules::{BUILD, Design, Role, Way};
 use crate::word::{Args, Kind};
 
 impl Session {
@@ -41,10 +41,10 @@ impl Session {
         let design = self.design();
         let differing = text::differences(&texts[0], &texts[1]);
         // In the order of the sheet, and behind that what the rules have no more.
-        let mut names: Vec<&str> = vec![text::BUILD];
         let book = design.book();
-        let build = text::value(&texts[0], text::BUILD).and_then(|build| book.build(build)).unwrap_or_default();
-        names.extend(book.builds[usize::from(build)].order.iter().map(|slot| book.name(*slot).text.as_str()));
+        let build = text::value(&texts[0], BUILD).and_then(|build| book.build(build)).unwrap_or_default();
+        let order = &book.builds[usize::from(build)].order;
+        let mut names: Vec<&str> = order.iter().map(|slot| book.name(*slot).text.as_str()).collect();
         for (name, _) in texts.iter().flat_map(|text| text::lines(text)) {
             if !names.contains(&name) {
                 names.push(name);

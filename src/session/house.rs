@@ -96,7 +96,7 @@ impl Workshop {
         let file = format!("{name}{ENDING}");
         let script = engine.compile(&file, text)?;
         if !has(&script, BUILD_FOR, 2) {
-            let message = format!("the style {name} has no function {BUILD_FOR}(art, asks), which makes the design");
+            let message = format!("the style {name} needs a function {BUILD_FOR}(art, asks) that makes the design");
             return Err(vec![Diagnostic::of(&codes::style::SHAPE, message)]);
         }
         let mut style =
@@ -150,7 +150,7 @@ impl Workshop {
             return Ok(Vec::new());
         }
         let Value::List(several) = said else {
-            return Err(wrong(format!("gives a list of maps, or nothing, not {}", said.what())));
+            return Err(wrong(format!("must return a list of maps, or nothing, not {}", said.what())));
         };
         several.into_iter().map(|one| finding(&style.name, one, design).map_err(wrong)).collect()
     }
@@ -175,22 +175,22 @@ impl Workshop {
 fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String> {
     const KEYS: &[&str] = &["level", "name", "says", "mend"];
     let Value::Map(mut parts) = given else {
-        return Err(format!("gives {} in its list, and a map is wanted", given.what()));
+        return Err(format!("must return a list of maps; this one holds {}", given.what()));
     };
     if let Some(other) = parts.keys().find(|key| !KEYS.contains(&key.as_str())) {
-        return Err(format!("gives a map with `{other}`; it has {}", list(KEYS, "and")));
+        return Err(format!("returns a map with `{other}`; its names are {}", list(KEYS, "and")));
     }
     let mut text = |key: &str| match parts.remove(key) {
         Some(Value::Text(text)) => Ok(Some(text)),
         None | Some(Value::Nothing) => Ok(None),
-        Some(other) => Err(format!("gives a map whose `{key}` is {}, not text", other.what())),
+        Some(other) => Err(format!("returns a map whose `{key}` is {}, not text", other.what())),
     };
     let level = match text("level")?.as_deref() {
         Some("stop") => Level::Stop,
         Some("warn") => Level::Warn,
         Some("note") => Level::Note,
-        Some(other) => return Err(format!("gives the level {other}; it is stop, warn or note")),
-        None => return Err("gives a map without `level`: stop, warn or note".into()),
+        Some(other) => return Err(format!("returns the level {other}; the levels are stop, warn and note")),
+        None => return Err("returns a map without `level`: stop, warn or note".into()),
     };
     let says = text("says")?.ok_or("returns a map without `says`, the message")?;
     let name = text("name")?.map_or_else(|| style.to_string(), |name| format!("{style}.{name}"));
@@ -221,7 +221,10 @@ impl Works {
     fn read(given: Value) -> Result<Self, Diagnostic> {
         const KEYS: &[&str] = &["kinds", "least", "most", "shallow", "deep"];
         let Value::Map(parts) = given else {
-            return Err(Diagnostic::of(&codes::style::SHAPE, format!("works() gives a map, not {}", given.what())));
+            return Err(Diagnostic::of(
+                &codes::style::SHAPE,
+                format!("works() must return a map, not {}", given.what()),
+            ));
         };
         let mut works = Self::default();
         for (key, value) in parts {
@@ -230,8 +233,9 @@ impl Works {
                 ("kinds", Value::List(kinds), _) => {
                     let word = |kind: Value| if let Value::Text(kind) = kind { Some(kind) } else { None };
                     let words: Option<Vec<String>> = kinds.into_iter().map(word).collect();
-                    works.kinds = words
-                        .ok_or_else(|| Diagnostic::of(&codes::style::SHAPE, "kinds of works() is a list of texts"))?;
+                    works.kinds = words.ok_or_else(|| {
+                        Diagnostic::of(&codes::style::SHAPE, "kinds in works() must be a list of texts")
+                    })?;
                 }
                 ("least", _, Some(length)) => works.least = Some(length),
                 ("most", _, Some(length)) => works.most = Some(length),
@@ -240,22 +244,23 @@ impl Works {
                 ("kinds", other, _) => {
                     return Err(Diagnostic::of(
                         &codes::style::SHAPE,
-                        format!("kinds of works() is a list, not {}", other.what()),
+                        format!("kinds in works() must be a list, not {}", other.what()),
                     ));
                 }
                 (key, other, None) if KEYS.contains(&key) => {
                     return Err(Diagnostic::of(
                         &codes::style::SHAPE,
-                        format!("{key} of works() is a length, not {}", other.what()),
+                        format!("{key} in works() must be a length, not {}", other.what()),
                     ));
                 }
                 (key, _, _) => {
                     let close = near(key, KEYS.iter().copied());
-                    let message = format!("works() has no `{key}`; it has {}", list(KEYS, "and"));
+                    let message = format!("works() has no `{key}`; its names are {}", list(KEYS, "and"));
                     return Err(match close.first() {
-                        Some(close) => {
-                            Diagnostic::of(&codes::style::SHAPE, format!("works() has no `{key}`; it is `{close}`"))
-                        }
+                        Some(close) => Diagnostic::of(
+                            &codes::style::SHAPE,
+                            format!("works() has no `{key}`; did you mean `{close}`?"),
+                        ),
                         None => Diagnostic::of(&codes::style::SHAPE, message),
                     });
                 }
@@ -271,7 +276,7 @@ impl Works {
             && !self.kinds.is_empty()
             && !self.kinds.iter().any(|one| **one == *kind)
         {
-            let message = format!("the style {style} frames {}, and this is {kind}", list(&self.kinds, "and"));
+            let message = format!("the style {style} frames {}, not {kind}", list(&self.kinds, "and"));
             return Err(Diagnostic::of(&codes::style::NOT_FOR, message));
         }
         let sides = (&self.least, &self.most);
@@ -282,7 +287,7 @@ impl Works {
                 let (bound, measured) = (manner.short(bound), manner.short(&measured));
                 Err(Diagnostic::of(
                     &codes::style::NOT_FOR,
-                    format!("the style {style} takes {name} {word} {bound}, and this has {measured}"),
+                    format!("the style {style} takes {name} {word} {bound}; this work has {measured}"),
                 ))
             };
             if let Some(least) = least.as_ref().filter(|least| measured.amount < least.amount) {

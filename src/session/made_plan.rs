@@ -2,9 +2,11 @@
 
 use super::reply::Planned;
 use super::stored::typed;
-use crate::plan::{Ripping, Saw, parts_csv};
+use crate::fact::rows;
+use crate::measure::Manner;
+use crate::plan::{Ripping, Saw};
 use crate::rules::Design;
-use crate::shop::parts;
+use crate::shop::{Part, parts};
 use crate::word::{Args, Kind};
 
 /// A plan, and what it was made from.
@@ -37,7 +39,8 @@ impl MadePlan {
 
 /// Everything that a plan depends on except the stock: the parts, the saw, and how boards are ripped.
 fn basis(designs: &[(String, Design)], shop: &Design) -> String {
-    let parts = designs.iter().map(|(name, design)| format!("{name}\n{}", parts_csv(&parts(design))));
+    let table = |design: &Design| rows::csv::<Part>(parts(design).iter(), &Manner::default());
+    let parts = designs.iter().map(|(name, design)| format!("{name}\n{}", table(design)));
     format!("{:?}\n{:?}\n{}", Saw::of(shop), Ripping::of(shop), parts.collect::<String>())
 }
 

@@ -9,9 +9,6 @@ use crate::rules::{Answer, Design, NameKind, Rules};
 
 /// What a field takes at the prompt, if the name is a field in any build.
 pub fn field(rules: &Rules, name: &str) -> Option<Takes> {
-    if name == "build" {
-        return Some(Takes::Name);
-    }
     match rules.kind(name)? {
         NameKind::Figure => None,
         NameKind::Value => Some(Takes::Value),

@@ -9,7 +9,7 @@ use crate::book::Address;
 use crate::lang::builtins;
 use crate::measure::{Graduation, UNITS};
 use crate::rules::book::{Cell, Rule, SHOP, Table};
-use crate::rules::{Datum, Design, Slot, Type};
+use crate::rules::{BUILD, Datum, Design, Slot, Type};
 use crate::word::{Arg, Args, Kind, reserved};
 
 /// Something that may stand in a line from `start` on.
@@ -46,7 +46,7 @@ impl Session {
                 let retired = self.shelf.look(|book| book.list(true, usize::MAX)).unwrap_or_default().0;
                 retired.into_iter().map(|entry| offer(entry.name, entry.note)).collect()
             }
-            Kind::Build => builds(&design, at),
+            Kind::Build => return self.values_of(BUILD, before, at),
             Kind::GivenField => given(&design, at),
             Kind::Field => {
                 names(&design, at).into_iter().filter(|offer| field(design.book(), &offer.text).is_some()).collect()
@@ -78,9 +78,6 @@ impl Session {
     pub(super) fn values_of(&self, name: &str, before: &str, at: usize) -> Vec<Offer> {
         let typed = before.get(at..).unwrap_or_default();
         let design = self.design();
-        if name == "build" {
-            return builds(&design, at).into_iter().filter(|offer| fits(offer, typed)).collect();
-        }
         let Some(slot) = design.book().slot(name) else { return self.formula(before, at) };
         let parts = rule(&design, slot).filter(|rule| rule.gather.is_some()).map(|rule| rule.reads.clone());
         let words = words(&design, parts.and_then(|parts| parts.first().copied()).unwrap_or(slot), at);
@@ -208,7 +205,10 @@ impl Session {
         let offer = |text: &str, doc: &str| Offer::new(at, text, doc);
         let mut all: Vec<Offer> = WORDS.iter().map(|word| offer(word.name, word.brief)).collect();
         all.extend(names(&design, at));
-        all.extend(builds(&design, at));
+        for table in book.tables.iter().filter(|table| !table.sources.is_empty()) {
+            let row = |(row, word): (usize, &String)| Offer::new(at, word.as_str(), known(&design, table, row));
+            all.extend(table.words.iter().enumerate().map(row));
+        }
         all.extend(self.style_offers(at));
         all.extend(self.settings.all().into_iter().map(|one| offer(&one.name, &one.brief)));
         all.extend(book.checks.iter().map(|check| offer(&check.name, "a check")));
@@ -235,10 +235,6 @@ pub(super) fn fits(offer: &Offer, typed: &str) -> bool {
     plain(&offer.text).starts_with(&plain(typed))
 }
 
-fn builds(design: &Design, at: usize) -> Vec<Offer> {
-    design.book().builds.iter().map(|build| Offer::new(at, &*build.name, build.doc.as_str())).collect()
-}
-
 /// The names that this build has.
 pub(super) fn names(design: &Design, at: usize) -> Vec<Offer> {
     let order = &design.book().builds[usize::from(design.build())].order;
@@ -246,7 +242,7 @@ pub(super) fn names(design: &Design, at: usize) -> Vec<Offer> {
         let name = design.book().name(*slot);
         Offer::new(at, name.text.as_str(), name.doc.as_str())
     };
-    order.iter().map(name).chain([Offer::new(at, "build", "how the frame is built")]).collect()
+    order.iter().map(name).collect()
 }
 
 /// The fields that were given, each with its value.
@@ -297,8 +293,11 @@ fn words(design: &Design, slot: Slot, at: usize) -> Vec<Offer> {
     own.chain(also).collect()
 }
 
-/// The first amount with a unit that a table knows of a word.
+/// What a table says a word means, or the first amount with a unit that it has for it.
 fn known(design: &Design, table: &Table, row: usize) -> String {
+    if let Some(meaning) = table.meaning(row) {
+        return meaning.into();
+    }
     let amounts = table
         .columns
         .iter()

@@ -12,7 +12,9 @@ use super::stored::{on_bench, revision};
 use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, codes, says};
+use crate::fact::rows;
 use crate::host::write_table;
+use crate::measure::Manner;
 use crate::plan::{Rack, Saw, Whole, Work};
 use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, cautions_of_all, on_wall, parts};
@@ -82,7 +84,12 @@ impl Session {
                     Diagnostic::of(&codes::plan::NOTHING, "there are no parts to write yet; set the work first");
                 return Err(found.hint("help art").into());
             }
-            write_table(self.shelf.host(), Path::new(file), &crate::plan::parts_csv(&all), "table of parts")?;
+            write_table(
+                self.shelf.host(),
+                Path::new(file),
+                &rows::csv::<Part>(all.iter(), &Manner::default()),
+                "table of parts",
+            )?;
             let what = format!("{} kinds of part", all.len());
             return Ok(Reply::Written { what, file: file.to_string(), stops });
         }
@@ -168,7 +175,7 @@ pub(super) fn plan_of_parts(
     let work = Work::of_designs(designs);
     if work.is_empty() {
         return Err(
-            Diagnostic::of(&codes::plan::NOTHING, "there is nothing to cut yet: the work is not set").hint("help art")
+            Diagnostic::of(&codes::plan::NOTHING, "there is nothing to cut yet; set the work first").hint("help art")
         );
     }
     Ok(work.plan(rack, shop, &Saw::of(shop), limits))

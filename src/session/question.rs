@@ -56,7 +56,7 @@ impl Question {
             return Ok(Vec::new());
         }
         let Value::Map(questions) = given else {
-            let message = format!("asks() gives a map of questions, not {}", given.what());
+            let message = format!("asks() must return a map of questions, not {}", given.what());
             return Err(Diagnostic::of(&codes::style::SHAPE, message));
         };
         let each = questions.into_iter().map(|(name, one)| Self::read(&name, one).map_err(|found| found.about(name)));
@@ -65,14 +65,15 @@ impl Question {
 
     fn read(name: &str, given: Value) -> Result<Self, Diagnostic> {
         let Value::Map(mut parts) = given else {
-            let message = format!("{name} is asked for by a map such as #{{ kind: \"length\" }}, not {}", given.what());
+            let message =
+                format!("the question {name} must be a map such as #{{ kind: \"length\" }}, not {}", given.what());
             return Err(Diagnostic::of(&codes::style::SHAPE, message));
         };
         if let Some(other) = parts.keys().find(|key| !KEYS.contains(&key.as_str())) {
             let close = near(other, KEYS.iter().copied());
             let message = match close.first() {
-                Some(close) => format!("{name} has no `{other}`; it is `{close}`"),
-                None => format!("{name} has no `{other}`; a question has {}", list(KEYS, "and")),
+                Some(close) => format!("the question {name} has no `{other}`; did you mean `{close}`?"),
+                None => format!("the question {name} has no `{other}`; its names are {}", list(KEYS, "and")),
             };
             return Err(Diagnostic::of(&codes::style::SHAPE, message));
         }
@@ -88,19 +89,19 @@ impl Question {
             (Some(Value::Quantity(bound)), Wants::Whole) if bound.amount.to_whole().is_some() => Ok(Some(bound)),
             (Some(other), wants) => Err(Diagnostic::of(
                 &codes::style::ANSWER,
-                format!("{key} of {name} is {}, not {}", wants.with_article(), other.what()),
+                format!("{key} of {name} must be {}, not {}", wants.with_article(), other.what()),
             )),
         };
         (question.least, question.most) = (bound("least")?, bound("most")?);
         if let (Some(least), Some(most)) = (&question.least, &question.most)
             && least.amount > most.amount
         {
-            return Err(Diagnostic::of(&codes::style::ANSWER, format!("the least {name} is above the most")));
+            return Err(Diagnostic::of(&codes::style::ANSWER, format!("the least {name} is more than the most")));
         }
         question.default = match parts.remove("usual") {
             None | Some(Value::Nothing) => None,
             Some(value) => Some(question.answer(value, &Manner::default()).map_err(|found| {
-                Diagnostic::of(&codes::style::SHAPE, found.says.within("the usual answer does not do"))
+                Diagnostic::of(&codes::style::SHAPE, found.says.within("the usual answer is not allowed"))
             })?),
         };
         Ok(question)
@@ -114,16 +115,13 @@ impl Question {
             Some(other) => {
                 return Err(Diagnostic::of(
                     &codes::style::SHAPE,
-                    format!("the kind of {name} is a text such as \"length\", not {}", other.what()),
+                    format!("the kind of {name} must be a text such as \"length\", not {}", other.what()),
                 ));
             }
             None if words.is_some() => "word".into(),
             None => {
                 let all: Vec<&str> = known().collect();
-                return Err(Diagnostic::of(
-                    &codes::style::SHAPE,
-                    format!("{name} says no kind; it is one of {}", list(&all, "or")),
-                ));
+                return Err(Diagnostic::of(&codes::style::SHAPE, format!("{name} needs a kind: {}", list(&all, "or"))));
             }
         };
         match (kind.as_str(), words) {
@@ -132,15 +130,15 @@ impl Question {
                 let words: Option<Vec<String>> = words.into_iter().map(word).collect();
                 words
                     .map(Wants::Word)
-                    .ok_or_else(|| Diagnostic::of(&codes::style::SHAPE, format!("the words of {name} are texts")))
+                    .ok_or_else(|| Diagnostic::of(&codes::style::SHAPE, format!("the words of {name} must be texts")))
             }
             ("word", _) => Err(Diagnostic::of(
                 &codes::style::SHAPE,
-                format!("{name} is a word, and has no list of `words` to choose from"),
+                format!("{name} is a word, so it needs a list of `words` to choose from"),
             )),
             (_, Some(_)) => Err(Diagnostic::of(
                 &codes::style::SHAPE,
-                format!("{name} has words to choose from, so its kind is \"word\""),
+                format!("{name} has words to choose from, so its kind must be \"word\""),
             )),
             ("whole", None) => Ok(Wants::Whole),
             ("text", None) => Ok(Wants::Text),
@@ -151,12 +149,11 @@ impl Question {
                     let (all, close) = (known().collect::<Vec<_>>(), near(kind, known()));
                     let message = match close.first() {
                         Some(close) => {
-                            format!("the kind of {name} is {kind}, which does not exist; did you mean \"{close}\"?")
+                            format!("{name} has the kind {kind}, which does not exist; did you mean \"{close}\"?")
                         }
-                        None => format!(
-                            "the kind of {name} is {kind}, which does not exist; there are {}",
-                            list(&all, "and")
-                        ),
+                        None => {
+                            format!("{name} has the kind {kind}, which does not exist; kinds are {}", list(&all, "and"))
+                        }
                     };
                     Err(Diagnostic::of(&codes::style::SHAPE, message))
                 }
@@ -275,7 +272,7 @@ impl Question {
     pub fn usual(&self, manner: &Manner) -> String {
         format!(
             "usually {}",
-            self.default.as_ref().map_or_else(|| "as the work wants".into(), |one| typed(one, manner))
+            self.default.as_ref().map_or_else(|| "chosen for the work".into(), |one| typed(one, manner))
         )
     }
 

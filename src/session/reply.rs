@@ -8,7 +8,7 @@ use super::question::Question;
 use crate::diag::{Diagnostic, Fault};
 use crate::lang::Value;
 use crate::measure::Length;
-use crate::plan::{Rack, Whole};
+use crate::plan::{BareRow, Rack, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Caution, Part, Places, Settings};
 
@@ -65,7 +65,7 @@ pub enum Reply {
     /// A cutting plan.
     Plan(Box<Planned>),
     /// Rows of stock whose lengths have no unit, each in inches and in millimeters.
-    BareStock(Vec<[Vec<String>; 2]>),
+    BareStock(Vec<BareRow>),
     /// What the shop has to cut from, and what was done with it.
     Stock {
         /// All of it.
@@ -238,8 +238,6 @@ pub enum Help {
     Function(&'static str),
     /// A unit.
     Unit(&'static crate::measure::Unit),
-    /// A build: its name and what it is.
-    Build(String, String),
     /// A check.
     Check {
         /// Its name.

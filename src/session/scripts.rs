@@ -181,10 +181,8 @@ impl Scripts {
     /// Every fault that it has; no such style or file.
     pub(super) fn check_style(&self, what: &str) -> Result<Checked, Vec<Diagnostic>> {
         if what.is_empty() {
-            let found = Diagnostic::of(
-                &codes::word::VALUE_MISSING,
-                "style check takes the name of a style, or the file of one",
-            );
+            let found =
+                Diagnostic::of(&codes::word::VALUE_MISSING, "`style check` needs the name or the file of a style");
             return Err(vec![found.hint("style check narrow-float")]);
         }
         let workshop = &self.workshop;

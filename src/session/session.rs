@@ -23,7 +23,7 @@ use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_l
 use crate::measure::write::Manner;
 use crate::measure::{Graduation, Unit};
 use crate::rules::book::SHOP;
-use crate::rules::{Design, Finding, Input, NameKind, Refusal, Type, Wall};
+use crate::rules::{BUILD, Design, Finding, Input, NameKind, Refusal, Type, Wall};
 use crate::shop::caution::SHEET;
 use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
@@ -281,7 +281,7 @@ impl Session {
         let mut design = self.blank();
         if let Some(build) = args.one(Kind::Build) {
             design
-                .set("build", Input::Text(build.text().into()))
+                .set(BUILD, Input::Text(build.text().into()))
                 .map_err(|refusal| placed(refusal, build.text(), build.span.clone()))?;
         }
         let design = Rc::new(design);
@@ -428,14 +428,14 @@ impl Names for Session {
     fn all(&self) -> Vec<String> {
         let words = WORDS.iter().map(|word| word.name.to_string());
         let names = self.bench.look(|design| design.book().all_names().map(String::from).collect::<Vec<_>>());
-        words.chain(names).chain(["build".to_string()]).collect()
+        words.chain(names).collect()
     }
 }
 
 /// A refusal placed at `at`, where `text` was typed: at the word that is not known, if it is about one, so that the
 /// rest of the value stays.
 fn placed(refusal: Refusal, text: &str, at: Span) -> Diagnostic {
-    let word = if let Refusal::Word { word, .. } | Refusal::Build { word, .. } = &refusal { word.as_str() } else { "" };
+    let word = if let Refusal::Word { word, .. } = &refusal { word.as_str() } else { "" };
     let place = text.find(word).filter(|_| !word.is_empty());
     let place = place.map(|start| at.start + start..at.start + start + word.len());
     let is_about_a_word = place.is_some();

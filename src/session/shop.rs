@@ -37,7 +37,9 @@ impl Session {
         let file = self
             .host
             .config()
-            .ok_or_else(|| Diagnostic::of(&codes::file::MISSING, "there is no folder for settings"))?
+            .ok_or_else(|| {
+                Diagnostic::of(&codes::file::MISSING, "there is no folder for settings; start with --home and a folder")
+            })?
             .join(FILE);
         let old = match self.host.read(&file) {
             Ok(old) => old,
@@ -45,7 +47,7 @@ impl Session {
             Err(fault) => return Err(fault.into()),
         };
         if Settings::read(&old, self.settings.rules.clone()).is_err() {
-            let message = format!("{} has faults in it and was not changed; mend or remove it first", file.display());
+            let message = format!("{} has faults and was not changed; fix or remove it first", file.display());
             return Err(Diagnostic::of(&codes::setting::FILE, message).into());
         }
         self.host.write(&file, &self.settings.write(&old))?;

@@ -52,7 +52,7 @@ fn read(files: Vec<(String, Result<String, Diagnostic>)>) -> (Rules, Vec<Diagnos
         match with {
             Ok(book) => rules = book.into(),
             Err(fault) => {
-                let says = fault.says.and("; nothing of this file is used");
+                let says = fault.says.and("; this file is not used");
                 found.push(Diagnostic { says, ..fault });
             }
         }
@@ -90,7 +90,7 @@ fn is_free(book: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
 /// What a name means at the bench whatever the rules say.
 pub(super) fn meaning(name: &str) -> Option<&'static str> {
     if word(name).is_some() {
-        return Some("a word of the bench");
+        return Some("a word of the prompt");
     }
     if Unit::named(name).is_some() {
         return Some("a unit");

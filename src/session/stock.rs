@@ -55,7 +55,7 @@ impl Session {
             return Err(Diagnostic::of(&codes::stock::PLAN, "there is no plan to take yet").hint("help plan").into());
         };
         let whole = &made.planned.whole;
-        if !whole.is_said {
+        if !whole.is_recorded {
             let message = "no stock is recorded, so none is booked out";
             return Err(Diagnostic::of(&codes::stock::NOT_RECORDED, message).hint("help stock").into());
         }

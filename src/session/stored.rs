@@ -69,5 +69,5 @@ pub(super) fn find_if(shelf: &Shelf, text: &str, most: usize, settings: &Setting
 }
 
 fn found((entries, count): (Vec<book::Entry>, usize)) -> Booked {
-    Booked::List { entries, count, all: None, none: ("no design in use is found", "book") }
+    Booked::List { entries, count, all: None, none: ("no design matches", "book") }
 }

@@ -56,7 +56,7 @@ pub fn place_at(found: Diagnostic, span: Span) -> Diagnostic {
 pub fn first_line(text: &str) -> String {
     let about = text.split("fn about()").nth(1).and_then(|rest| rest.split('"').nth(1));
     let comment = text.lines().find_map(|line| line.trim().strip_prefix("//")).map(str::trim);
-    about.or(comment).unwrap_or("says nothing about itself").to_string()
+    about.or(comment).unwrap_or("no description").to_string()
 }
 
 /// The version of a style: another for every other text, by [`hash`].

@@ -65,7 +65,7 @@ impl Workshop {
         } else {
             found.fault(
                 "none",
-                Diagnostic::of(&codes::style::FAULT, format!("the style {name} is for no work from 4 in to 8 ft")),
+                Diagnostic::of(&codes::style::FAULT, format!("the style {name} takes no work from 4 in to 8 ft")),
             );
         }
         let endless = |(_, fault): &(String, Diagnostic)| fault.code == &codes::script::TOO_LONG;
@@ -87,7 +87,7 @@ impl Workshop {
                 for (count, (work, asks)) in all.enumerate() {
                     if engine.is_spent() {
                         let message =
-                            format!("the style {name} is too slow to be checked whole: {count} designs were made");
+                            format!("the style {name} is too slow to check in full; {count} designs were framed");
                         found.fault(
                             "slow",
                             Diagnostic::of(&codes::style::FAULT, message).hint("shop script.seconds 10"),
@@ -149,12 +149,12 @@ impl Workshop {
             }
         }
         if let Some(field) = wanting(&framed) {
-            let message = format!("{field} is not set, and sizes hang on it; with {}", example());
+            let message = format!("{field} is not set, and sizes depend on it; with {}", example());
             found.fault(&format!("unset {field}"), Diagnostic::of(&codes::style::FAULT, message));
         } else if parts(&framed).is_empty() {
             found.fault(
                 "empty",
-                Diagnostic::of(&codes::style::FAULT, format!("the design has no piece to make; with {}", example())),
+                Diagnostic::of(&codes::style::FAULT, format!("the design has no parts; with {}", example())),
             );
         }
     }
@@ -172,17 +172,15 @@ impl Found {
     fn read(&mut self, style: &ReadStyle, blank: &Design) {
         let file = format!("{}{ENDING}", style.name);
         if !style.has("about", 0) || first_line(&style.text).is_empty() {
-            let message =
-                format!("the style {} has no function about(), which says what it is for in a line", style.name);
+            let message = format!("the style {} needs a function about() that describes it in one line", style.name);
             self.fault("about", Diagnostic::of(&codes::style::FAULT, message));
         }
         let book = blank.book();
-        let known = |name: &str| name == "build" || book.slot(name).is_some();
-        for (name, span) in assigned(&style.text).into_iter().filter(|(name, _)| !known(name)) {
+        for (name, span) in assigned(&style.text).into_iter().filter(|(name, _)| book.slot(name).is_none()) {
             let close = near(&name, book.all_names());
             let message = match close.first() {
-                Some(close) => format!("there is no field or figure {name}; did you mean {close}?"),
-                None => format!("there is no field or figure {name}"),
+                Some(close) => format!("there is no field or figure called {name}; did you mean {close}?"),
+                None => format!("there is no field or figure called {name}"),
             };
             self.fault(
                 &name,
@@ -192,9 +190,9 @@ impl Found {
         let questions: Vec<&str> = style.questions.iter().flatten().map(|question| question.name.as_str()).collect();
         for (name, span) in read_of(&style.text, ASKS).into_iter().filter(|(name, _)| !questions.contains(&&**name)) {
             let message = match (near(&name, questions.iter().copied()).first(), &style.questions) {
-                (Some(close), _) => format!("the style does not ask for {name}; it asks for {close}"),
+                (Some(close), _) => format!("the style does not ask for {name}; did you mean {close}?"),
                 (None, Some(_)) => format!("the style does not ask for {name}"),
-                (None, None) => format!("{name} is asked for, and there is no function asks() that lists it"),
+                (None, None) => format!("the style uses {name}, but has no function asks() that asks for it"),
             };
             self.fault(
                 &format!("asks.{name}"),

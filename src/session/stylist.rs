@@ -59,7 +59,7 @@ impl Workshop {
             // A style may frame by another one; the work is its own again afterwards.
             let (depth, most) = (self.styles.depth.get() + 1, engine.limits().imports);
             if depth > most {
-                let message = format!("styles frame by one another more than {most} deep");
+                let message = format!("styles use one another more than {most} deep");
                 return Err(
                     Diagnostic::of(&codes::script::TOO_LONG, message).hint(crate::shop::limits::IMPORTS.example)
                 );
@@ -70,13 +70,14 @@ impl Workshop {
             engine.call(&mut memory, &style.script, BUILD_FOR, vec![art, asked])?
         };
         let Value::Design(handle) = made else {
-            let message = format!("the style {name} gives {}, not a design; {BUILD_FOR} must end in one", made.what());
+            let message =
+                format!("the style {name} returns {}, not a design; {BUILD_FOR} must end with the design", made.what());
             return Err(Diagnostic::of(&codes::style::ANSWER, message));
         };
         let mut framed = design_of(&*handle.0)?;
         if let Some(measure) = changed_work(design, &framed) {
             let message =
-                format!("the style {name} changes the work itself: {measure} is no longer as it was measured");
+                format!("the style {name} changes {measure}, which was measured; styles change only the frame");
             return Err(Diagnostic::of(&codes::style::ANSWER, message));
         }
         let design = Rc::make_mut(&mut framed);
@@ -104,7 +105,7 @@ impl Workshop {
         let near = near(name, names.iter().map(String::as_str));
         let found = Diagnostic::of(
             &codes::style::UNKNOWN,
-            format!("there is no style {name}; there are {}", list(&names, "and")),
+            format!("there is no style called {name}; styles are {}", list(&names, "and")),
         );
         Err(match near.first() {
             Some(near) => found.hint(format!("style {near}")),
@@ -124,7 +125,7 @@ impl Workshop {
         if self.host.leads_out(&folder, &file) {
             return Err(Diagnostic::of(
                 &codes::style::UNKNOWN,
-                format!("the style {name} is a link out of the style folder"),
+                format!("the style {name} is a link that leads out of the style folder"),
             ));
         }
         match self.host.read(&file) {
@@ -195,7 +196,7 @@ impl Asks<'_> {
     /// Refuses a key that is not a field and that the style does not ask for.
     fn are_known(&self, style: &ReadStyle, design: &Design) -> Result<(), Diagnostic> {
         let fields = || design.book().all_names();
-        let known = |key: &str| key == "build" || style.asked(key).is_some() || fields().any(|name| name == key);
+        let known = |key: &str| style.asked(key).is_some() || fields().any(|name| name == key);
         let Some(key) = self.keys().into_iter().find(|key| !known(key)) else { return Ok(()) };
         let message = format!("{key} is not a field, and the style {} does not ask for it", style.name);
         let value = match self {
@@ -243,8 +244,7 @@ impl Asks<'_> {
     /// Sets the fields that were asked for, over what the style did; what the style itself asks for is its own to use.
     fn put_over(&self, style: &ReadStyle, design: &mut Design) -> Result<(), Diagnostic> {
         let asked = |key: &str| style.questions.iter().flatten().any(|question| question.name == key);
-        let is_field =
-            |design: &Design, key: &str| !asked(key) && (key == "build" || design.book().slot(key).is_some());
+        let is_field = |design: &Design, key: &str| !asked(key) && design.book().slot(key).is_some();
         match self {
             Asks::Values(values) => {
                 for (key, value) in values.iter() {
@@ -311,9 +311,8 @@ fn art_of(design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
     let mut art = BTreeMap::new();
     let missing = design.answer("art.width").is_err() && design.answer("art.across").is_err();
     if missing {
-        return Err(
-            Diagnostic::of(&codes::style::NO_WORK, "a style frames a work, and the work is not set").hint("help art")
-        );
+        return Err(Diagnostic::of(&codes::style::NO_WORK, "there is no work to frame yet; set the work first")
+            .hint("help art"));
     }
     for name in design.book().all_names().filter(|name| name.starts_with("art.")) {
         if let Ok(answer) = design.answer(name) {

@@ -22,6 +22,14 @@ pub struct Caution {
     pub source: String,
 }
 
+impl Caution {
+    /// With the whole text in place of the one line, for a file.
+    #[must_use]
+    pub fn in_full(self) -> Self {
+        Self { short: self.full.clone(), ..self }
+    }
+}
+
 /// The page that shows every caution in full.
 pub const SHEET: &str = "sheet";
 
@@ -68,7 +76,22 @@ pub fn cautions_for(design: &Design, pieces: &[Cut], page: &str) -> Vec<Caution>
     let book = design.book();
     let on_page = |caution: &&CautionRule| page == SHEET || caution.pages.iter().any(|one| one == page);
     let here = book.cautions.iter().filter(|caution| caution.builds.contains(&design.build())).filter(on_page);
-    here.flat_map(|caution| of_rule(caution, design, pieces)).collect()
+    let pieces = shortest(pieces);
+    here.flat_map(|caution| of_rule(caution, design, &pieces)).collect()
+}
+
+/// The shortest stick and one sheet of each material: no caution asks for more.
+fn shortest<'a>(pieces: &[Cut<'a>]) -> Vec<Cut<'a>> {
+    let mut kept: Vec<Cut> = Vec::new();
+    for piece in pieces {
+        let alike = |one: &&mut Cut| one.material == piece.material && one.short.is_some() == piece.short.is_some();
+        match kept.iter_mut().find(alike) {
+            Some(one) if piece.short < one.short => *one = *piece,
+            Some(_) => {}
+            None => kept.push(*piece),
+        }
+    }
+    kept
 }
 
 /// Whether a piece so long between its short points must not be held by hand at a saw: it is less than `limit`, the
@@ -235,6 +258,31 @@ mod tests {
         // The stretcher is worked too: screws are driven into it.
         let art = designed(&[("art", "16 x 20 x 1"), ("art.wood", "red cedar")]);
         assert_eq!(names(&of(&art, "plan")), ["dust", "dust.special", "saws"]);
+    }
+
+    /// A caution is where the hands are, and nowhere else.
+    #[test]
+    fn each_page_has_the_cautions_of_its_work() {
+        let glass = [
+            ("build", "rabbeted"),
+            ("art", "8 x 10 x 1/64"),
+            ("art.kind", "paper"),
+            ("glazing", "glass"),
+            ("wood", "red cedar"),
+        ];
+        let glazed = designed(&glass);
+        let at_the_saw = ["dust", "dust.special", "saws", "short", "glass", "router"];
+        assert_eq!(names(&of(&glazed, "parts")), [&at_the_saw[..], &["finish"]].concat());
+        assert_eq!(names(&of(&glazed, "plan")), at_the_saw);
+        assert_eq!(names(&of(&glazed, "fixings")), ["glass", "paper"]);
+        assert_eq!(names(&of(&glazed, "movement")), ["dust", "dust.special", "movement"]);
+        assert_eq!(names(&of(&glazed, "hang")), ["hanging"]);
+        for page in ["parts", "plan", "fixings", "movement", "hang"] {
+            let sheet = of(&glazed, SHEET);
+            assert!(of(&glazed, page).iter().all(|caution| sheet.contains(caution)), "{page}");
+        }
+        let oval = designed(&[("art", "16 x 20 x 1"), ("shape", "oval")]);
+        assert!(names(&of(&oval, "parts")).contains(&"router") && !names(&of(&oval, "plan")).contains(&"router"));
     }
 
     #[test]

@@ -39,14 +39,14 @@ impl Fact for Part {
             Datum::count(part.quantity)
         })
         .at(Level::Key),
-        field::<Self>("material", Kind::Text, "what it is made of", |part, _| Datum::text(part.material.as_str()))
-            .at(Level::Key),
+        field::<Self>("material", Kind::Text, "what it is made of", |part, _| Datum::text(part.material.as_str())),
         field::<Self>("cut_from", Kind::Word(CUT_FROM), "whether it is cut from a stick or a sheet", |part, _| {
             Datum::text(match part.shape {
                 Shape::Stick(_) => CUT_FROM[0],
                 Shape::Sheet(_) => CUT_FROM[1],
             })
-        }),
+        })
+        .at(Level::Detail),
         field::<Self>("section", Kind::Size, "section of a stick, width x thickness, once it is known", |part, _| {
             match &part.shape {
                 Shape::Stick(Stick { section: Some((width, height)), .. }) => {
@@ -59,18 +59,22 @@ impl Fact for Part {
         field::<Self>("short", Kind::LENGTH, "length of a stick between the short points", |part, _| {
             of_stick(part, |stick| &stick.short)
         })
+        .at(Level::Key)
         .optional(),
         field::<Self>("long", Kind::LENGTH, "length of a stick between the long points", |part, _| {
             of_stick(part, |stick| &stick.long)
         })
+        .at(Level::Key)
         .optional(),
         field::<Self>("mitre", Kind::ANGLE, "turn of the saw from square, at both ends of a stick", |part, _| {
             of_stick(part, |stick| &stick.mitre)
         })
+        .at(Level::Key)
         .optional(),
         field::<Self>("tilt", Kind::ANGLE, "lean of the blade from upright, at both ends of a stick", |part, _| {
             of_stick(part, |stick| &stick.tilt)
         })
+        .at(Level::Extra)
         .optional(),
         field::<Self>("joint", Kind::Word(Stick::JOINTS), "how the ends of a stick are cut", |part, _| {
             match &part.shape {
@@ -78,15 +82,19 @@ impl Fact for Part {
                 Shape::Sheet(_) => Datum::Nothing,
             }
         })
+        .at(Level::Detail)
         .optional(),
         field::<Self>("show", Kind::Text, "face of a stick that is seen", |part, _| match &part.shape {
             Shape::Stick(stick) => Datum::text(stick.show.as_ref()),
             Shape::Sheet(_) => Datum::Nothing,
         })
+        .at(Level::Detail)
         .optional(),
         field::<Self>("width", Kind::LENGTH, "width of a sheet", |part, _| of_sheet(part, |sheet| &sheet.width))
+            .at(Level::Key)
             .optional(),
         field::<Self>("height", Kind::LENGTH, "height of a sheet", |part, _| of_sheet(part, |sheet| &sheet.height))
+            .at(Level::Key)
             .optional(),
         field::<Self>("thickness", Kind::LENGTH, "thickness of a sheet", |part, _| {
             of_sheet(part, |sheet| &sheet.thickness)

@@ -11,29 +11,25 @@ impl Fact for Diagnostic {
     /// A finding and the line that was typed.
     type Of<'a> = (&'a Self, &'a str);
     const NAME: &'static str = "finding";
-    const DOC: &'static str = "What is wrong, where, and a line that works.";
+    const DOC: &'static str = "A fault, its place, and a line that works.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("code", Kind::Text, "what kind of finding it is", |(found, _), _| {
-            Datum::text(found.code.to_string())
-        }),
-        field::<Self>("message", Kind::Text, "what is wrong", |(found, _), _| {
-            Datum::Message(Cow::Borrowed(&found.says))
-        })
-        .at(Level::Key),
-        field::<Self>("hint", Kind::Text, "what to type instead, the best first", |(found, typed), _| {
+        field::<Self>("code", Kind::Text, "code of the fault", |(found, _), _| Datum::text(found.code.to_string())),
+        field::<Self>("message", Kind::Text, "the fault", |(found, _), _| Datum::Message(Cow::Borrowed(&found.says)))
+            .at(Level::Key),
+        field::<Self>("hint", Kind::Text, "what to type instead", |(found, typed), _| {
             Datum::maybe(found.fixed(typed).into_iter().next(), Datum::text)
         })
         .optional(),
-        field::<Self>("fixes", TEXTS, "everything that would work", |(found, typed), _| match found.fixed(typed) {
-            fixes if fixes.is_empty() => Datum::Nothing,
-            fixes => Datum::texts(fixes.into_iter()),
+        field::<Self>("fixes", TEXTS, "all lines that would work, the best first", |(found, typed), _| {
+            match found.fixed(typed) {
+                fixes if fixes.is_empty() => Datum::Nothing,
+                fixes => Datum::texts(fixes.into_iter()),
+            }
         })
         .optional(),
-        field::<Self>("choices", TEXTS, "everything that may be written there", |(found, _), _| {
-            match found.choices() {
-                [] => Datum::Nothing,
-                choices => Datum::texts(choices.iter().map(String::as_str)),
-            }
+        field::<Self>("choices", TEXTS, "all values that the place takes", |(found, _), _| match found.choices() {
+            [] => Datum::Nothing,
+            choices => Datum::texts(choices.iter().map(String::as_str)),
         })
         .optional(),
         field::<Self>("in", Kind::Text, "the file, where it is not the line typed", |(found, _), _| {
@@ -59,11 +55,11 @@ impl Fact for Failure {
     const NAME: &'static str = "error";
     const DOC: &'static str = "A line that failed.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("error", Kind::One(Diagnostic::SHAPE), "what is wrong", |(found, typed), _| {
+        field::<Self>("error", Kind::One(Diagnostic::SHAPE), "the fault", |(found, typed), _| {
             Datum::maybe(found.first(), |first| Datum::fact::<Diagnostic>((first, typed)))
         })
         .at(Level::Key),
-        field::<Self>("more", MORE, "what else is wrong", |(found, typed), _| more(found, typed)).optional(),
+        field::<Self>("more", MORE, "the other faults", |(found, typed), _| more(found, typed)).optional(),
     ];
 }
 

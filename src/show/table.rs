@@ -47,7 +47,7 @@ impl Cell {
         Self::left(Text::of(label, text))
     }
 
-    /// Running text: as the last column it is broken into lines where there is room beside the others.
+    /// Running text: it is broken into lines where the other columns leave it too little room for one.
     pub fn flowing(text: impl Into<Text>) -> Self {
         Self { flows: true, ..Self::left(text) }
     }
@@ -189,25 +189,26 @@ impl Measured {
     /// The columns that the line takes at the least.
     fn need(&self, columns: &[usize]) -> usize {
         let gaps = GAP * columns.len().saturating_sub(1);
-        let widths = columns.iter().enumerate().map(|(at, &index)| {
-            let natural = self.of(index).natural;
-            let last = at + 1 == columns.len();
-            if last && self.of(index).flows { natural.min(LEAST_FLOW) } else { natural }
-        });
-        gaps + widths.sum::<usize>()
+        gaps + columns.iter().map(|&index| self.least(index)).sum::<usize>()
     }
 
-    /// The widths on a line: as wide as the widest cell, the last one no wider than what is left.
+    /// The columns that one column takes at the least.
+    fn least(&self, index: usize) -> usize {
+        let Width { natural, flows, .. } = self.of(index);
+        if flows { natural.min(LEAST_FLOW) } else { natural }
+    }
+
+    /// The widths on a line: as wide as the widest cell; running text gives way to the columns behind it.
     fn columns(&self, columns: &[usize], room: usize) -> Vec<Column> {
         let mut used = 0;
-        columns
-            .iter()
-            .map(|&index| {
-                let width = self.of(index).natural.min(room.saturating_sub(used).max(1));
-                used += width + GAP;
-                Column { index, width }
-            })
-            .collect()
+        let column = |(at, &index): (usize, &usize)| {
+            let behind = columns[at + 1..].iter().map(|&index| self.least(index) + GAP).sum::<usize>();
+            let kept = if self.of(index).flows { behind } else { 0 };
+            let width = self.of(index).natural.min(room.saturating_sub(used + kept).max(1));
+            used += width + GAP;
+            Column { index, width }
+        };
+        columns.iter().enumerate().map(column).collect()
     }
 }
 

@@ -1,5 +1,7 @@
 //! Breaking labelled text into lines.
 
+use std::borrow::Cow;
+
 use super::columns::clusters;
 use super::keep::together;
 use super::text::{Label, Text};
@@ -23,25 +25,31 @@ pub fn wrap(text: &Text, width: usize, hang: usize) -> Vec<Text> {
     lines.finish()
 }
 
-/// A letter with its marks, its label and its columns.
-type Letter<'t> = (Label, &'t str, usize);
+/// Letters of one label, and their columns.
+type Run<'t> = (Label, &'t str, usize);
 
 /// What a line is not broken inside, and the blanks before it.
 #[derive(Default)]
 struct Chunk<'t> {
-    blanks: Vec<Letter<'t>>,
-    letters: Vec<Letter<'t>>,
+    blanks: Vec<Run<'t>>,
+    letters: Vec<Run<'t>>,
 }
 
-impl Chunk<'_> {
-    fn width(letters: &[Letter]) -> usize {
-        letters.iter().map(|letter| letter.2).sum()
+impl<'t> Chunk<'t> {
+    fn width(runs: &[Run]) -> usize {
+        runs.iter().map(|run| run.2).sum()
     }
 
     /// The last word in it, for what may follow.
-    fn last_word(&self) -> String {
-        let letters: String = self.letters.iter().map(|letter| letter.1).collect();
-        letters.rsplit(' ').next().unwrap_or_default().to_string()
+    fn last_word(&self) -> Cow<'t, str> {
+        let letters = match self.letters.as_slice() {
+            [(_, letters, _)] => Cow::Borrowed(*letters),
+            runs => runs.iter().map(|run| run.1).collect::<String>().into(),
+        };
+        match letters {
+            Cow::Borrowed(letters) => letters.rsplit(' ').next().unwrap_or_default().into(),
+            Cow::Owned(letters) => letters.rsplit(' ').next().unwrap_or_default().to_string().into(),
+        }
     }
 }
 
@@ -50,7 +58,9 @@ fn chunks(text: &Text) -> Vec<Chunk<'_>> {
     let mut chunks: Vec<Chunk> = Vec::new();
     for word in words(text) {
         let joins = chunks.last().is_some_and(|last| {
-            word.blanks.len() == 1 && !last.letters.is_empty() && together(&last.last_word(), &word.last_word())
+            Chunk::width(&word.blanks) == 1
+                && !last.letters.is_empty()
+                && together(&last.last_word(), &word.last_word())
         });
         match chunks.last_mut() {
             Some(last) if joins => last.letters.extend(word.blanks.into_iter().chain(word.letters)),
@@ -63,18 +73,35 @@ fn chunks(text: &Text) -> Vec<Chunk<'_>> {
 fn words(text: &Text) -> Vec<Chunk<'_>> {
     let mut words = vec![Chunk::default()];
     for piece in text.pieces() {
-        for (cluster, width) in clusters(piece.text) {
-            let blank = cluster == " ";
+        for (letters, width) in runs(piece.text) {
+            let blank = letters.bytes().all(|byte| byte == b' ');
             if blank && words.last().is_some_and(|word| !word.letters.is_empty()) {
                 words.push(Chunk::default());
             }
             if let Some(word) = words.last_mut() {
-                let letter = (piece.label, cluster, width);
-                if blank { word.blanks.push(letter) } else { word.letters.push(letter) }
+                let run = (piece.label, letters, width);
+                if blank { word.blanks.push(run) } else { word.letters.push(run) }
             }
         }
     }
     words
+}
+
+/// Blanks in a row, and plain letters in a row, each with their columns; any other letter comes by itself, with its marks.
+fn runs(text: &str) -> impl Iterator<Item = (&str, usize)> {
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        let plain = rest.bytes().take_while(|byte| matches!(byte, b' '..=b'~')).count();
+        // Marks that follow belong to the last plain letter.
+        let plain = if plain < rest.len() { plain.saturating_sub(1) } else { plain };
+        let blank = rest.starts_with(' ');
+        let (run, width) = match rest.bytes().take(plain).take_while(|byte| (*byte == b' ') == blank).count() {
+            0 => clusters(rest).next()?,
+            count => (rest.get(..count)?, count),
+        };
+        rest = rest.get(run.len()..)?;
+        Some((run, width))
+    })
 }
 
 /// The lines so far, and the one being filled.
@@ -101,13 +128,20 @@ impl Lines {
         self.put_letters(&chunk.letters);
     }
 
-    fn put_letters(&mut self, letters: &[Letter]) {
-        for (label, cluster, width) in letters {
-            if self.used + width > self.width && !self.is_fresh() {
-                self.turn();
+    fn put_letters(&mut self, runs: &[Run]) {
+        for (label, letters, width) in runs {
+            if self.used + width <= self.width {
+                self.line.push(*label, letters);
+                self.used += width;
+                continue;
             }
-            self.line.push(*label, cluster);
-            self.used += width;
+            for (cluster, width) in clusters(letters) {
+                if self.used + width > self.width && !self.is_fresh() {
+                    self.turn();
+                }
+                self.line.push(*label, cluster);
+                self.used += width;
+            }
         }
     }
 

@@ -9,14 +9,13 @@ use crate::args::PlanArgs;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, Says, codes, says};
 use crate::drive::Driver;
-use crate::fact::rows;
 use crate::host::{Host, LARGEST, write_table};
-use crate::measure::{Kind, Manner, Real, read};
-use crate::plan::{Cutting, Rack, Saw, Stick, Work, read_parts};
+use crate::measure::{Kind, Real, read};
+use crate::plan::{Rack, Saw, Work, plan_csv, read_parts};
 use crate::rules::Design;
 use crate::session::{Planned, read_rack};
 use crate::show::answer::Asked;
-use crate::table::{capped, table as table_of};
+use crate::table::capped;
 
 /// Reads the tables, plans until the plan is proven, the time is over or `stop` is raised, and writes what came of it.
 pub(super) fn plan(
@@ -49,18 +48,12 @@ pub(super) fn plan(
                 format!("{} is one of the tables, and is not written over", file.display()),
             ))
         } else {
-            write_table(host, file, &csv(&whole.sticks, manner), "cutting plan").err().map(Diagnostic::from)
+            write_table(host, file, &plan_csv(&whole, manner), "cutting plan").err().map(Diagnostic::from)
         };
         found.extend(wrong);
     }
     let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
     driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new(), cautions }, place, manner)
-}
-
-/// The plan as a table: a row for each part in a stick, in the order of cutting.
-fn csv(cutting: &Cutting, manner: &Manner) -> String {
-    let sticks = cutting.sticks.iter().enumerate().map(|(at, stick)| (cutting, at, stick));
-    table_of(rows::table::<Stick>(sticks, manner))
 }
 
 /// The saw of the shop, but for what is told.

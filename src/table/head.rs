@@ -12,6 +12,8 @@ pub struct Headings<'a> {
     pub known: &'a dyn Fn(&str) -> Option<Holds>,
     /// Words of the trade, in small letters without blanks, each with the name that it stands for.
     pub aliases: &'a [(&'a str, &'a str)],
+    /// Those of these words that the program writes itself, and so reads without a note.
+    pub own: &'a [&'a str],
     /// What to say of any other heading.
     pub unknown: &'a dyn Fn(&str) -> Diagnostic,
 }
@@ -53,7 +55,8 @@ impl Head {
                         head.faults.push(Diagnostic::of(&codes::table::SHAPE, message).at(cell.span.clone()));
                         continue;
                     }
-                    if !cell.text.eq_ignore_ascii_case(&name) {
+                    let is_own = headings.own.iter().any(|own| cell.text.eq_ignore_ascii_case(own));
+                    if !is_own && !cell.text.eq_ignore_ascii_case(&name) {
                         head.notes.push(format!("{} is read as {name}", cell.text));
                     }
                     let name: Arc<str> = name.into();
@@ -110,7 +113,7 @@ mod tests {
         };
         let aliases = [("w", "art.width"), ("qty", "quantity"), ("title", "name"), ("lost", "nowhere")];
         let unknown = |name: &str| Diagnostic::of(&codes::table::SHAPE, format!("unknown {name}"));
-        Head::read(text, &Headings { known: &known, aliases: &aliases, unknown: &unknown })
+        Head::read(text, &Headings { known: &known, aliases: &aliases, own: &["lost"], unknown: &unknown })
     }
 
     fn names(text: &str) -> Vec<String> {

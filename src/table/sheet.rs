@@ -31,6 +31,8 @@ pub struct Kind {
     pub columns: &'static [Spec],
     /// Other words for headings, in small letters without blanks.
     pub aliases: &'static [(&'static str, &'static str)],
+    /// Those of them that the program writes itself.
+    pub own: &'static [&'static str],
 }
 
 /// One row: its cells in the order of the format, empty where the table lacks the column.
@@ -83,7 +85,10 @@ impl Kind {
         }
         let known = |name: &str| self.columns.iter().find(|column| column.name == name).map(|column| column.holds);
         let unknown = |heading: &str| self.unknown(heading);
-        let head = Head::read(&first.text, &Headings { known: &known, aliases: self.aliases, unknown: &unknown });
+        let head = Head::read(
+            &first.text,
+            &Headings { known: &known, aliases: self.aliases, own: self.own, unknown: &unknown },
+        );
         let mut faults = head.faults.clone();
         faults.extend(self.lacking(&head, first.text.len()));
         let mut faults = faults.into_iter();
@@ -169,8 +174,9 @@ fn position(head: &Head, name: &str) -> Option<usize> {
 }
 
 impl Entry {
-    /// Findings about the row, with their places in the table called `name`.
-    pub fn placed(&self, name: &str, found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    /// Findings about the row in the order of its cells, with their places in the table called `name`.
+    pub fn placed(&self, name: &str, mut found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+        found.sort_by_key(|one| one.span.as_ref().map(|span| span.start));
         self.row.placed(name, capped(found, "this row"))
     }
 }

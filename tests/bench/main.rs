@@ -5,6 +5,7 @@
 
 #[path = "../support/bench.rs"]
 mod bench;
+mod cautions;
 mod facts;
 mod findings;
 mod fixes;

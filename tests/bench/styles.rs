@@ -156,7 +156,7 @@ fn answers_are_held_to_their_limits() {
         ("style narrow-float gpa=1/4", "gpa is not a field, and the style narrow-float does not ask for it"),
         ("style canted-tray lean=3", "lean is an angle, not a number"),
         ("style canted-tray lean=50°", "lean is from 5° to 40°, not 50°"),
-        ("style object-box", "the style object-box frames object, and this is canvas"),
+        ("style object-box", "the style object-box frames object, not canvas"),
         ("styled(design, \"narrow-float\", #{ gap: 1in })", "gap is from 1/8\" to 1/2\", not 1\""),
     ] {
         let shown = bench.line(line);

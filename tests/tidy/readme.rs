@@ -1,7 +1,7 @@
-//! What is written about the program is true.
+//! The pages about the program are true.
 //!
-//! A block of `text` in which a line begins with `> ` is typed at a fresh bench, and answers as it is written there. A
-//! block of `rhai` is a house style, and frames a work.
+//! A block of `text` whose lines begin with `> ` is typed at a fresh bench and gets the answers on the page. A block of
+//! `rhai` is a house style that frames a work; a block of `csv` is stock to plan from.
 
 use crate::bench::Bench;
 use crate::source::root;
@@ -28,13 +28,13 @@ fn blocks(page: &str) -> Vec<(String, String)> {
 /// The block as it comes out today.
 fn replayed(block: &str) -> String {
     let mut bench = Bench::new();
-    let mut told = String::new();
+    let mut answers = String::new();
     for line in block.lines() {
         if let Some(typed) = line.strip_prefix("> ") {
-            told += &format!("{line}\n{}", bench.line(typed).text);
+            answers += &format!("{line}\n{}", bench.line(typed).text);
         }
     }
-    told
+    answers
 }
 
 #[test]
@@ -48,7 +48,7 @@ fn what_is_typed_answers_as_written() {
                     std::fs::write(root().join(page), text.replace(&block, &replayed)).unwrap();
                     continue;
                 }
-                let differs = block.lines().zip(replayed.lines()).find(|(written, told)| written != told);
+                let differs = block.lines().zip(replayed.lines()).find(|(written, now)| written != now);
                 assert_eq!(differs, None, "{page}; BLESS=1 writes it anew");
                 assert_eq!(block.lines().count(), replayed.lines().count(), "{page}");
             }
@@ -81,4 +81,20 @@ fn pages_name_files_that_are_there() {
             }
         }
     }
+}
+
+#[test]
+fn stock_that_is_shown_reads() {
+    let shown = PAGES.iter().flat_map(|page| blocks(page)).find(|(kind, _)| kind == "csv");
+    let (_, stock) = shown.expect("the README shows the format of the stock");
+    let mut bench = Bench::with(&[("/home/stock.csv", &stock)]);
+    let rows = bench.line("stock");
+    assert!(!rows.failed(), "{}", rows.text);
+    // Four board feet of 4/4 at $5.20 each.
+    for word in ["31 1/4\"", "$20.80", "mat board"] {
+        assert!(rows.text.contains(word), "{word} in {}", rows.text);
+    }
+    bench.line("art 16 x 20 x 3/4");
+    let plan = bench.line("plan");
+    assert!(!plan.failed() && !plan.text.contains("assumed"), "{}", plan.text);
 }

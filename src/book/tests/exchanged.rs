@@ -47,9 +47,9 @@ fn an_export_taken_into_an_empty_book_is_exported_alike() {
     assert_eq!(
         again.remarks,
         [
-            "größe: 1 revision left out, which is there already",
-            "moth: 2 revisions left out, which are there already",
-            "old: 1 revision left out, which is there already",
+            "größe: 1 revision left out; the book has it already",
+            "moth: 2 revisions left out; the book has them already",
+            "old: 1 revision left out; the book has it already",
         ]
     );
     book.export(&host, Path::new(FILE)).unwrap();
@@ -72,7 +72,7 @@ fn what_is_there_is_never_replaced() {
             "moth@1 came in as moth@2",
             "moth@2 came in as moth@3",
             "old@1 came in as old@2",
-            "old is retired there and stays in use here",
+            "old is retired in the file and stays in use here",
         ]
     );
     assert_eq!(book.revisions("moth").unwrap()[0].draft, float("30"));
@@ -87,15 +87,27 @@ fn of_a_damaged_file_nothing_is_taken() {
     let whole = text(&host);
     let cases: Vec<(String, usize, &str)> = vec![
         (String::new(), 1, "the file is empty"),
-        ("art 16 x 20\n".into(), 1, "it is not a JSON object"),
-        ("{\"a\":1}\n".into(), 1, "the first line of an export is"),
-        (whole.replace("\"format\":1", "\"format\":9"), 1, "it is of a newer program, format 9"),
-        (whole[..whole.len() - 40].into(), 5, "it is not a JSON object"),
+        ("art 16 x 20\n".into(), 1, "the line is not a JSON object"),
+        ("{\"a\":1}\n".into(), 1, "the first line of an export must be"),
+        (whole.replace("\"format\":1", "\"format\":9"), 1, "a newer program wrote it (format 9"),
+        (whole[..whole.len() - 40].into(), 5, "the line is not a JSON object"),
         (whole.replace("\"time\":\"2026-03-02T12:01:00Z\",", ""), 4, "time is missing"),
-        (whole.replace("2026-03-02T12:01:00Z", "yesterday"), 4, "time is like 2026-03-02T12:01:00Z, not"),
-        (whole.replace("2026-03-02T12:01:00Z", "9999-99-99T99:99:99Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),
-        (whole.replace("2026-03-02T12:01:00Z", "2026-02-29T12:01:00Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),
-        (whole.replace("2026-03-02T12:01:00Z", "2026-03-02T24:01:00Z"), 4, "time is like 2026-03-02T12:01:00Z, not"),
+        (whole.replace("2026-03-02T12:01:00Z", "yesterday"), 4, "time must look like 2026-03-02T12:01:00Z, not"),
+        (
+            whole.replace("2026-03-02T12:01:00Z", "9999-99-99T99:99:99Z"),
+            4,
+            "time must look like 2026-03-02T12:01:00Z, not",
+        ),
+        (
+            whole.replace("2026-03-02T12:01:00Z", "2026-02-29T12:01:00Z"),
+            4,
+            "time must look like 2026-03-02T12:01:00Z, not",
+        ),
+        (
+            whole.replace("2026-03-02T12:01:00Z", "2026-03-02T24:01:00Z"),
+            4,
+            "time must look like 2026-03-02T12:01:00Z, not",
+        ),
         (whole.replace("\"tape\":\"1/16 in\"", "\"tape\":\"0\""), 2, "a tape is marked in 1/8 in"),
         (whole.replace("\"tape\":\"1/16 in\"", "\"tape\":\"-1/16 in\""), 2, "a tape is marked in 1/8 in"),
         (
@@ -104,18 +116,22 @@ fn of_a_damaged_file_nothing_is_taken() {
             "art.height must be above 0\", not -20\"",
         ),
         (whole.replace("\"design\":\"moth\"", "\"design\":\"mo th\""), 3, "names contain only letters"),
-        (whole.replace("\"revision\":2", "\"revision\":0"), 4, "revision is a number, 1 and up"),
-        (whole.replace("\"tape\"", "\"tpae\""), 2, "nothing is called \"tpae\""),
+        (whole.replace("\"revision\":2", "\"revision\":0"), 4, "revision must be a whole number from 1"),
+        (whole.replace("\"tape\"", "\"tpae\""), 2, "lines of an export have no \"tpae\""),
         (whole.replace("\"art.height\":\"20\\\"\"", "\"art.height\":\"20lb\""), 3, "art.height is a length"),
-        (whole.replace("\"build\":\"float\"", "\"build\":\"boat\""), 2, "there is no build boat"),
+        (whole.replace("\"build\":\"float\"", "\"build\":\"boat\""), 2, "there is no build called boat"),
         (
             whole.replace("\"art.height\":\"20\\\"\"", "\"art.height\":\"20\\\"\\nwood oak\""),
             3,
             "the value of art.height",
         ),
-        (whole.replace("{\"retired\":\"old\"}", "{\"retired\":\"new\"}"), 6, "new is retired here, and no revision"),
+        (
+            whole.replace("{\"retired\":\"old\"}", "{\"retired\":\"new\"}"),
+            6,
+            "new is retired before its first revision",
+        ),
         (whole.replace("\"design\":\"old\"", "\"design\":7"), 5, "design is missing"),
-        (format!("{whole}\n"), 7, "it is empty"),
+        (format!("{whole}\n"), 7, "the line is empty"),
     ];
     let empty = tempfile::tempdir().unwrap();
     let mut book = open(empty.path());
@@ -175,7 +191,7 @@ fn a_file_from_an_editor_is_read_and_what_is_unknown_is_told() {
     host.write(Path::new(FILE), &marked).unwrap();
     let mut book = open(other.path());
     let done = book.import(&host, Path::new(FILE), &shipped()).unwrap();
-    let told = "there is no field face.colour here; it is kept as it came";
+    let told = "there is no field called face.colour; its value is saved as it is";
     assert!(done.remarks.iter().any(|remark| remark.ends_with(told)), "{:?}", done.remarks);
     assert!(book.revisions("moth").unwrap()[0].draft.fields.contains("face.colour red\n"));
     // It is an export still, and may be written over by one.

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use super::{bench, set};
 use crate::book::text;
 use crate::measure::{Kind, Real};
-use crate::rules::{Datum, Design, Type};
+use crate::rules::{BUILD, Datum, Design, Type};
 
 /// Any number that the bench may hold: small fractions, long ones, approximate ones.
 fn amount() -> impl Strategy<Value = Real> {
@@ -29,7 +29,7 @@ fn given() -> impl Strategy<Value = Vec<(usize, Real, String)>> {
 fn give(design: &mut Design, at: usize, amount: Real, words: &str) {
     let book = design.book().clone();
     let name = &book.names[at % book.names.len()];
-    if name.role == crate::rules::Role::Gather || name.text.starts_with("shop.") {
+    if name.role == crate::rules::Role::Gather || name.is_of_the_shop() || name.text == BUILD {
         return;
     }
     let datum = match name.of {
@@ -57,8 +57,7 @@ proptest! {
         }
         let written = text::fields(&design);
         let mut back = bench();
-        set(&mut back, "build", text::value(&written, text::BUILD).unwrap());
-        for (name, value) in text::lines(&written).filter(|(name, _)| *name != text::BUILD) {
+        for (name, value) in text::lines(&written) {
             let of = back.book().name(back.book().slot(name).unwrap()).of;
             back.give(name, text::read(value, of).unwrap());
         }

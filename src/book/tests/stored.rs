@@ -199,7 +199,7 @@ fn what_is_not_as_it_was_kept_is_told() {
     assert_eq!(
         why,
         [
-            "face.colour red: there is no field face.colour any more",
+            "face.colour red: there is no longer a field called face.colour",
             "setback 5lb: setback is a length now",
             "art.width -3\": art.width must be above 0\", not -3\"",
             "wood brass: there is no wood called brass",

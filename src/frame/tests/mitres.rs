@@ -85,7 +85,8 @@ proptest! {
         }
         near(found.to_outer.abs(), from_line(next[0], next[3], point), 1e-9);
         near(found.to_inner.abs(), from_line(next[1], next[2], point), 1e-9);
-        near(found.to_face, 0.5 - (length.powi(2) - point.y.powi(2)).max(0.0).sqrt(), 1e-9);
+        // The root of a small difference keeps half of the digits.
+        near(found.to_face, 0.5 - (length.powi(2) - point.y.powi(2)).max(0.0).sqrt(), 1e-7);
     }
 
     #[test]

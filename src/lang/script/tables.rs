@@ -22,7 +22,7 @@ pub fn read_table(name: &str, text: &str) -> Result<Vec<BTreeMap<String, Value>>
     // A text in memory is read without fail.
     let first = lines.next_row().ok().flatten().ok_or_else(empty)?;
     let (known, unknown) = (|_: &str| Some(Holds::Any), |_: &str| empty());
-    let head = Head::read(&first.text, &Headings { known: &known, aliases: &[], unknown: &unknown });
+    let head = Head::read(&first.text, &Headings { known: &known, aliases: &[], own: &[], unknown: &unknown });
     if let Some(fault) = first.fault.or_else(|| head.faults.first().cloned()) {
         return Err(fault.inside_from(name, first.text, first.number));
     }

@@ -139,8 +139,8 @@ fn names_are_defined_once() {
     let twice = "gap is defined twice for float; write `instead` before the one that counts";
     check("field gap length = 1in\nfield gap length = 2in", (2, 7), twice);
     check("field gap length = 1in\nfor float\ngap = 2in", (3, 1), twice);
-    check("instead gap = 2in", (1, 9), "there is no gap for float to stand instead of");
-    check("for deep\ngap = 2in\nfor all\ninstead gap = 2in", (4, 9), "there is no gap for float to stand instead of");
+    check("instead gap = 2in", (1, 9), "there is no gap for float to replace");
+    check("for deep\ngap = 2in\nfor all\ninstead gap = 2in", (4, 9), "there is no gap for float to replace");
     check("for float\ngap = 2in\nfor deep\ngap = 2lb", (4, 7), "gap is a length, but its formula gives a mass");
     check("for float\nfield gap length\nfor deep\nfield gap mass", (4, 7), "gap is a mass here and a length elsewhere");
     check("build deep", (1, 7), "the build deep is defined twice");
@@ -152,12 +152,12 @@ fn names_are_defined_once() {
 #[test]
 fn checks_are_defined_once_and_mend_fields() {
     let head = "field gap length = 1in\nstop a if gap > 2in says x\n";
-    let twice = "the check a is defined twice; write `instead` before the one that counts";
+    let twice = "the check \"a\" is defined twice; write `instead` before the one that counts";
     check(&format!("{head}warn a if gap > 2in says x"), (3, 6), twice);
     check(
         &format!("{head}instead stop b if gap > 3in says x"),
         (3, 14),
-        "there is no check b for float to stand instead of",
+        "there is no check \"b\" for float to replace",
     );
     check(
         &format!("wide = 2in\n{head}note b if gap > 2in says x\n mend wide = 1in"),

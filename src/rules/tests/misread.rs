@@ -82,6 +82,12 @@ fn words_that_never_come_are_refused() {
         "own is never \"ashe\"",
         "\"ash\"",
     );
-    hinted("x = if build == \"flot\" { 1in } else { 2in }", (1, 17), "build is never \"flot\"", "\"float\"");
+    let own = "field build word from builds\n";
+    hinted(
+        &format!("{own}x = if build == \"flot\" {{ 1in }} else {{ 2in }}"),
+        (2, 17),
+        "build is never \"flot\"",
+        "\"float\"",
+    );
     check("field how \"one\" | \"two\" = \"three\"", (1, 27), "how is never \"three\"");
 }

@@ -45,9 +45,9 @@ fn faulty_cautions_are_refused() {
     check(
         &format!("{}\n{}", with("", ""), &caution[11..]),
         (7, 9),
-        "the caution saws is defined twice; write `instead` before the one that counts",
+        "the caution \"saws\" is defined twice; write `instead` before the one that counts",
     );
-    check(&with("caution saws", "instead caution saws"), (3, 17), "there is no caution saws to replace");
+    check(&with("caution saws", "instead caution saws"), (3, 17), "there is no caution \"saws\" for float to replace");
 }
 
 #[test]

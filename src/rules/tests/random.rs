@@ -31,10 +31,12 @@ impl Dice {
     }
 }
 
-/// Names that a person sets in this build.
+/// Names that a person sets in this build, but for the build itself.
 pub(super) fn fields(design: &Design) -> Vec<Slot> {
     let order = &design.book().builds[usize::from(design.build())].order;
-    order.iter().copied().filter(|slot| design.rule(*slot).is_some_and(|rule| rule.given)).collect()
+    let build = design.book().build_field;
+    let order = order.iter().copied().filter(|slot| Some(*slot) != build);
+    order.filter(|slot| design.rule(*slot).is_some_and(|rule| rule.given)).collect()
 }
 
 /// Some value for a field, mostly one that a framer would give, now and then one that is refused.

@@ -123,5 +123,7 @@ fn clearing_takes_back_what_was_given() {
     let refused = design.clear("outside.width").map_err(crate::diag::Diagnostic::from).unwrap_err().message();
     assert_eq!(refused, "outside.width is worked out from opening.width and face.plan and cannot be set");
     design.clear("art").unwrap();
+    assert!(!design.is_empty());
+    design.clear("build").unwrap();
     assert!(design.is_empty());
 }

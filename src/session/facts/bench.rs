@@ -17,16 +17,16 @@ impl Fact for Nothing {
     const NAME: &'static str = "nothing";
     const DOC: &'static str = "A line that has no answer.";
     const FIELDS: &'static [Field<Self>] =
-        &[field::<Self>("kind", Kind::Word(&["nothing"]), "that there is nothing", |(), _| Datum::text("nothing"))];
+        &[field::<Self>("kind", Kind::Word(&["nothing"]), "always `nothing`", |(), _| Datum::text("nothing"))];
 }
 
-/// The value of an expression.
+/// The value of a line.
 pub struct Valued;
 
 impl Fact for Valued {
     type Of<'a> = &'a Value;
     const NAME: &'static str = "value";
-    const DOC: &'static str = "The value of an expression.";
+    const DOC: &'static str = "The value of a line.";
     const FIELDS: &'static [Field<Self>] =
         &[field::<Self>("", Kind::Value, "the value", |value, _| value.datum()).at(Level::Key)];
 }
@@ -56,8 +56,10 @@ impl Fact for Sheet {
             Datum::fact::<Design>(Designed::of(design))
         })
         .at(Level::Key),
-        field::<Self>("style", Kind::Text, "the style that made it", |(_, style), _| Datum::maybe(*style, Datum::text))
-            .optional(),
+        field::<Self>("style", Kind::Text, "style that framed the design", |(_, style), _| {
+            Datum::maybe(*style, Datum::text)
+        })
+        .optional(),
         field::<Self>("cautions", CAUTIONS, "the cautions that apply", |(design, _), _| {
             cautions(shop::cautions(design, &parts(design), SHEET).into())
         }),
@@ -70,7 +72,7 @@ pub struct Why;
 impl Fact for Why {
     type Of<'a> = (&'a Design, &'a Vec<Step>);
     const NAME: &'static str = "why";
-    const DOC: &'static str = "How a value came out, step by step.";
+    const DOC: &'static str = "How a value is worked out, step by step.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("why", Kind::Text, "the field or figure", |(design, steps), _| {
             let name = steps.first().map(|step| design.book().name(step.slot).text.as_str());
@@ -80,21 +82,16 @@ impl Fact for Why {
         field::<Self>(
             "steps",
             Kind::Each(&Kind::One(Step::SHAPE)),
-            "the steps, the value itself first",
+            "steps, the value itself first",
             |(design, steps), _| {
                 let design = *design;
                 Datum::facts::<Step>(steps.iter().map(move |step| (design, step)))
             },
         ),
-        field::<Self>(
-            "tolerance",
-            Kind::One(Tolerance::SHAPE),
-            "how far the value may be off",
-            |(design, steps), _| {
-                let slot = steps.first().map(|step| step.slot);
-                Datum::maybe(slot.and_then(|slot| tolerance(design, slot)), Datum::fact::<Tolerance>)
-            },
-        )
+        field::<Self>("tolerance", Kind::One(Tolerance::SHAPE), "tolerance of the value", |(design, steps), _| {
+            let slot = steps.first().map(|step| step.slot);
+            Datum::maybe(slot.and_then(|slot| tolerance(design, slot)), Datum::fact::<Tolerance>)
+        })
         .optional(),
     ];
 }
@@ -149,7 +146,7 @@ impl Fact for Page {
                     .then(|| (name.text.as_str(), known(design, slot, value)))
             }))
         }),
-        field::<Self>("reasons", TEXTS, "why the program chose what it chose", |of, _| {
+        field::<Self>("reasons", TEXTS, "reasons for what the program chose", |of, _| {
             Datum::texts(of.design.reasons(of.slots().into_iter()).into_iter())
         }),
         field::<Self>("checks", CHECKS, "what the checks report", |of, _| {
@@ -195,18 +192,18 @@ impl Fact for Hung {
     const NAME: &'static str = "hang";
     const DOC: &'static str = "How a design hangs, and where designs go on the wall.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("hang", Kind::One(Page::SHAPE), "the page of the only design", |(designs, _), _| {
+        field::<Self>("hang", Kind::One(Page::SHAPE), "the page, if there is one design", |(designs, _), _| {
             match designs.as_slice() {
                 [design] => Datum::fact::<Page>(Drawn { design, page: "hang" }),
                 _ => Datum::Nothing,
             }
         })
         .optional(),
-        field::<Self>("wall", Kind::One(Places::SHAPE), "the places on the wall", |(_, places), _| {
+        field::<Self>("wall", Kind::One(Places::SHAPE), "places on the wall", |(_, places), _| {
             Datum::maybe(*places, Datum::fact::<Places>)
         })
         .optional(),
-        field::<Self>("cautions", CAUTIONS, "the cautions of several designs", |(designs, _), _| {
+        field::<Self>("cautions", CAUTIONS, "cautions, if there are several designs", |(designs, _), _| {
             if designs.len() == 1 {
                 return Datum::Nothing;
             }
@@ -222,12 +219,12 @@ pub struct TolerancePage;
 impl Fact for TolerancePage {
     type Of<'a> = (&'a Design, Option<Slot>);
     const NAME: &'static str = "tolerance";
-    const DOC: &'static str = "How far sizes may be off.";
+    const DOC: &'static str = "Tolerances of sizes, and the effect of saw errors.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>(
             "tolerance",
             Kind::Named(&Kind::One(Tolerance::SHAPE)),
-            "the sizes that may be off",
+            "the tolerance of each size",
             |(design, about), _| {
                 let design = *design;
                 let slots = match about {
@@ -240,7 +237,7 @@ impl Fact for TolerancePage {
                 }))
             },
         ),
-        field::<Self>("saw", Kind::One(Page::SHAPE), "what errors at the saw do", |(design, about), _| match about {
+        field::<Self>("saw", Kind::One(Page::SHAPE), "effect of saw errors", |(design, about), _| match about {
             Some(_) => Datum::Nothing,
             None => Datum::fact::<Page>(Drawn { design, page: "tolerance" }),
         })
@@ -254,9 +251,9 @@ pub struct OwnFigures;
 impl Fact for OwnFigures {
     type Of<'a> = &'a Design;
     const NAME: &'static str = "figures";
-    const DOC: &'static str = "The figures that the design defines for itself.";
+    const DOC: &'static str = "The figures added to this design.";
     const FIELDS: &'static [Field<Self>] =
-        &[field::<Self>("figures", Kind::Named(&Kind::Text), "the formula of each", |design, _| {
+        &[field::<Self>("figures", Kind::Named(&Kind::Text), "the formula of each figure", |design, _| {
             Datum::named(
                 design.own_figures().iter().map(|(name, formula)| (name.as_str(), Datum::text(formula.as_str()))),
             )

@@ -14,13 +14,13 @@ pub struct Kept;
 impl Fact for Kept {
     type Of<'a> = (&'a String, u32, bool);
     const NAME: &'static str = "kept";
-    const DOC: &'static str = "A design is in the book.";
+    const DOC: &'static str = "A design was saved.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("kept", Kind::Text, "name of the design", |(name, ..), _| Datum::text(name.as_str())),
         field::<Self>("revision", Kind::Count, "number of the newest revision", |(_, number, _), _| {
             Datum::Count((*number).into())
         }),
-        field::<Self>("written", Kind::Truth, "whether that was written just now", |(.., written), _| {
+        field::<Self>("written", Kind::Truth, "whether this line saved a new revision", |(.., written), _| {
             Datum::Truth(*written)
         }),
     ];
@@ -32,47 +32,46 @@ pub struct OpenedDesign;
 impl Fact for OpenedDesign {
     type Of<'a> = &'a Opened;
     const NAME: &'static str = "opened";
-    const DOC: &'static str = "A design of the book on the bench.";
+    const DOC: &'static str = "A saved design was put on the bench.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("opened", Kind::Text, "name of the design", |opened, _| Datum::text(opened.name.as_str())),
         field::<Self>("revision", Kind::Count, "number of the revision", |opened, _| {
             Datum::Count(opened.number.into())
         }),
-        field::<Self>("kept", Kind::Text, "when it was kept", |opened, _| Datum::text(opened.when.as_str())),
-        field::<Self>("note", Kind::Text, "note kept with it", |opened, _| Datum::text(opened.note.as_str())),
+        field::<Self>("kept", Kind::Text, "when the revision was saved", |opened, _| Datum::text(opened.when.as_str())),
+        field::<Self>("note", Kind::Text, "note saved with the revision", |opened, _| {
+            Datum::text(opened.note.as_str())
+        }),
         field::<Self>("retired", Kind::Truth, "whether the design is retired", |opened, _| {
             Datum::Truth(opened.retired)
         }),
         field::<Self>("design", Kind::One(Design::SHAPE), "the design on the bench", |opened, _| {
             Datum::fact::<Design>(Designed { design: &opened.design, findings: opened.findings.as_slice().into() })
         }),
-        field::<Self>("differences", CHANGES, "figures that come out differently now", |opened, _| {
+        field::<Self>("differences", CHANGES, "figures that differ from the saved ones", |opened, _| {
             changes(&opened.differences)
         }),
         field::<Self>(
             "left_out",
             Kind::Each(&Kind::One(LeftOut::SHAPE)),
-            "kept values that the rules do not take",
+            "saved values that the rules no longer take",
             |opened, _| Datum::facts::<LeftOut>(opened.left_out.iter()),
         ),
         field::<Self>(
             "wall",
             Kind::Each(&Kind::One(WallChange::SHAPE)),
-            "what was saved about another wall",
+            "saved values of the wall that differ from the wall of the bench",
             |opened, _| Datum::facts::<WallChange>(opened.wall.iter()),
         ),
         field::<Self>(
             "tape",
             Kind::OrNothing(&Kind::Text),
-            "the tape that it was kept by, where the bench has another",
+            "tape that the design was saved for, if the bench has another",
             |opened, _| Datum::maybe(opened.tape.as_deref(), Datum::text),
         ),
-        field::<Self>(
-            "program",
-            Kind::Text,
-            "version of the program that kept it, where something differs",
-            |opened, _| Datum::text(opened.program.as_str()),
-        ),
+        field::<Self>("program", Kind::Text, "version of the program that saved the revision", |opened, _| {
+            Datum::text(opened.program.as_str())
+        }),
     ];
 }
 
@@ -91,7 +90,7 @@ impl Fact for Listed {
             |(entries, _), _| Datum::facts::<Entry>(entries.iter()),
         )
         .at(Level::Key),
-        field::<Self>("count", Kind::Count, "how many there are in all", |(_, count), _| Datum::count(*count)),
+        field::<Self>("count", Kind::Count, "number of designs in all", |(_, count), _| Datum::count(*count)),
     ];
 }
 
@@ -111,13 +110,13 @@ impl Fact for Revisions {
     ];
 }
 
-/// What was saved about the wall, where the wall is another now.
+/// A saved value that differs from the wall of the bench.
 pub struct WallChange;
 
 impl Fact for WallChange {
     type Of<'a> = &'a (Difference, String);
     const NAME: &'static str = "wall change";
-    const DOC: &'static str = "A saved value of the wall, where the wall is another now.";
+    const DOC: &'static str = "A saved value that differs from the wall of the bench.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("name", Kind::Text, "the field", |(one, _), _| Datum::text(one.name.as_str())),
         field::<Self>("was", Kind::OrNothing(&Kind::Text), "the saved value", |(one, _), _| {
@@ -138,9 +137,9 @@ impl Fact for Past {
     const DOC: &'static str = "A revision of a design and what it changed.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("revision", Kind::Count, "number of the revision", |past, _| Datum::Count(past.number.into())),
-        field::<Self>("kept", Kind::Text, "when it was kept", |past, _| Datum::text(past.when.as_str())),
-        field::<Self>("note", Kind::Text, "note kept with it", |past, _| Datum::text(past.note.as_str())),
-        field::<Self>("style", Kind::OrNothing(&Kind::Text), "the style that made it", |past, _| {
+        field::<Self>("kept", Kind::Text, "when the revision was saved", |past, _| Datum::text(past.when.as_str())),
+        field::<Self>("note", Kind::Text, "note saved with the revision", |past, _| Datum::text(past.note.as_str())),
+        field::<Self>("style", Kind::OrNothing(&Kind::Text), "style that framed the design", |past, _| {
             Datum::maybe(past.style.as_ref(), |(name, _)| Datum::text(name.as_str()))
         }),
         field::<Self>("style_version", Kind::OrNothing(&Kind::Text), "version of that style", |past, _| {
@@ -149,7 +148,9 @@ impl Fact for Past {
         field::<Self>("changed", CHANGES, "fields that differ from the revision before", |past, _| {
             changes(&past.changes)
         }),
-        field::<Self>("figures", Kind::Count, "how many figures alone differ", |past, _| Datum::count(past.figures)),
+        field::<Self>("figures", Kind::Count, "number of figures that differ, where no field does", |past, _| {
+            Datum::count(past.figures)
+        }),
     ];
 }
 
@@ -191,7 +192,7 @@ pub struct Undoable;
 impl Fact for Undoable {
     type Of<'a> = (&'a String, &'a String);
     const NAME: &'static str = "done";
-    const DOC: &'static str = "Something was done that another line undoes.";
+    const DOC: &'static str = "The book was changed; another line undoes that.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("done", Kind::Text, "what was done", |(said, _), _| Datum::text(said.as_str())),
         field::<Self>("back", Kind::Text, "a line that undoes it", |(_, back), _| Datum::text(back.as_str())),
@@ -207,8 +208,8 @@ impl Fact for Exported {
     const DOC: &'static str = "The book was written to a file.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("exported", Kind::Text, "the file", |(file, _), _| Datum::text(file.as_str())),
-        field::<Self>("designs", Kind::Count, "how many designs", |(_, (designs, _)), _| Datum::count(*designs)),
-        field::<Self>("revisions", Kind::Count, "how many revisions", |(_, (_, revisions)), _| {
+        field::<Self>("designs", Kind::Count, "number of designs", |(_, (designs, _)), _| Datum::count(*designs)),
+        field::<Self>("revisions", Kind::Count, "number of revisions", |(_, (_, revisions)), _| {
             Datum::count(*revisions)
         }),
     ];
@@ -220,13 +221,11 @@ pub struct ImportedFrom;
 impl Fact for ImportedFrom {
     type Of<'a> = (&'a String, &'a Imported);
     const NAME: &'static str = "imported";
-    const DOC: &'static str = "The designs of a file are in the book.";
+    const DOC: &'static str = "Designs of a file were added to the book.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("imported", Kind::Text, "the file", |(file, _), _| Datum::text(file.as_str())),
-        field::<Self>("designs", Kind::Count, "how many designs are new", |(_, all), _| Datum::count(all.designs)),
-        field::<Self>("revisions", Kind::Count, "how many revisions were added", |(_, all), _| {
-            Datum::count(all.revisions)
-        }),
+        field::<Self>("designs", Kind::Count, "number of new designs", |(_, all), _| Datum::count(all.designs)),
+        field::<Self>("revisions", Kind::Count, "number of revisions added", |(_, all), _| Datum::count(all.revisions)),
         field::<Self>("remarks", TEXTS, "what was left out, and why", |(_, all), _| {
             Datum::texts(all.remarks.iter().map(String::as_str))
         }),
@@ -256,7 +255,9 @@ impl Fact for Labelled {
         field::<Self>("says", Kind::Named(&Kind::Text), "the lines of the label", |label, _| {
             Datum::named(label.rows.iter().map(|(word, value)| (word.as_str(), Datum::text(value.as_str()))))
         }),
-        field::<Self>("date", Kind::Text, "the day that it was kept", |label, _| Datum::text(label.date.as_str())),
+        field::<Self>("date", Kind::Text, "day that the revision was saved", |label, _| {
+            Datum::text(label.date.as_str())
+        }),
     ];
 }
 
@@ -266,11 +267,13 @@ pub struct PickedUpBench;
 impl Fact for PickedUpBench {
     type Of<'a> = &'a PickedUp;
     const NAME: &'static str = "picked_up";
-    const DOC: &'static str = "A bench as it was left.";
+    const DOC: &'static str = "A bench that an earlier shell left is back.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("picked_up", Kind::Text, "when it was last written", |one, _| Datum::text(one.when.as_str())),
-        field::<Self>("steps", Kind::Count, "how many steps can be undone", |one, _| Datum::count(one.steps)),
-        field::<Self>("design", Kind::One(Design::SHAPE), "the design on it", |one, _| {
+        field::<Self>("picked_up", Kind::Text, "when that bench was last saved", |one, _| {
+            Datum::text(one.when.as_str())
+        }),
+        field::<Self>("steps", Kind::Count, "number of steps that can be undone", |one, _| Datum::count(one.steps)),
+        field::<Self>("design", Kind::One(Design::SHAPE), "the design on the bench", |one, _| {
             Datum::fact::<Design>(Designed::of(&one.design))
         }),
     ];

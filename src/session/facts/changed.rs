@@ -17,7 +17,7 @@ impl Fact for Change {
     const DOC: &'static str = "What a line changed in the design.";
     const FIELDS: &'static [Field<Self>] =
         &[
-            field::<Self>("changed", Kind::Named(&Kind::Known), "values that are different now", |of, _| {
+            field::<Self>("changed", Kind::Named(&Kind::Known), "values that changed", |of, _| {
                 let design = &of.design;
                 let values = of.changed.iter().filter(|(_, value)| !matches!(value, Err(Absent::Idle)));
                 Datum::named(values.map(|(slot, value)| {
@@ -63,7 +63,7 @@ impl Fact for Set {
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("set", Kind::Text, "the field", |of, _| Datum::text(name(of))),
         field::<Self>("to", TO, "the value of the field", |of, _| to(of)),
-        field::<Self>("asleep", Kind::Truth, "that the field has no effect on this build", |of, _| match of.deed {
+        field::<Self>("asleep", Kind::Truth, "true if the field has no effect on this build", |of, _| match of.deed {
             Done::Set { asleep: true, .. } => Datum::Truth(true),
             _ => Datum::Nothing,
         })
@@ -90,13 +90,13 @@ fn amount<'a>(of: &Changed, which: fn(&Aimed) -> &Real) -> Datum<'a> {
     answer(&amount, aimed.of).datum()
 }
 
-/// A field was set so that a figure comes out as wanted.
+/// A field was set so that a figure reaches a wanted value.
 pub struct AimedAt;
 
 impl Fact for AimedAt {
     type Of<'a> = &'a Changed;
     const NAME: &'static str = "aim";
-    const DOC: &'static str = "A field was set so that a figure comes out as wanted.";
+    const DOC: &'static str = "A field was set so that a figure reaches a wanted value.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("aim", Kind::Text, "the figure", |of, _| match &of.deed {
             Done::Aimed { figure, .. } => Datum::text(figure.as_str()),
@@ -105,9 +105,7 @@ impl Fact for AimedAt {
         field::<Self>("by", Kind::Text, "the field", |of, _| Datum::text(name(of))),
         field::<Self>("to", TO, "the value of the field", |of, _| to(of)),
         field::<Self>("reached", Kind::Value, "the value of the figure", |of, _| amount(of, |aimed| &aimed.reached)),
-        field::<Self>("off", Kind::Value, "how far that is from what was asked", |of, _| {
-            amount(of, |aimed| &aimed.off)
-        }),
+        field::<Self>("off", Kind::Value, "difference from the wanted value", |of, _| amount(of, |aimed| &aimed.off)),
         change(),
     ];
 }
@@ -159,9 +157,9 @@ pub struct Redone;
 impl Fact for Redone {
     type Of<'a> = &'a Changed;
     const NAME: &'static str = "redo";
-    const DOC: &'static str = "A line was done again.";
+    const DOC: &'static str = "A line was redone.";
     const FIELDS: &'static [Field<Self>] =
-        &[field::<Self>("redo", Kind::Text, "the line that was done again", |of, _| Datum::text(name(of))), change()];
+        &[field::<Self>("redo", Kind::Text, "the line that was redone", |of, _| Datum::text(name(of))), change()];
 }
 
 /// A script changed the design.
@@ -172,5 +170,5 @@ impl Fact for Scripted {
     const NAME: &'static str = "script";
     const DOC: &'static str = "A script changed the design.";
     const FIELDS: &'static [Field<Self>] =
-        &[field::<Self>("script", Kind::Truth, "that a script did it", |_, _| Datum::Truth(true)), change()];
+        &[field::<Self>("script", Kind::Truth, "always true", |_, _| Datum::Truth(true)), change()];
 }

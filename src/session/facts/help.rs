@@ -13,10 +13,8 @@ use crate::session::question::Question;
 use crate::session::reply::{Help, HelpRow};
 
 /// What kinds of thing help explains.
-const SORTS: &[&str] = &[
-    "overview", "word", "field", "figure", "function", "unit", "build", "check", "style", "setting", "shape",
-    "material",
-];
+const SORTS: &[&str] =
+    &["overview", "word", "field", "figure", "function", "unit", "check", "style", "setting", "shape", "material"];
 
 /// Help about one thing.
 pub struct Topic;
@@ -25,77 +23,84 @@ impl Fact for Topic {
     type Of<'a> = &'a Help;
     const NAME: &'static str = "help";
     const DOC: &'static str = "Help about one thing.";
-    const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("help", Kind::Text, "what it is about", |help, _| Datum::text(topic(help))).at(Level::Key),
-        field::<Self>("sort", Kind::Word(SORTS), "what kind of thing that is", |help, _| Datum::text(sort(help))),
-        field::<Self>("says", Kind::Text, "what it is or does", |help, _| Datum::text(says(help))).at(Level::Key),
-        field::<Self>("usage", Kind::Text, "how it is written", |help, _| usage(help)).optional(),
-        field::<Self>("kind", Kind::Text, "what kind of value it has", |help, _| match help {
-            Help::Name(design, slot) => Datum::text(design.book().name(*slot).of.to_string()),
-            Help::Unit(unit) => Datum::text(unit.kind.to_string()),
-            _ => Datum::Nothing,
-        })
-        .optional(),
-        field::<Self>("words", TEXTS, "the words that it may be, or the names that it has", |help, _| words(help))
+    const FIELDS: &'static [Field<Self>] =
+        &[
+            field::<Self>("help", Kind::Text, "the name", |help, _| Datum::text(topic(help))).at(Level::Key),
+            field::<Self>("sort", Kind::Word(SORTS), "what the name is", |help, _| Datum::text(sort(help))),
+            field::<Self>("says", Kind::Text, "what it means or does", |help, _| Datum::text(says(help)))
+                .at(Level::Key),
+            field::<Self>("usage", Kind::Text, "how to write a word or a function", |help, _| usage(help)).optional(),
+            field::<Self>("kind", Kind::Text, "kind of its value", |help, _| match help {
+                Help::Name(design, slot) => Datum::text(design.book().name(*slot).of.to_string()),
+                Help::Unit(unit) => Datum::text(unit.kind.to_string()),
+                _ => Datum::Nothing,
+            })
             .optional(),
-        field::<Self>("formula", Kind::Text, "the formula", |help, _| match help {
-            Help::Name(design, slot) => Datum::maybe(design.formula(*slot), Datum::text),
-            Help::Check { test, .. } => Datum::text(test.as_str()),
-            _ => Datum::Nothing,
-        })
-        .optional(),
-        field::<Self>("value", Kind::Text, "the value at the bench", |help, _| match help {
-            Help::Name(design, slot) => Datum::maybe(design.shown(*slot), Datum::text),
-            Help::Unit(unit) => Datum::text(exactly(&Quantity::new(unit.to_storage(Real::ONE), unit.kind))),
-            _ => Datum::Nothing,
-        })
-        .optional(),
-        field::<Self>("level", Kind::Word(&["stop", "warn", "note"]), "how bad a check is", |help, _| match help {
-            Help::Check { level, .. } => Datum::text(level.as_str()),
-            _ => Datum::Nothing,
-        })
-        .optional(),
-        field::<Self>("from", Kind::Text, "where a style comes from", |help, _| match help {
-            Help::Style(style, _) => Datum::text(style.from.as_str()),
-            _ => Datum::Nothing,
-        })
-        .optional(),
-        field::<Self>(
-            "takes",
-            Kind::Each(&Kind::One(Explained::SHAPE)),
-            "what a function takes or a style asks for",
-            |help, manner| match help {
-                Help::Function(name) => params(function(name).map_or(&[][..], |one| one.params)),
-                Help::Style(_, Ok(questions)) => {
-                    Datum::facts::<Explained>(questions.iter().map(move |one| Line::of_question(one, manner)))
+            field::<Self>("words", TEXTS, "words that a field takes, or names of a unit", |help, _| words(help))
+                .optional(),
+            field::<Self>("formula", Kind::Text, "the formula", |help, _| match help {
+                Help::Name(design, slot) => Datum::maybe(design.formula(*slot), Datum::text),
+                Help::Check { test, .. } => Datum::text(test.as_str()),
+                _ => Datum::Nothing,
+            })
+            .optional(),
+            field::<Self>("value", Kind::Text, "the value at the bench", |help, _| match help {
+                Help::Name(design, slot) => Datum::maybe(design.shown(*slot), Datum::text),
+                Help::Unit(unit) => Datum::text(exactly(&Quantity::new(unit.to_storage(Real::ONE), unit.kind))),
+                _ => Datum::Nothing,
+            })
+            .optional(),
+            field::<Self>(
+                "level",
+                Kind::Word(&["stop", "warn", "note"]),
+                "whether a check stops, warns or notes",
+                |help, _| match help {
+                    Help::Check { level, .. } => Datum::text(level.as_str()),
+                    _ => Datum::Nothing,
+                },
+            )
+            .optional(),
+            field::<Self>("from", Kind::Text, "file of a style, or `shipped`", |help, _| match help {
+                Help::Style(style, _) => Datum::text(style.from.as_str()),
+                _ => Datum::Nothing,
+            })
+            .optional(),
+            field::<Self>(
+                "takes",
+                Kind::Each(&Kind::One(Explained::SHAPE)),
+                "what a function takes or a style asks for",
+                |help, manner| match help {
+                    Help::Function(name) => params(function(name).map_or(&[][..], |one| one.params)),
+                    Help::Style(_, Ok(questions)) => {
+                        Datum::facts::<Explained>(questions.iter().map(move |one| Line::of_question(one, manner)))
+                    }
+                    _ => Datum::Nothing,
+                },
+            )
+            .optional(),
+            field::<Self>("gives", Kind::Each(&Kind::One(Explained::SHAPE)), "fields of the answer", |help, _| {
+                match help {
+                    Help::Function(name) => gives(name),
+                    Help::Shape(shape) => Datum::facts::<Explained>(shape.flat_heads().map(Line::of_head)),
+                    _ => Datum::Nothing,
                 }
-                _ => Datum::Nothing,
-            },
-        )
-        .optional(),
-        field::<Self>("gives", Kind::Each(&Kind::One(Explained::SHAPE)), "what stands in the answer", |help, _| {
-            match help {
-                Help::Function(name) => gives(name),
-                Help::Shape(shape) => Datum::facts::<Explained>(shape.flat_heads().map(Line::of_head)),
-                _ => Datum::Nothing,
-            }
-        })
-        .optional(),
-        field::<Self>("rows", Kind::Each(&Kind::One(HelpRow::SHAPE)), "what the tables have for a word", |help, _| {
-            match help {
-                Help::Rows(rows) => Datum::facts::<HelpRow>(rows.iter()),
-                _ => Datum::Nothing,
-            }
-        })
-        .optional(),
-        field::<Self>("examples", TEXTS, "lines to type", |help, _| examples(help)).optional(),
-    ];
+            })
+            .optional(),
+            field::<Self>("rows", Kind::Each(&Kind::One(HelpRow::SHAPE)), "rows of tables for a word", |help, _| {
+                match help {
+                    Help::Rows(rows) => Datum::facts::<HelpRow>(rows.iter()),
+                    _ => Datum::Nothing,
+                }
+            })
+            .optional(),
+            field::<Self>("examples", TEXTS, "lines to type", |help, _| examples(help)).optional(),
+        ];
 }
 
 impl Fact for HelpRow {
     type Of<'a> = &'a Self;
     const NAME: &'static str = "table row";
-    const DOC: &'static str = "What a table has for a word.";
+    const DOC: &'static str = "The row of a table for a word.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("word", Kind::Text, "the word", |row, _| Datum::text(row.word.as_str())).at(Level::Key),
         field::<Self>("table", Kind::Text, "what the table holds", |row, _| Datum::text(row.table.as_str())),
@@ -108,10 +113,10 @@ impl Fact for HelpRow {
     ];
 }
 
-/// A name with what it is and means.
+/// A name, its kind and its meaning.
 pub struct Explained;
 
-/// A name with what it is and means.
+/// A name, its kind and its meaning.
 pub struct Line {
     name: String,
     kind: String,
@@ -124,7 +129,7 @@ impl Line {
     }
 
     fn of_head(head: &'static Head) -> Self {
-        let absent = if head.optional { "; left out where there is none" } else { "" };
+        let absent = if head.optional { "; left out if empty" } else { "" };
         Self { name: head.name.into(), kind: head.kind.to_string(), says: format!("{}{absent}", head.doc) }
     }
 
@@ -138,11 +143,11 @@ impl Line {
 impl Fact for Explained {
     type Of<'a> = Line;
     const NAME: &'static str = "explained";
-    const DOC: &'static str = "A name with what it is and what it means.";
+    const DOC: &'static str = "A name, its kind and its meaning.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("name", Kind::Text, "the name", |line, _| Datum::text(line.name.clone())).at(Level::Key),
-        field::<Self>("kind", Kind::Text, "what it is", |line, _| Datum::text(line.kind.clone())),
-        field::<Self>("says", Kind::Text, "what it means", |line, _| Datum::text(line.says.clone())),
+        field::<Self>("kind", Kind::Text, "kind of the value", |line, _| Datum::text(line.kind.clone())),
+        field::<Self>("says", Kind::Text, "meaning of the name", |line, _| Datum::text(line.says.clone())),
     ];
 }
 
@@ -169,7 +174,7 @@ fn topic(help: &Help) -> String {
         Help::Name(design, slot) => design.book().name(*slot).text.clone(),
         Help::Function(name) => (*name).into(),
         Help::Unit(unit) => unit.names.first().copied().unwrap_or_default().into(),
-        Help::Build(name, _) | Help::Check { name, .. } => name.clone(),
+        Help::Check { name, .. } => name.clone(),
         Help::Style(style, _) => style.name.clone(),
         Help::Setting(setting) => setting.name.to_string(),
         Help::Shape(shape) => shape.name().into(),
@@ -192,7 +197,6 @@ fn sort(help: &Help) -> &'static str {
         Help::Name(..) => "figure",
         Help::Function(_) => "function",
         Help::Unit(_) => "unit",
-        Help::Build(..) => "build",
         Help::Check { .. } => "check",
         Help::Style(..) => "style",
         Help::Setting(_) => "setting",
@@ -203,12 +207,11 @@ fn sort(help: &Help) -> &'static str {
 
 fn says(help: &Help) -> String {
     match help {
-        Help::Screen(_) => "`help` and a name explains it.".into(),
+        Help::Screen(_) => "`help NAME` explains a name.".into(),
         Help::Word(word) => word.brief.into(),
         Help::Name(design, slot) => design.book().name(*slot).doc.clone(),
         Help::Function(name) => function(name).map_or("", |one| one.brief).into(),
         Help::Unit(unit) => unit.brief.into(),
-        Help::Build(_, doc) => doc.clone(),
         Help::Check { level, builds, fires_if, .. } => {
             format!(
                 "a {level} check of {builds} frames; it reports when its formula {}",

@@ -2,7 +2,7 @@
 
 use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
-use crate::plan::{Item, Rack, Whole};
+use crate::plan::{BareRow, Item, Rack, Whole};
 use crate::rules::Finding;
 use crate::rules::facts::{CHECKS, TEXTS, checks};
 use crate::session::reply::{Checked, Planned, StyleRow};
@@ -21,7 +21,7 @@ impl Fact for CutList {
             Datum::facts::<Part>(parts.iter())
         })
         .at(Level::Key),
-        field::<Self>("checks", CHECKS, "what stops the designs", |(_, stops, _), _| checks(stops.as_slice().into())),
+        field::<Self>("checks", CHECKS, "stops of the designs", |(_, stops, _), _| checks(stops.as_slice().into())),
         field::<Self>("cautions", CAUTIONS, "the cautions that apply", |(.., all), _| cautions(all.as_slice().into())),
     ];
 }
@@ -49,24 +49,21 @@ impl Fact for Planning {
             Datum::fact::<Whole>((&planned.whole, planned.seconds))
         })
         .at(Level::Key),
-        field::<Self>(
-            "errors",
-            Kind::Each(&Kind::One(Diagnostic::SHAPE)),
-            "what is wrong with the tables",
-            |planned, _| match planned.found.as_slice() {
+        field::<Self>("errors", Kind::Each(&Kind::One(Diagnostic::SHAPE)), "faults of the tables", |planned, _| {
+            match planned.found.as_slice() {
                 [] => Datum::Nothing,
                 found => Datum::facts::<Diagnostic>(found.iter().map(|found| (found, ""))),
-            },
-        )
+            }
+        })
         .optional(),
-        field::<Self>("notes", TEXTS, "what was read in another way than it is written", |planned, _| {
+        field::<Self>("notes", TEXTS, "how headings and numbers were read, where that was a choice", |planned, _| {
             match planned.notes.as_slice() {
                 [] => Datum::Nothing,
                 notes => Datum::texts(notes.iter().map(String::as_str)),
             }
         })
         .optional(),
-        field::<Self>("checks", CHECKS, "what stops the designs", |planned, _| checks(planned.stops.as_slice().into())),
+        field::<Self>("checks", CHECKS, "stops of the designs", |planned, _| checks(planned.stops.as_slice().into())),
         field::<Self>("cautions", CAUTIONS, "the cautions that apply", |planned, _| {
             cautions(planned.cautions.as_slice().into())
         }),
@@ -76,22 +73,13 @@ impl Fact for Planning {
 /// Stock whose lengths have no unit.
 pub struct BareStock;
 
-/// The rows of the stock read one way.
-fn reading(rows: &[[Vec<String>; 2]], nth: usize) -> Datum<'_> {
-    Datum::Each(Box::new(rows.iter().map(move |row| Datum::texts(row[nth].iter().map(String::as_str)))))
-}
-
 impl Fact for BareStock {
-    type Of<'a> = &'a Vec<[Vec<String>; 2]>;
+    type Of<'a> = &'a Vec<BareRow>;
     const NAME: &'static str = "bare_stock";
-    const DOC: &'static str = "Stock whose lengths have no unit, in both readings.";
+    const DOC: &'static str = "Stock in which lengths have no unit.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("stock_in", Kind::Each(&TEXTS), "the cells of each row, read in inches", |rows, _| {
-            reading(rows, 0)
-        })
-        .at(Level::Key),
-        field::<Self>("stock_mm", Kind::Each(&TEXTS), "the cells of each row, read in millimeters", |rows, _| {
-            reading(rows, 1)
+        field::<Self>("stock", Kind::Each(&Kind::One(BareRow::SHAPE)), "the rows in both readings", |rows, _| {
+            Datum::facts::<BareRow>(rows.iter().enumerate())
         })
         .at(Level::Key),
         field::<Self>("hint", Kind::Text, "a line that sets the unit", |_, _| Datum::text("stock unit in")),
@@ -104,13 +92,13 @@ pub struct Stock;
 impl Fact for Stock {
     type Of<'a> = (&'a Rack, Option<&'a str>);
     const NAME: &'static str = "stock";
-    const DOC: &'static str = "What the shop has to cut from.";
+    const DOC: &'static str = "The stock of the shop.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("stock", Kind::Each(&Kind::One(Item::SHAPE)), "the rows of the stock", |(rack, _), _| {
             Datum::facts::<Item>(rack.items.iter().enumerate())
         })
         .at(Level::Key),
-        field::<Self>("said", Kind::Text, "what was done with it", |(_, said), _| Datum::maybe(*said, Datum::text))
+        field::<Self>("said", Kind::Text, "change of the stock", |(_, said), _| Datum::maybe(*said, Datum::text))
             .optional(),
     ];
 }
@@ -124,8 +112,9 @@ impl Fact for WrittenTo {
     const DOC: &'static str = "A file was written.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("written", Kind::Text, "the file", |(_, file, _), _| Datum::text(file.as_str())).at(Level::Key),
-        field::<Self>("what", Kind::Text, "what is in it", |(what, ..), _| Datum::text(what.as_str())).at(Level::Key),
-        field::<Self>("checks", CHECKS, "what stops the designs", |(.., stops), _| checks(stops.as_slice().into())),
+        field::<Self>("what", Kind::Text, "contents of the file", |(what, ..), _| Datum::text(what.as_str()))
+            .at(Level::Key),
+        field::<Self>("checks", CHECKS, "stops of the designs", |(.., stops), _| checks(stops.as_slice().into())),
     ];
 }
 
@@ -138,7 +127,9 @@ impl Fact for Checks {
     const DOC: &'static str = "A style that was checked and has no fault.";
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("style", Kind::Text, "name of the style", |checked, _| Datum::text(checked.name.as_str())),
-        field::<Self>("designs", Kind::Count, "how many designs were made", |checked, _| Datum::count(checked.designs)),
+        field::<Self>("designs", Kind::Count, "number of designs that were framed", |checked, _| {
+            Datum::count(checked.designs)
+        }),
         field::<Self>("seen", Kind::Each(&Kind::One(Seen::SHAPE)), "warnings and notes", |checked, _| {
             Datum::facts::<Seen>(checked.seen.iter())
         }),
@@ -153,11 +144,13 @@ impl Fact for Seen {
     const NAME: &'static str = "seen";
     const DOC: &'static str = "A check that reports something in some designs of a style.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("level", Kind::Word(&["stop", "warn", "note"]), "how bad it is", |(level, ..), _| {
+        field::<Self>("level", Kind::Word(&["stop", "warn", "note"]), "stop, warning or note", |(level, ..), _| {
             Datum::text(level.to_string())
         }),
         field::<Self>("name", Kind::Text, "name of the check", |(_, name, _), _| Datum::text(name.as_str())),
-        field::<Self>("designs", Kind::Count, "in how many designs", |(.., count), _| Datum::count(*count)),
+        field::<Self>("designs", Kind::Count, "number of designs with that report", |(.., count), _| {
+            Datum::count(*count)
+        }),
     ];
 }
 
@@ -209,7 +202,7 @@ impl Fact for ShopSettings {
             },
         )
         .at(Level::Key),
-        field::<Self>("written", Kind::Text, "the file that they were just written to", |(_, file), _| {
+        field::<Self>("written", Kind::Text, "file that the settings were saved to", |(_, file), _| {
             Datum::maybe(*file, Datum::text)
         })
         .optional(),

@@ -7,7 +7,7 @@ use super::super::{Page, spoken};
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
 use crate::measure::write::Manner;
-use crate::rules::{Answer, Design};
+use crate::rules::{Answer, BUILD, Design};
 use crate::session::Booked;
 use crate::session::booked::{Label, Opened, Past, PickedUp, Side};
 
@@ -18,15 +18,13 @@ pub(super) fn page(booked: &Booked, manner: &Manner) -> Page {
     match booked {
         Booked::Kept { name, number, written } => {
             let head = Text::of(Paint::Heading, address(name, *number));
-            Page::new().text(if *written { head } else { head.and(Paint::Dim, "   is in the book as it is") })
+            Page::new().text(if *written { head } else { head.and(Paint::Dim, "   is saved already; nothing changed") })
         }
         Booked::Opened(opened) => opened_page(opened),
         Booked::List { entries, count, all, none } => list(entries, *count, *all, none, manner),
         Booked::Revisions(name, past) => revisions(name, past),
         Booked::Compared { names, rows } => compared(names, rows),
-        Booked::Done { said, back } => {
-            done(said).fixed(Text::of(Paint::Dim, "  to take it back: ").and(Paint::Plain, back))
-        }
+        Booked::Done { said, back } => done(said).fixed(Text::of(Paint::Dim, "  to undo: ").and(Paint::Plain, back)),
         Booked::Exported { file, counts } => done(&format!("{} written to {file}", in_all(*counts))),
         Booked::Imported(file, imported) => imported_page(file, imported),
         Booked::BackedUp(file) => done(&format!("copied to {file}")),
@@ -64,7 +62,7 @@ fn in_short(design: &Design) -> String {
 fn opened_page(opened: &Opened) -> Page {
     let design = &opened.design;
     let mut head = Text::of(Paint::Heading, address(&opened.name, opened.number))
-        .and(Paint::Dim, format!("   kept {}", opened.when));
+        .and(Paint::Dim, format!("   saved {}", opened.when));
     if opened.retired {
         head.push(Paint::Warn, "   retired");
     }
@@ -80,7 +78,7 @@ fn opened_page(opened: &Opened) -> Page {
         page = page.said(
             Paint::Note,
             &format!(
-                "kept for a tape marked in {tape}; made sizes follow the tape of the bench, {}",
+                "saved for a tape marked in {tape}; made sizes follow the tape of the bench, {}",
                 design.manner().graduation.name
             ),
         );
@@ -95,7 +93,7 @@ fn opened_page(opened: &Opened) -> Page {
         page = page.said(
             Paint::Warn,
             &format!(
-                "benchrule {} kept other figures than this one, {}, works out:",
+                "figures saved by benchrule {} differ in this version, {}:",
                 opened.program,
                 env!("CARGO_PKG_VERSION")
             ),
@@ -129,7 +127,7 @@ fn list(entries: &[Entry], count: usize, all: Option<&str>, none: &(&str, &str),
     };
     match all {
         Some(all) => try_line(page.text(Text::of(Paint::Dim, format!("  and {more} more"))), all),
-        None => page.text(Text::of(Paint::Dim, format!("  and {more} more; to say more finds fewer"))),
+        None => page.text(Text::of(Paint::Dim, format!("  and {more} more; add words to find fewer"))),
     }
 }
 
@@ -137,7 +135,7 @@ fn row(entry: &Entry, sizes: &[Vec<&str>], manner: &Manner) -> [Cell; 4] {
     let value = |name: &&str| text::value(&entry.fields, name).map(|value| shown(name, value, manner));
     let size = |names: &Vec<&str>| names.iter().filter_map(value).collect::<Vec<_>>().join(" x ");
     let size = sizes.iter().map(size).find(|size| !size.is_empty()).unwrap_or_default();
-    let build = text::value(&entry.fields, text::BUILD).unwrap_or_default();
+    let build = text::value(&entry.fields, BUILD).unwrap_or_default();
     let mut said = Text::of(Paint::Plain, format!("{build} {size}").trim());
     for (word, text) in [("for ", text::words(&entry.fields, "client")), ("", entry.note.clone())] {
         if !text.is_empty() {
@@ -180,7 +178,8 @@ fn revisions(name: &str, past: &[Past]) -> Page {
             page = page.hanging(Text::from("  ").and(Paint::Plain, &one.note), 2);
         }
         if one.figures > 0 {
-            let said = format!("  no field, and {} by the rules or the tape", counted(one.figures, "figure"));
+            let said =
+                format!("  no field changed; {} changed by the rules or the tape", counted(one.figures, "figure"));
             page = page.text(Text::of(Paint::Dim, said));
         }
         changes(page, &one.changes, &|_, value| value.into())
@@ -216,21 +215,21 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
     });
     match alike {
         0 => page,
-        alike => page.text(Text::of(Paint::Dim, format!("{alike} more, of fixings, hanging and wood, are alike"))),
+        alike => page.text(Text::of(Paint::Dim, format!("{alike} more of fixings, hanging and wood are alike"))),
     }
 }
 
 fn imported_page(file: &str, imported: &Imported) -> Page {
     let verb = if imported.designs == 1 { "is" } else { "are" };
     let (revisions, designs) = (counted(imported.revisions, "revision"), counted(imported.designs, "design"));
-    let said = format!("{revisions} taken in from {file}; {designs} {verb} new");
+    let said = format!("{revisions} imported from {file}; {designs} {verb} new");
     let page = imported
         .remarks
         .iter()
         .take(REMARKS)
         .fold(done(&said), |page, remark| page.hanging(Text::of(Paint::Dim, format!("  {remark}")), 4));
     match imported.remarks.len().checked_sub(REMARKS) {
-        Some(more) if more > 0 => page.text(Text::of(Paint::Dim, format!("  and {more} more of the kind"))),
+        Some(more) if more > 0 => page.text(Text::of(Paint::Dim, format!("  and {more} more remarks"))),
         _ => page,
     }
 }

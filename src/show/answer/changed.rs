@@ -15,7 +15,7 @@ pub(super) fn page(changed: &Changed) -> Page {
     let design = &changed.design;
     let mut page = match &changed.deed {
         Done::Set { name, asleep } => set_line(design, name, *asleep),
-        Done::Clear(name) => Page::new().text(of_name(design, name).and(Label::Dim, "   taken back")),
+        Done::Clear(name) => Page::new().text(of_name(design, name).and(Label::Dim, "   cleared")),
         Done::Aimed { name, figure, aimed } => aimed_at(design, name, figure, aimed),
         Done::Figure(name) => {
             let page = Page::new().text(of_name(design, name));
@@ -26,7 +26,7 @@ pub(super) fn page(changed: &Changed) -> Page {
         }
         Done::New => Page::new().text(Text::of(Label::Good, format!("a fresh {}", design.build_name()))),
         Done::Undo(line) => Page::new().text(Text::of(Label::Good, "undone: ").and(Label::Plain, line)),
-        Done::Redo(line) => Page::new().text(Text::of(Label::Good, "done again: ").and(Label::Plain, line)),
+        Done::Redo(line) => Page::new().text(Text::of(Label::Good, "redone: ").and(Label::Plain, line)),
         Done::Script => Page::new(),
     };
     let set = match &changed.deed {
@@ -58,7 +58,7 @@ pub(super) fn page(changed: &Changed) -> Page {
     }
     page = waiting(page, design, changed);
     for name in &changed.mended {
-        page = page.text(Text::from("  ").and(Label::Good, format!("{name} is mended")));
+        page = page.text(Text::from("  ").and(Label::Good, format!("{name} is fixed")));
     }
     findings(page, changed.findings.iter().filter(|(_, news)| *news).map(|(finding, _)| finding))
 }
@@ -115,10 +115,9 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
     if asleep {
         let given = design.book().slot(name).and_then(|slot| design.given_text(slot)).unwrap_or_default();
         let text = Text::of(Label::Name, name).and(Label::Plain, "  ").and(Label::Value, given);
-        return Page::new().text(text).said(
-            Label::Note,
-            &format!("{name} is kept, and does nothing while it does not apply to this {}", design.build_name()),
-        );
+        return Page::new()
+            .text(text)
+            .said(Label::Note, &format!("{name} has no effect on this {}", design.build_name()));
     }
     Page::new().text(of_name(design, name))
 }
@@ -136,7 +135,7 @@ fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
         return page;
     }
     let way = if aimed.off.is_negative() { "under" } else { "over" };
-    page.said(Label::Note, &format!("{off} {way} what was asked; no mark comes nearer"))
+    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark comes nearer"))
 }
 
 /// What still has to be set before the rest can be told.

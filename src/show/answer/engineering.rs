@@ -21,7 +21,7 @@ pub(super) fn page(design: &Design, name: &str) -> Page {
     let page = headings(Page::new(), design, name);
     let page = findings(page, &design.findings_of(name));
     if page.is_empty() {
-        return page.said(Label::Note, "nothing to show yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
+        return page.said(Label::Note, "nothing to show yet; set the work first, as in: art 16\" x 20\" x 3/4\"");
     }
     cautioned(page, &cautions(design, &parts(design), name))
 }
@@ -54,7 +54,7 @@ pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner)
         }
     }
     let told = format!(
-        "  {} between, {} at either end; from the left corner and the floor",
+        "  {} between pieces, {} at each end; measured from the left corner and the floor",
         short(&places.gap),
         short(&places.end)
     );
@@ -123,7 +123,7 @@ fn one(design: &Design, slot: Slot, tolerance: &Tolerance) -> Page {
     let value = design.shown(slot).unwrap_or_default();
     let page = Page::new().text(Text::of(Label::Name, name).and(Label::Plain, "  ").and(Label::Value, value));
     if tolerance.shares.is_empty() {
-        return page.text(Text::of(Label::Dim, "  nothing measured or made is in it, so it is not off"));
+        return page.text(Text::of(Label::Dim, "  depends on nothing measured or cut, so it has no tolerance"));
     }
     let page = page
         .row([
@@ -134,7 +134,7 @@ fn one(design: &Design, slot: Slot, tolerance: &Tolerance) -> Page {
             Cell::of(Label::Name, "  likely"),
             Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.likely)))),
         ])
-        .heading("Of that");
+        .heading("Shares");
     // What adds less than a thousandth of it is nothing to mend.
     let least = tolerance.worst.clone() / Real::whole(1000);
     tolerance.shares.iter().filter(|(_, share)| *share >= least).fold(page, |page, (source, share)| {
@@ -165,7 +165,7 @@ fn all(design: &Design) -> Page {
     let page = headings(page, design, "tolerance");
     let page = findings(page, &design.findings_of("tolerance"));
     if page.is_empty() {
-        return page.said(Label::Note, "nothing to show yet; set the work first, such as: art 16\" x 20\" x 3/4\"");
+        return page.said(Label::Note, "nothing to show yet; set the work first, as in: art 16\" x 20\" x 3/4\"");
     }
     page
 }

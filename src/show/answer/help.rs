@@ -21,15 +21,10 @@ pub(super) fn page(help: &Help, manner: &Manner) -> Page {
         Help::Name(design, slot) => of_name(design, *slot),
         Help::Function(name) => builtin::all().find(|one| one.name == *name).map_or_else(Page::new, of_function),
         Help::Unit(unit) => of_unit(unit),
-        Help::Build(name, doc) => {
-            let page = doc.lines().fold(head("build"), Page::text);
-            if name == "build" { page } else { head(name).text(doc.as_str()) }
-                .text(try_line(&format!("build {}", if name == "build" { "float" } else { name })))
-        }
         Help::Check { name, level, builds, test, fires_if } => {
             let when = if *fires_if { "  if " } else { "  unless " };
             head(name)
-                .text(format!("A check ({level}) of {builds} frames; it speaks up"))
+                .text(format!("A check ({level}) of {builds} frames. It reports"))
                 .hanging(Text::of(Label::Dim, when).and(Label::Plain, test), 4)
         }
         Help::Style(style, questions) => of_style(style, questions, manner),
@@ -73,7 +68,7 @@ fn screen(book: &Book) -> Page {
         let shown = if usage.len() > WIDEST { format!("{} …", word.name) } else { usage };
         page = page.row([Cell::of(Label::Name, format!("  {shown}")), Cell::flowing(word.brief)]);
     }
-    page.blank().text("`help` and any name explains it: words, fields, figures, builds, checks, functions, units, styles, settings. Press Tab to complete.")
+    page.blank().text("`help NAME` explains any name: words, fields, figures, builds, checks, functions, units, styles, settings. Press Tab to complete.")
 }
 
 fn of_word(word: &Word) -> Page {
@@ -95,7 +90,7 @@ fn of_word(word: &Word) -> Page {
 /// Points to the function that has the name of something else too.
 fn and_function(page: Page, name: &str) -> Page {
     let Some(function) = builtin::named(name) else { return page };
-    page.text(Text::of(Label::Dim, format!("  before a bracket a function: `help {}()`", function.name)))
+    page.text(Text::of(Label::Dim, format!("  {0} is also a function: `help {0}()`", function.name)))
 }
 
 fn of_name(design: &Design, slot: Slot) -> Page {
@@ -103,7 +98,7 @@ fn of_name(design: &Design, slot: Slot) -> Page {
     let name = book.name(slot);
     let rule = design.rule(slot);
     let sort = match (rule, name.of) {
-        (Some(rule), _) if rule.gather.is_some() => "a field of several".to_string(),
+        (Some(rule), _) if rule.gather.is_some() => "a field made of several".to_string(),
         (Some(rule), of) if rule.given => format!("a field, {of}"),
         (None, of) if name.role != Role::Figure => format!("a field, {of}"),
         (_, of) => format!("a figure, {of}"),
@@ -111,21 +106,26 @@ fn of_name(design: &Design, slot: Slot) -> Page {
     let mut page = head(&name.text).text(Text::from(name.doc.as_str()).and(Label::Dim, format!("  ({sort})")));
     let Some(rule) = rule else {
         let builds = book.builds_with(slot).join(", ");
-        return page.text(format!("Not of a {} frame; of {builds}.", design.build_name()));
+        return page.text(format!("Not for a {} frame; for {builds}.", design.build_name()));
     };
     if rule.gather.is_some() {
         let parts: Vec<&str> = rule.reads.iter().map(|part| book.name(*part).text.as_str()).collect();
         page = page.text(format!("Short for {}.", parts.join(", ")));
     }
-    if let Some(words) = book.words(rule) {
-        page = page.text(format!("One of {}.", words.join(", ")));
+    if let Some(table) = book.word_table(rule) {
+        page = page.text(format!("One of {}.", table.words.join(", ")));
+        for (row, word) in table.words.iter().enumerate() {
+            if let Some(meaning) = table.meaning(row) {
+                page = page.row([Cell::of(Label::Name, format!("  {word}")), Cell::flowing(meaning)]);
+            }
+        }
     }
     if let Some(formula) = design.formula(slot) {
         let word = if rule.given { "  usually " } else { "  = " };
         page = page.hanging(Text::of(Label::Dim, word).and(Label::Plain, formula), 4);
     }
     if let Some(toward) = rule.toward {
-        page = page.text(Text::of(Label::Dim, format!("  made to the mark, {toward}")));
+        page = page.text(Text::of(Label::Dim, format!("  rounded to the marks of the tape, {toward}")));
     }
     if let Some(value) = design.shown(slot) {
         let given = design.explain(slot).ok().and_then(|steps| steps.first().map(|step| step.cause));
@@ -158,7 +158,7 @@ fn of_function(function: &Builtin) -> Page {
 /// The fields of a shape, each with what it is and means.
 fn fields(page: Page, shape: &'static dyn Shape) -> Page {
     shape.flat_heads().filter(|head| !head.is_spread()).fold(page, |page, head| {
-        let optional = if head.optional { ", left out where there is none" } else { "" };
+        let optional = if head.optional { "; left out if empty" } else { "" };
         page.row([
             Cell::of(Label::Name, format!("  {}", head.name)),
             Cell::flowing(Text::from(head.doc).and(Label::Dim, format!("  ({}{optional})", head.kind))),
@@ -169,7 +169,7 @@ fn fields(page: Page, shape: &'static dyn Shape) -> Page {
 fn of_unit(unit: &Unit) -> Page {
     let one = Quantity::new(unit.to_storage(crate::measure::Real::ONE), unit.kind);
     let names = unit.names.join(" ");
-    let page = head(unit.names[0]).text(format!("{}: {}", unit.kind, unit.brief)).text(format!("  written {names}"));
+    let page = head(unit.names[0]).text(format!("{}: {}", unit.kind, unit.brief)).text(format!("  names: {names}"));
     if unit.names[0] == unit.kind.unit() {
         page
     } else {
@@ -204,7 +204,7 @@ fn of_style(style: &StyleRow, questions: &Result<Vec<Question>, Vec<Diagnostic>>
 }
 
 fn of_row(row: &HelpRow) -> Page {
-    let page = head(&row.word).text(Text::of(Label::Dim, format!("from the table of rules: {}", row.table)));
+    let page = head(&row.word).text(Text::of(Label::Dim, format!("from the table: {}", row.table)));
     let page = row.values.iter().fold(page, |page, (name, value)| {
         page.row([Cell::of(Label::Name, format!("  {name}")), Cell::flowing(Text::of(Label::Value, value))])
     });

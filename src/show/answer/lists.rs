@@ -1,58 +1,15 @@
-//! Pieces, styles, settings.
+//! Figures, styles, settings.
 
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
-use crate::measure::Quantity;
-use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::session::{Checked, StyleRow};
-use crate::shop::{Part, Settings, Shape, usual_limit};
-
-pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
-    if parts.is_empty() {
-        return Page::new()
-            .text("nothing to make yet")
-            .text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "art 16\" x 20\" x 3/4\""));
-    }
-    let head = ["piece", "", "short", "long", "mitre", "section", "of"];
-    let mut page = Page::new().row(head.iter().enumerate().map(|(at, word)| match at {
-        0 => Cell::of(Label::Dim, format!("  {word}")),
-        1..=4 => Cell::right(Text::of(Label::Dim, word)),
-        _ => Cell::of(Label::Dim, word).yielding(1),
-    }));
-    for part in parts {
-        let short = |quantity: &Quantity| manner.short(quantity);
-        let [from, to, mitre, section] = match &part.shape {
-            Shape::Sheet(sheet) => {
-                let height = format!("x {}", short(&sheet.height));
-                [short(&sheet.width), height, String::new(), short(&sheet.thickness)]
-            }
-            Shape::Stick(stick) => {
-                let turn = if stick.mitre.amount.is_exact_zero() { "square".into() } else { short(&stick.mitre) };
-                let lean = &stick.tilt;
-                let mitre = if lean.amount.is_exact_zero() { turn } else { format!("{turn} tilt {}", short(lean)) };
-                let section = stick.section.as_ref();
-                let section = section.map(|(width, thickness)| format!("{} x {}", short(width), short(thickness)));
-                [short(&stick.short), short(&stick.long), mitre, section.unwrap_or_default()]
-            }
-        };
-        page = page.row([
-            Cell::of(Label::Name, format!("  {}", &part.name)),
-            Cell::right(Text::of(Label::Value, part.quantity.to_string())),
-            Cell::right(Text::of(Label::Value, from)),
-            Cell::right(Text::of(Label::Value, to)),
-            Cell::right(Text::of(Label::Plain, mitre)),
-            Cell::of(Label::Plain, section).yielding(1),
-            Cell::of(Label::Plain, &part.material).yielding(1),
-        ]);
-    }
-    page
-}
+use crate::shop::{Settings, usual_limit};
 
 pub(super) fn figures(design: &Design) -> Page {
     if design.own_figures().is_empty() {
-        return Page::new().text("this design has no figure of its own").text(
+        return Page::new().text("no figures added to this design").text(
             Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "figure own.width = outside.width + 3in"),
         );
     }

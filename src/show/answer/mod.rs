@@ -6,10 +6,11 @@ mod changed;
 mod engineering;
 mod help;
 mod lists;
+mod parts;
 mod plan;
 mod sheet;
+mod stock;
 mod value;
-mod whole;
 mod why;
 
 use self::value::{of_answer, of_value};
@@ -21,10 +22,9 @@ use crate::rules::Design;
 use crate::session::{Paper, Planned, Reply};
 
 pub use cautions::cautioned;
-pub use plan::{Asked, unplanned};
+pub use plan::{Asked, assumed, pages as plan_pages, unplanned};
 pub use sheet::sheet;
 pub use value::text_of;
-pub use whole::{pages as plan_pages, unsaid};
 
 /// The page of a reply, for a terminal of `width` columns.
 ///
@@ -42,10 +42,10 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Page(design, name) => engineering::page(design, name),
         Reply::Hang { designs, places } => engineering::hang(designs, places.as_ref(), manner),
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
-        Reply::Parts(parts, stops, cautions) => findings(cautioned(lists::parts(parts, manner), cautions), stops),
-        Reply::Plan(planned) => whole::page(planned, manner, width),
-        Reply::BareStock(rows) => whole::bare_stock(rows),
-        Reply::Stock { rack, said } => whole::stock(rack, said.as_deref(), manner),
+        Reply::Parts(parts, stops, cautions) => findings(cautioned(parts::parts(parts, manner), cautions), stops),
+        Reply::Plan(planned) => plan::page(planned, manner, width),
+        Reply::BareStock(rows) => stock::bare_stock(rows, manner),
+        Reply::Stock { rack, said } => stock::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => {
             findings(Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))), stops)
         }

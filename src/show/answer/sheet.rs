@@ -5,7 +5,7 @@ use super::super::finding::findings;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned_in_full;
-use super::lists;
+use super::parts::parts as parts_page;
 use super::value::{of_answer, shown};
 use crate::rules::book::Rule;
 use crate::rules::{Answer, Design, Level, Slot, Type, Way};
@@ -36,7 +36,7 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     page = missing(page, design);
     let parts = parts(design);
     if !parts.is_empty() {
-        page = page.heading("Parts").append(lists::parts(&parts, design.manner()));
+        page = page.heading("Parts").append(parts_page(&parts, design.manner()));
     }
     if !others.is_empty() {
         page = findings(page.heading("Checks"), &others);

@@ -20,9 +20,9 @@ const MOST: usize = 1 << 14;
 pub struct Memo(RefCell<HashMap<(Kind, i64, i64), Rc<RawValue>>>);
 
 impl Memo {
-    /// An exact amount as it is written.
+    /// An amount that is made as it is drawn, as it is written.
     pub(super) fn written(&self, one: &Measured) -> Option<Rc<RawValue>> {
-        let (n, d) = one.drawn.amount.to_parts().filter(|_| one.made.is_none() && !one.share)?;
+        let (n, d) = one.drawn.amount.identity().filter(|_| one.made.is_none() && !one.share)?;
         let mut memo = self.0.borrow_mut();
         if let Some(written) = memo.get(&(one.drawn.kind, n, d)) {
             return Some(Rc::clone(written));

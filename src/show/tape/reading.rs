@@ -89,6 +89,6 @@ impl Reading {
 
 fn below_nought(value: &Real, graduation: &Graduation) -> Diagnostic {
     let shown = |value: Real| Manner { graduation: graduation.clone() }.short(&Quantity::inches(value));
-    Diagnostic::of(&codes::tape::RANGE, format!("a tape begins at 0, and {} lies below it", shown(value.clone())))
+    Diagnostic::of(&codes::tape::RANGE, format!("a tape begins at 0, so it cannot show {}", shown(value.clone())))
         .hint(format!("tape {}", exactly(&Quantity::inches(value.abs()))))
 }

@@ -356,7 +356,7 @@ fn the_words_are_right_in_every_case() {
 fn what_no_tape_has_is_refused() {
     let refused = |value: Real| tape(&inches(value), &Manner::default(), 80).unwrap_err();
     let below = refused(Real::ratio(-1, 8));
-    assert_eq!(below.message(), "a tape begins at 0, and -1/8\" lies below it");
+    assert_eq!(below.message(), "a tape begins at 0, so it cannot show -1/8\"");
     assert_eq!(below.offered("").as_deref(), Some("tape 1/8\""));
     assert_eq!(refused(Real::whole(10).power(20)).message(), "no tape is that long");
     assert_eq!(refused(Real::ONE / Real::ZERO).message(), "this divides by zero");

@@ -4,12 +4,13 @@ use std::io;
 
 use super::folder::Folder;
 use super::{Count, Task, refuse};
-use crate::batch::{COLUMNS, Tables, buy_csv, plan_csv};
+use crate::batch::{COLUMNS, Tables};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
 use crate::measure::write::Manner;
-
+use crate::plan::{buy_csv, plan_csv};
 use crate::session::{Planned, Reply};
+use crate::shop::Caution;
 use crate::show::{Label, Page, answer, json};
 
 impl Task<'_> {
@@ -73,8 +74,10 @@ impl Task<'_> {
         folder.table("parts.csv", &tables.parts_csv())?;
         folder.table("weights.csv", &tables.weights_csv())?;
         if let Some(planned) = planned {
+            let cautions = planned.cautions.iter().cloned().map(Caution::in_full).collect();
+            let in_full = Reply::Plan(Box::new(Planned { cautions, ..planned.clone() }));
+            folder.table("plan.txt", &answer::page(&in_full, manner, COLUMNS).render(COLUMNS, false))?;
             let reply = Reply::Plan(Box::new(planned.clone()));
-            folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
             folder.table("plan.json", &json::line(&*reply.fact(), manner))?;
             folder.table("plan.csv", &plan_csv(&planned.whole, manner))?;
             folder.table("buy.csv", &buy_csv(&planned.whole, manner))?;
@@ -101,7 +104,8 @@ impl Task<'_> {
         }
         if let Some(first) = left.first() {
             let more = if left.len() > 1 { format!(" and {} more", left.len() - 1) } else { String::new() };
-            page = page.said(Label::Warn, &format!("of an earlier run, and of no row now: {first}{more}"));
+            page = page
+                .said(Label::Warn, &format!("left over from an earlier run, for no row of this one: {first}{more}"));
         }
         page
     }

@@ -43,10 +43,7 @@ impl<'a> Folder<'a> {
         let shown = path.display();
         match host.reading(path).map_err(|fault| fault.trouble) {
             Ok(_) => {
-                return Err(Diagnostic::of(
-                    &codes::batch::FOLDER,
-                    format!("{shown} is a file, and a run writes to a folder"),
-                ));
+                return Err(Diagnostic::of(&codes::batch::FOLDER, format!("{shown} is a file; a run needs a folder")));
             }
             Err(Trouble::Folder | Trouble::Missing) => {}
             Err(_) => return Err(Diagnostic::of(&codes::batch::FOLDER, format!("{shown} cannot be used as a folder"))),
@@ -59,7 +56,7 @@ impl<'a> Folder<'a> {
                 let works = path.join(WORKS);
                 if host.leads_out(path, &works) {
                     let message =
-                        format!("{} is a link to elsewhere, and a run writes to its own folder", works.display());
+                        format!("{} is a link that leads out of the folder; nothing was written", works.display());
                     return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown}-2")));
                 }
                 // What is done is what lies there: a work whose sheet or object is gone is framed again.
@@ -69,11 +66,11 @@ impl<'a> Folder<'a> {
                 journal(host, path, settings)?.of_files(lies)
             }
             (true, false) => {
-                let message = format!("the folder {shown} holds a run, and nothing in it is written over unasked");
+                let message = format!("the folder {shown} holds an earlier run; not overwritten");
                 return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown} --resume")));
             }
             (false, _) if !held.is_empty() => {
-                let message = format!("the folder {shown} holds files of yours, and a run writes to one that is empty");
+                let message = format!("the folder {shown} is not empty; a run needs a new or an empty folder");
                 return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown}/run")));
             }
             (false, _) => Journal::default(),
@@ -151,9 +148,9 @@ impl<'a> Keeper<'a> {
     pub(super) fn keep(&mut self, draft: &Draft, called: &str) -> Result<(), Diagnostic> {
         let name = called.split_whitespace().collect::<Vec<_>>().join("-");
         let not =
-            |why: Says| Diagnostic::of(&codes::batch::ROW, why.within(says!("{} is not kept in the book", called)));
+            |why: Says| Diagnostic::of(&codes::batch::ROW, why.within(says!("{} is not saved in the book", called)));
         if !self.names.insert(name.clone()) {
-            return Err(not(says!("another row is {} there", name)));
+            return Err(not(says!("another row of this run has the name {}", name)));
         }
         self.framer.keep(draft, &name).map_err(|found| not(found.says))
     }
@@ -168,7 +165,7 @@ fn journal(host: &dyn Host, path: &Path, settings: &Settings) -> Result<Journal,
         Diagnostic::of(&codes::batch::FOLDER, message).hint(&anew)
     })?;
     read.ok_or_else(|| {
-        let message = format!("the run in {} was made by other settings or another version", path.display());
+        let message = format!("the run in {} was made with other settings or by another version", path.display());
         Diagnostic::of(&codes::batch::FOLDER, message).hint(&anew)
     })
 }

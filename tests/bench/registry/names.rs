@@ -31,7 +31,7 @@ pub fn all() -> Vec<(String, Table)> {
     let mut all: Vec<(String, Table)> = Vec::new();
     let mut add = |name: &str, table| all.push((name.into(), table));
     WORDS.iter().for_each(|word| add(word.name, Table::Word));
-    book.all_names().chain(["build"]).for_each(|name| add(name, Table::Name));
+    book.all_names().for_each(|name| add(name, Table::Name));
     book.builds.iter().for_each(|build| add(&build.name, Table::Build));
     builtins().for_each(|row| add(row.name, if row.property { Table::Property } else { Table::Function }));
     UNITS.iter().flat_map(|unit| unit.names).for_each(|name| add(name, Table::Unit));
@@ -98,13 +98,13 @@ fn the_beginnings_of_dotted_names_are_free() {
         // Figures have the names of the functions that find them, `screw.length`; the bracket tells them apart.
         let finds = NATIVES.iter().any(|native| native.name == first);
         assert!(finds || builtins().all(|row| row.property || row.name != first), "{name}");
-        assert!(first != DESIGN && first != "args" && first != "build", "{name}");
+        assert!(first != DESIGN && first != "args", "{name}");
     }
 }
 
 #[test]
 fn the_script_language_keeps_none_of_them_for_itself() {
-    for name in shipped().all_names().chain(["build"]) {
+    for name in shipped().all_names() {
         // Never called, so that it does not matter what is missing.
         let line = format!("fn never(x) {{ x + design.{name}; x.{name} = {name}; }} 5");
         let shown = Bench::new().line(&line);

@@ -56,7 +56,7 @@ fn build(name: &str) -> Said {
             writeln!(text, "    {} {formula}", if rule.given { "usually" } else { "=" })?;
         }
         if let Some(toward) = rule.toward {
-            writeln!(text, "    made to the mark, {toward}")?;
+            writeln!(text, "    rounded to the marks of the tape, {toward}")?;
         }
         if let Some(words) = book.words(rule) {
             writeln!(text, "    one of {}", words.join(", "))?;

@@ -37,7 +37,8 @@ fn every_row_is_whole() {
     let book = shipped();
     let tables: Vec<&Table> = book.tables.iter().filter(|table| !table.columns.is_empty()).collect();
     let names: Vec<&str> = tables.iter().map(|table| &*table.name).collect();
-    assert_eq!(names.len(), benchrule::rules::sheets::DATA.len(), "{names:?}");
+    // The table of the builds has its rows from the rules.
+    assert_eq!(names.len(), benchrule::rules::sheets::DATA.len() + 1, "{names:?}");
     for table in tables {
         assert_eq!(table.sources.len(), table.words.len(), "{}", table.name);
         for (row, word) in table.words.iter().enumerate() {

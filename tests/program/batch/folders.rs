@@ -42,8 +42,7 @@ fn files_that_are_there_stay_as_they_are() {
     home.file("mine/summary.csv", "mine");
     home.run(&["batch", "jobs.csv", "--out", "mine"]).fails(
         "\
-error: the folder mine holds files of yours, and a run writes to one that is
-       empty
+error: the folder mine is not empty; a run needs a new or an empty folder
   try: --out mine/run
 ",
     );
@@ -53,7 +52,7 @@ error: the folder mine holds files of yours, and a run writes to one that is
     let before = contents(&home.path().join("run"));
     home.run(&["batch", "jobs.csv", "--out", "run"]).fails(
         "\
-error: the folder run holds a run, and nothing in it is written over unasked
+error: the folder run holds an earlier run; not overwritten
   try: --out run --resume
 ",
     );
@@ -63,8 +62,7 @@ error: the folder run holds a run, and nothing in it is written over unasked
 #[test]
 fn a_file_is_no_folder() {
     let home = home();
-    home.run(&["batch", "jobs.csv", "--out", "jobs.csv"])
-        .fails("error: jobs.csv is a file, and a run writes to a folder\n");
+    home.run(&["batch", "jobs.csv", "--out", "jobs.csv"]).fails("error: jobs.csv is a file; a run needs a folder\n");
     let below = home.run(&["batch", "jobs.csv", "--out", "jobs.csv/out"]);
     assert!(below.err.starts_with("error: jobs.csv/out cannot be used"), "{}", below.err);
     assert_eq!((below.status, home.read("jobs.csv").as_str()), (1, JOBS));
@@ -127,7 +125,11 @@ fn designs_are_kept_in_the_book() {
     home.file("odd.csv", "name,art\nmoth@3,9 x 9 x 3/4\nold moth,9 x 9 x 3/4\nold-moth,9 x 9 x 3/4\n");
     let odd = home.run(&["batch", "odd.csv", "--keep"]);
     assert_eq!(odd.status, 1);
-    assert!(odd.err.starts_with("error: moth@3 is not kept in the book: "), "{}", odd.err);
-    assert!(odd.err.ends_with("old-moth is not kept in the book: another row is old-moth there\n"), "{}", odd.err);
+    assert!(odd.err.starts_with("error: moth@3 is not saved in the book: "), "{}", odd.err);
+    assert!(
+        odd.err.ends_with("old-moth is not saved in the book: another row of this run has the name\n       old-moth\n"),
+        "{}",
+        odd.err
+    );
     assert_eq!(home.run(&["-e", "open old-moth"]).status, 0);
 }

@@ -38,6 +38,17 @@ fn a_run_gives_all_that_is_needed() {
         let expected = std::fs::read_to_string(&file).unwrap_or_default();
         assert_eq!(text, expected, "{name}");
     }
+    // Sheets and plans have the whole text of each caution, JSON its one line as well.
+    for (name, text) in &made {
+        let text = String::from_utf8_lossy(text);
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        if name == "plan.txt" || name == "plan.json" || name.starts_with("works/") {
+            assert!(flat.contains("Wood dust of any species can cause cancer of the nose"), "{name}");
+        }
+        if name.ends_with(".json") {
+            assert!(flat.contains("\"short\":\"Wood dust causes cancer: collect it at the machine"), "{name}");
+        }
+    }
     let names: Vec<&str> = made.keys().map(String::as_str).filter(|name| name.starts_with("works/")).collect();
     assert_eq!(names.len(), 24);
     assert!(names.contains(&"works/0008-1-2.json") && names.contains(&"works/0002-Low-tide--evening.txt"), "{names:?}");
@@ -134,16 +145,17 @@ fn tables_agree_with_one_another() {
     let count = |rows: &[BTreeMap<String, String>], is: &dyn Fn(&BTreeMap<String, String>) -> bool| -> u64 {
         rows.iter().filter(|row| is(row)).map(|row| row["quantity"].parse::<u64>().unwrap()).sum()
     };
-    for part in parts.iter().filter(|part| part["joint"] != "sheet") {
-        let cut = plan.iter().filter(|row| row["name"] == part["name"] && row["cut.length"] == part["length"]).count();
+    for part in parts.iter().filter(|part| part["cut_from"] == "stick") {
+        let cut = plan.iter().filter(|row| row["name"] == part["name"] && row["cut.length"] == part["long"]).count();
         assert_eq!(cut.to_string(), part["quantity"], "{}", part["name"]);
     }
-    assert_eq!(u64::try_from(plan.len()).unwrap(), count(&parts, &|part| part["joint"] != "sheet"));
+    let cut: Vec<_> = plan.iter().filter(|row| !row["stick"].is_empty()).collect();
+    assert_eq!(u64::try_from(cut.len()).unwrap(), count(&parts, &|part| part["cut_from"] == "stick"));
     let bought = |what: &str| -> u64 {
         buy.iter().filter(|row| row["what"] == what).map(|row| row["count"].parse::<u64>().unwrap()).sum()
     };
-    assert_eq!(bought("piece"), count(&parts, &|part| part["joint"] == "sheet"));
-    let sticks = plan.iter().map(|row| row["stick"].parse::<u64>().unwrap()).max().unwrap();
+    assert_eq!(bought("piece"), count(&parts, &|part| part["cut_from"] == "sheet"));
+    let sticks = cut.iter().map(|row| row["stick"].parse::<u64>().unwrap()).max().unwrap();
     assert_eq!(bought("stick"), sticks);
     // Weights in thousandths of a pound, each rounded by itself.
     let weights = table(&home, "out/weights.csv");
@@ -167,8 +179,8 @@ fn what_no_sheet_gives_is_to_be_bought_and_counts_as_failed() {
     let ran = home.run(&["batch", "jobs.csv", "--plan", "--out", "out"]);
     assert_eq!((ran.status, ran.err.as_str()), (1, ""), "{}", ran.out);
     let told = home.read("out/plan.txt");
-    let line = told.lines().find(|line| line.contains("do not come out")).unwrap_or_default();
-    let lacking: u64 = line.split(": ").last().unwrap().split(' ').next().unwrap().parse().unwrap();
+    let line = told.lines().find_map(|line| line.strip_prefix("stop: this plan leaves out ")).unwrap_or_default();
+    let lacking: u64 = line.split(' ').next().unwrap().parse().unwrap();
     let buy = table(&home, "out/buy.csv");
     let is_mat = |row: &&BTreeMap<String, String>| row["what"] == "piece" && row["wood"] == "mat board";
     let bought: u64 = buy.iter().filter(is_mat).map(|row| row["count"].parse::<u64>().unwrap()).sum();

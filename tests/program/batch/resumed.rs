@@ -193,7 +193,10 @@ fn rows_that_are_gone_leave_files_that_are_told() {
     let home = twice();
     home.file("jobs.csv", JOBS.replace("Lantern,6 x 8 1/3 x 3/4,,,,3/4,,,Hall,off the tape\n", ""));
     let said = run(&home, "out", &["--resume"]);
-    assert!(said.contains("warn: of an earlier run, and of no row now: works/0012-Lantern\n"), "{said}");
+    assert!(
+        said.contains("warn: left over from an earlier run, for no row of this one: works/0012-Lantern\n"),
+        "{said}"
+    );
 }
 
 #[test]
@@ -202,7 +205,7 @@ fn a_shop_with_other_settings_begins_anew() {
     home.file("shop.toml", "unit = \"mm\"\n");
     let ran = home.run(&[WORDS, &["out", "--resume"]].concat());
     assert_eq!(ran.status, 1);
-    assert!(ran.err.contains("was made by other settings"), "{}", ran.err);
+    assert!(ran.err.contains("was made with other settings"), "{}", ran.err);
 }
 
 #[test]
@@ -297,7 +300,7 @@ fn a_work_that_is_gone_is_framed_again() {
         std::fs::remove_file(home.path().join("elsewhere/0004-Kite.txt")).unwrap();
         let ran = run(&["--resume"]);
         assert_eq!(ran.status, 1);
-        assert!(ran.err.contains("is a link to elsewhere"), "{}", ran.err);
+        assert!(ran.err.contains("is a link that leads out"), "{}", ran.err);
         assert!(!home.path().join("elsewhere/0004-Kite.txt").exists());
     }
 }

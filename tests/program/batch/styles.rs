@@ -36,13 +36,13 @@ fn a_style_that_gives_nothing_or_something_else() {
     for style in
         ["fn build_for(art, asks) { }", "fn build_for(art, asks) { 5 }", "fn build_for(art, asks) { \"float\" }"]
     {
-        breaks(style, &["not a design; build_for must end in one", "in jobs.csv, line 2, column 15", "^^^"]);
+        breaks(style, &["not a design; build_for must end with the design", "in jobs.csv, line 2, column 15", "^^^"]);
     }
 }
 
 #[test]
 fn a_style_that_is_none() {
-    breaks("fn build(art) { }", &["the style odd has no function build_for", "in jobs.csv, line 2, column 15"]);
+    breaks("fn build(art) { }", &["the style odd needs a function build_for", "in jobs.csv, line 2, column 15"]);
     breaks("fn build_for(art, asks) {", &["in odd.rhai, line 1"]);
 }
 

@@ -131,7 +131,7 @@ fn an_empty_file_is_told() {
     let home = Home::new();
     home.file("book.db", "");
     let ran = home.say(&["art.width 16", "keep moth", "book"]);
-    assert_eq!(ran.out.matches("was empty, and a new one is begun in it").count(), 1, "{}", ran.out);
+    assert_eq!(ran.out.matches("was empty, so a new one was started").count(), 1, "{}", ran.out);
     assert!(ran.out.contains("put a backup in its place\nmoth@1\n"), "{}", ran.out);
     assert!(!home.say(&["book"]).out.contains("empty"));
 }

@@ -37,7 +37,7 @@ fn an_export_in_an_empty_home_gives_the_same_export() {
     let ran = other.say(&["book import in.jsonl", "book export out.jsonl"]);
     assert_eq!(
         (ran.out.as_str(), ran.err.as_str()),
-        ("5 revisions taken in from in.jsonl; 4 designs are new\n4 designs, 5 revisions written to out.jsonl\n", "")
+        ("5 revisions imported from in.jsonl; 4 designs are new\n4 designs, 5 revisions written to out.jsonl\n", "")
     );
     assert_eq!(other.read("out.jsonl"), home.read("out.jsonl"));
 }

@@ -62,12 +62,12 @@ fn a_folder_that_may_not_be_written_is_told() {
     let stranger = Stranger::new();
     let empty = Home::new();
     allow(empty.path(), 0o555);
-    is_told(&stranger.say(empty.path(), KEEP), &["book.db cannot be opened", "check its folder and its rights"]);
-    is_told(&stranger.say(&empty.path().join("below"), KEEP), &["book.db cannot be opened", "rights"]);
+    is_told(&stranger.say(empty.path(), KEEP), &["book.db cannot be opened", "check its folder and permissions"]);
+    is_told(&stranger.say(&empty.path().join("below"), KEEP), &["book.db cannot be opened", "permissions"]);
     let home = with_revisions(3);
     allow(&home.path().join("book.db"), 0o444);
     allow(home.path(), 0o555);
-    is_told(&stranger.say(home.path(), KEEP), &["book.db", "rights"]);
+    is_told(&stranger.say(home.path(), KEEP), &["book.db", "permissions"]);
     allow(home.path(), 0o755);
     assert_eq!(newest(home.path(), "moth").number, 3);
 }
@@ -79,7 +79,7 @@ fn a_file_that_may_not_be_written_is_told_and_can_be_read() {
     allow(&home.path().join("book.db"), 0o444);
     allow(home.path(), 0o777);
     let ran = stranger.say(home.path(), KEEP);
-    is_told(&ran, &["book.db is read-only", "check the rights"]);
+    is_told(&ran, &["book.db is read-only", "check the permissions"]);
     let ran = stranger.say(home.path(), &["open moth", "art.width"]);
     assert!(ran.out.starts_with("moth@3 ") && ran.err.is_empty(), "{}{}", ran.out, ran.err);
     assert_eq!(newest(home.path(), "moth").number, 3);
@@ -99,7 +99,7 @@ fn a_home_that_may_only_be_read_is_read() {
         ran.out,
         ran.err
     );
-    is_told(&stranger.say(home.path(), KEEP), &["book.db is read-only", "check the rights"]);
+    is_told(&stranger.say(home.path(), KEEP), &["book.db is read-only", "check the permissions"]);
     allow(home.path(), 0o755);
 }
 

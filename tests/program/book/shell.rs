@@ -84,14 +84,14 @@ fn a_bench_outlives_its_shell() {
     assert!(told.contains("Evening, float, art 16\" x 20\" x 3/4\""), "{told}");
     assert!(told.ends_with("3 steps to undo, `new` clears it >"), "{told}");
     // What was undone can be done again, what was done be undone.
-    assert!(next.line("redo").contains("done again: face 1"));
+    assert!(next.line("redo").contains("redone: face 1"));
     assert!(next.line("undo").contains("undone: face 1"));
     assert!(next.line("undo").contains("undone: reveal 3/8"));
     next.quit();
     let mut last = Shell::start(&home);
     assert!(last.shown.contains("2 steps to undo"), "{}", last.shown);
     assert!(last.line("reveal").contains("1/4\""));
-    assert!(last.line("redo").contains("done again: reveal 3/8"));
+    assert!(last.line("redo").contains("redone: reveal 3/8"));
     last.line("new");
     last.quit();
     let cleared = Shell::start(&home);

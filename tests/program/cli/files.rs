@@ -51,7 +51,7 @@ fn nothing_is_written_where_nothing_was_granted() {
     let home = Home::new();
     let ran = home.say(&["write_text(\"a.txt\", \"one\")"]);
     assert!(
-        ran.err.starts_with("error: scripts write only below folders of --out or --write; none was given\n"),
+        ran.err.starts_with("error: scripts write only below a folder given with --out or --write\n"),
         "{}",
         ran.err
     );

@@ -40,28 +40,31 @@ plan  3 sticks  $47.74
   worked out in whole 1/64\": parts, kerf and trim rounded up, stock down; the
   proof holds for these sizes
 
-Buy
-  2 of  96\"  at $17.62  $35.24  cherry 3/4\" x 1 1/2\"
-  1 of  96\"  at $12.50  $12.50  oak 3/4\" x 1 1/2\"
+Stock needed
+  what   count  length  of                      each     sum
+  stick      2     96\"  cherry 3/4\" x 1 1/2\"  $17.62  $35.24
+  stick      1     96\"  oak 3/4\" x 1 1/2\"     $12.50  $12.50
 
 Stop settings
-      30\"  762.0 mm  2 parts
-  24 1/4\"  616.0 mm  2 parts
-  20 1/2\"  520.7 mm  2 parts
-  16 1/2\"  419.1 mm  2 parts
-      12\"  304.8 mm  4 parts
-   3 1/2\"   88.9 mm  6 parts
+   length            parts
+      30\"  762.0 mm      2
+  24 1/4\"  616.0 mm      2
+  20 1/2\"  520.7 mm      2
+  16 1/2\"  419.1 mm      2
+      12\"  304.8 mm      4
+   3 1/2\"   88.9 mm      6
 
 Sticks
-1  96\"  cherry 3/4 x 1 1/2
+stick 1  length 96\"  of cherry 3/4\" x 1 1/2\"  cost $17.62  waste 3\"
 |A left       |A left       |B top                  |B top                   |/|
-  2 x A left 16 1/2\", 2 x B top 30\", waste 3\"
-2  96\"  cherry 3/4 x 1 1/2
+  2 x A left 16 1/2\", 2 x B top 30\"
+stick 2  length 96\"  of cherry 3/4\" x 1 1/2\"  cost $17.62  waste 6 1/2\"
 |A top           |A top           |B left             |B left             |////|
-  2 x A top 20 1/2\", 2 x B left 24 1/4\", waste 6 1/2\"
-3  96\"  oak 3/4 x 1 1/2
+  2 x A top 20 1/2\", 2 x B left 24 1/4\"
+stick 3  length 96\"  of oak 3/4\" x 1 1/2\"  cost $12.50  offcut 24 3/4\"
+  waste 2 1/4\"
 |C…|C…|C…|C…|C…|C…|C rail   |C rail   |C rail   |C rail   |....................|
-  6 x C key 3 1/2\", 4 x C rail 12\", offcut 24 3/4\", waste 2 1/4\"
+  6 x C key 3 1/2\", 4 x C rail 12\"
 
 Short parts
 warn: C key is 3 1/2\", too short to hold at the saw: cut it off while the stick
@@ -71,6 +74,7 @@ Cautions
 Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
 Dust of oak causes nasal cancer and can cause asthma: avoid it.
 Saws cut hands: guard on, hands clear of the blade, no gloves or loose sleeves.
+Short parts pull hands into the blade: cut them in a clamped sled.
 Local codes and licensed trades come first.
 ",
     );
@@ -255,10 +259,28 @@ error: rail: there is no stock of 3/4 x 1 5/8; 1 5/8\" x 3/4\" lies the other wa
 #[test]
 fn a_long_plan_reads_as_one() {
     let ran = planned("name,length,quantity\nrail,60,1201\nkey,2,1\n", "length,count,cost\n96,,9\n", &[]);
-    let numbers: Vec<usize> = ran.out.lines().filter_map(|line| line.split_once("  96\"")?.0.parse().ok()).collect();
+    let number = |line: &str| line.strip_prefix("stick ")?.split_once("  length 96\"")?.0.parse().ok();
+    let numbers: Vec<usize> = ran.out.lines().filter_map(number).collect();
     assert_eq!(numbers, (1..=1201).collect::<Vec<_>>());
-    assert_eq!(ran.out.matches("\nSticks\n1  96\"").count(), 1);
+    assert_eq!(ran.out.matches("\nSticks\nstick 1  length 96\"").count(), 1);
     assert_eq!(ran.out.matches("\n\nShort parts\nwarn: key").count(), 1);
+}
+
+/// A table of parts has no design, and its plan has the cautions of its materials all the same.
+#[test]
+fn a_plan_has_the_cautions_of_its_materials() {
+    let parts = "name,length,quantity,wood,section\nrail,20,2,red cedar,3/4 x 1 1/2\nkey,3,1,red cedar,3/4 x 1 1/2\n";
+    let stock = "length,count,cost,wood,section\n96,,9,red cedar,3/4 x 1 1/2\n";
+    let ran = planned(parts, stock, &["--json"]);
+    let plan: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+    let names: Vec<&str> =
+        plan["cautions"].as_array().unwrap().iter().map(|caution| caution["name"].as_str().unwrap()).collect();
+    assert_eq!(names, ["dust", "dust.special", "saws", "short"]);
+    let page = planned(parts, stock, &[]).out;
+    for caution in plan["cautions"].as_array().unwrap() {
+        assert!(page.contains(caution["short"].as_str().unwrap()), "{page}");
+        assert!(!caution["full"].as_str().unwrap().is_empty());
+    }
 }
 
 #[test]
@@ -355,7 +377,7 @@ fn tables_come_as_other_programs_write_them() {
     assert_eq!(
         object["errors"][0]["message"],
         "the column note is not read: a table of parts has name, length, \
-        quantity, wood, section, joint, mitre, tilt, short, width and show"
+        quantity, wood, section, joint, mitre, tilt, short, width, show, cut_from, height and thickness"
     );
     let parts = object["plan"]["sticks"][0]["parts"].as_array().unwrap();
     let names: Vec<&str> = parts.iter().map(|part| part["name"].as_str().unwrap()).collect();
@@ -445,7 +467,7 @@ fn boards_and_sheets_of_a_table_are_not_sticks() {
     // 2 boards at 36 and 2 sheets at 6.
     assert_eq!((&plan["cost"], &plan["proven"]), (&"84.00".into(), &true.into()));
     let page = planned(parts, stock, &[]);
-    for words in ["boards  2 for $72.00", "sheets  glass 2mm  2 for $12.00", "without resawing"] {
+    for words in ["plan  2 boards  $72.00", "plan  2 sheets of glass 2mm  $12.00", "without resawing"] {
         assert!(page.out.contains(words), "{words}: {}", page.out);
     }
 }

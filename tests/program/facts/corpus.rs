@@ -200,7 +200,7 @@ pub fn replies() -> &'static [Json] {
         home.file("p.csv", "name,length,quantity\nrail,100,2\nstile,20,1\n");
         home.file("s.csv", "length,count,cost\n96,,9\n");
         let bare = Home::new();
-        bare.file("stock.csv", "what,length,width,count,cost,wood,section\nstick,96,,,,,\n");
+        bare.file("stock.csv", "what,length,width,count,cost,wood,section\nstick,96,,,,,\nsheet,48,36,1,20,glass,2\n");
         take(&bare, &["--json", "-e", "stock"]);
         // An alias of a heading is noted.
         home.file("noted.csv", "name,L,Qty\nrail,20,2\n");

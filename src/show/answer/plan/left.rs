@@ -3,7 +3,8 @@
 use crate::diag::{Diagnostic, codes};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Real};
-use crate::plan::{Cutting, Left, Rack, Whole, Why, because};
+use crate::plan::{Cutting, Lacking, Rack, Whole, Why};
+use crate::table::field;
 
 /// Where a plan was asked for, and so what would help there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,40 +17,39 @@ pub enum Asked {
 
 /// A finding for each part that is not planned, with a row of stock that would do, or a line.
 pub fn unplanned(whole: &Whole, asked: Asked, manner: &Manner) -> Vec<Diagnostic> {
-    let cutting = &whole.sticks;
-    let finding = |left: &Left| {
-        let part = &cutting.order.parts[left.part];
-        let found =
-            Diagnostic::of(&codes::plan::LEFT_OUT, format!("{}: {}", part.name, because(cutting, left, manner)));
-        match (&left.why, asked) {
-            (Why::NoStock | Why::TooLong(_) | Why::UsedUp, Asked::Tables) => {
-                found.hint(row(cutting, left, &whole.rack.columns))
-            }
-            (Why::NoStock | Why::TooLong(_) | Why::UsedUp, Asked::Bench) => {
-                found.hint(format!("stock add {}", row(cutting, left, &[])))
-            }
-            (Why::UnderKerf, Asked::Tables) => found.hint("--kerf 1/8in"),
-            (Why::UnderKerf, Asked::Bench) => found.hint("shop kerf 1/8in"),
-            (Why::Unchecked, _) => found,
+    let stocked = |one: Lacking| match asked {
+        Asked::Tables => row(one, whole, &whole.rack.columns),
+        Asked::Bench => format!("stock add {}", row(one, whole, &[])),
+    };
+    let finding = |one: Lacking| {
+        let found = Diagnostic::of(&codes::plan::LEFT_OUT, format!("{}: {}", one.name(), one.because(manner)));
+        match one {
+            Lacking::Part(_, left) if left.why == Why::UnderKerf => found.hint(match asked {
+                Asked::Tables => "--kerf 1/8in",
+                Asked::Bench => "shop kerf 1/8in",
+            }),
+            Lacking::Part(_, left) if left.why == Why::Unchecked => found,
+            Lacking::Part(..) | Lacking::Piece(..) => found.hint(stocked(one)),
         }
     };
-    cutting.left.iter().map(finding).collect()
+    whole.lacking().map(finding).collect()
 }
 
-/// A row for a table of stock with these columns that holds the part: its length and both trims.
-fn row(cutting: &Cutting, left: &Left, columns: &[&str]) -> String {
-    let part = &cutting.order.parts[left.part];
-    let need = part.length.clone() + cutting.saw.trim.clone() * Real::whole(2);
-    let enough = cutting.order.stock.iter().map(|held| &held.length).filter(|length| **length >= need);
-    let shortest = enough.fold(None, |best: Option<&Real>, one| best.filter(|best| *best <= one).or(Some(one)));
+/// A row for a table of stock with these columns that holds the part.
+fn row(one: Lacking, whole: &Whole, columns: &[&str]) -> String {
     // A bare number is of the bench unit, and a quotation mark would have to be doubled.
-    let bare = exactly(&Quantity::inches(shortest.unwrap_or(&need).clone()));
+    let bare = |inches: &Real| exactly(&Quantity::inches(inches.clone())).trim_end_matches('"').to_string();
+    let (what, length, width) = match one {
+        Lacking::Part(cutting, _) => ("stick", stick(one.length(), cutting).clone(), None),
+        Lacking::Piece(..) => ("sheet", one.width().unwrap_or(one.length()).clone(), Some(one.length())),
+    };
     let cell = |column: &&str| match *column {
-        "what" => "stick".into(),
-        "length" => quoted(bare.trim_end_matches('"')),
-        "cost" if cutting.is_money() => "12.50".into(),
-        "wood" => quoted(&part.material.wood),
-        "section" => quoted(&part.material.section),
+        "what" => what.into(),
+        "length" => field(&bare(&length), ','),
+        "width" => width.map_or_else(String::new, |width| field(&bare(width), ',')),
+        "cost" if whole.rack.pricing().is_money() => "12.50".into(),
+        "wood" => field(&one.material().wood, ','),
+        "section" => field(&one.material().section, ','),
         _ => String::new(),
     };
     let all: Vec<&str> = Rack::HEAD.split(',').collect();
@@ -57,7 +57,10 @@ fn row(cutting: &Cutting, left: &Left, columns: &[&str]) -> String {
     columns.iter().map(cell).collect::<Vec<_>>().join(",")
 }
 
-/// A cell as comma-separated text takes it.
-fn quoted(text: &str) -> String {
-    if text.contains(['"', ',', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.to_string() }
+/// The shortest stick in stock that holds the part, or else one of its length with both trims.
+fn stick(length: &Real, cutting: &Cutting) -> Real {
+    let need = length.clone() + cutting.saw.trim.clone() * Real::whole(2);
+    let enough = cutting.order.stock.iter().map(|held| &held.length).filter(|length| **length >= need);
+    let shortest = enough.fold(None, |best: Option<&Real>, one| best.filter(|best| *best <= one).or(Some(one)));
+    shortest.cloned().unwrap_or(need)
 }
