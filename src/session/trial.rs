@@ -1,12 +1,14 @@
 //! What a failed line offers, tried on the bench before it is shown.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
 
 use super::command::word;
 use super::session::Session;
+use super::stored::revision;
 use crate::diag::{Diagnostic, Fix};
 use crate::lang::{Line, read_line};
-use crate::word::Tested;
+use crate::word::{Given, Kind, Tested};
 
 impl Session {
     /// Leaves out the fixes of a finding that would fail here, or stop the design. A line that does more than change the
@@ -40,9 +42,9 @@ impl Session {
         match read_line(line, self) {
             Ok(Line::Set { .. } | Line::Show { .. }) => Trial::Run,
             Ok(Line::Command { word: name, rest, .. }) => match word(name).map(|word| word.read(line, rest)) {
-                Some(Ok((form, _))) => match form.tested {
+                Some(Ok((form, args))) => match form.tested {
                     Tested::ByRunning => Trial::Run,
-                    Tested::ByReading => Trial::Known(true),
+                    Tested::ByReading => Trial::Known(args.iter().all(|given| self.exists(given))),
                     Tested::Never => Trial::Known(false),
                 },
                 Some(Err(_)) | None => Trial::Known(false),
@@ -52,12 +54,27 @@ impl Session {
             Err(_) => Trial::Known(false),
         }
     }
+
+    /// Whether there is what an argument names.
+    #[expect(clippy::wildcard_enum_match_arm, reason = "a few kinds name what must exist")]
+    fn exists(&mut self, given: &Given) -> bool {
+        match given.arg.kind {
+            Kind::Design | Kind::Revision | Kind::Retired => revision(&self.shelf, given.text()).is_ok(),
+            // An empty design is not saved.
+            Kind::Saved => !self.design().is_empty(),
+            Kind::StyleOrFile => {
+                let is_style = self.style_rows().iter().any(|style| style.name == given.text());
+                is_style || self.shelf.host().read(Path::new(given.text())).is_ok()
+            }
+            _ => true,
+        }
+    }
 }
 
 /// What is known about a line before it runs.
 enum Trial {
     /// It may be run to see.
     Run,
-    /// Whether it works, as far as can be told without running it.
+    /// Whether it works, as far as is known without running it.
     Known(bool),
 }

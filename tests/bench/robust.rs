@@ -241,24 +241,3 @@ fn well_placed(found: &Diagnostic, line: &str) -> Result<(), TestCaseError> {
     let _ = json::line(&*json::failure(std::slice::from_ref(found), line), &manner);
     Ok(())
 }
-
-#[test]
-fn survey() {
-    use proptest::strategy::ValueTree;
-    use proptest::test_runner::{Config, TestRunner};
-    let mut runner = TestRunner::new(Config::default());
-    let strategy = (prop::collection::vec(select(typed()), 0..3), any_line());
-    let count: usize = std::env::var("SURVEY").map_or(0, |text| text.parse().unwrap());
-    for _ in 0..count {
-        let (before, line) = strategy.new_tree(&mut runner).unwrap().current();
-        let mut bench = after(&before);
-        let again = || after(&before).0;
-        let wrong = match bench.line(&line).outcome.reply {
-            Err(found) => faults_of(&again, &line, &found),
-            Ok(_) => faults_of_mends(&again, &bench.0.design(), &line),
-        };
-        if !wrong.is_empty() {
-            println!("{before:?}\n{wrong}");
-        }
-    }
-}
