@@ -6,7 +6,7 @@ use std::path::Path;
 use super::command::word;
 use super::session::Session;
 use super::stored::revision;
-use crate::diag::{Diagnostic, Fix};
+use crate::diag::{Diagnostic, Fix, codes, numbers};
 use crate::lang::{Line, read_line};
 use crate::word::{Given, Kind, Tested};
 
@@ -16,6 +16,10 @@ impl Session {
     pub(super) fn keep_what_works(&mut self, typed: &str, found: &mut Diagnostic) {
         if found.source.is_some() {
             return;
+        }
+        // A line that is put together from values shows what names stand for, and leaves out what is around them.
+        if found.code == &codes::script::KIND {
+            found.fixes.retain(|fix| !matches!(fix, Fix::Line(line) if numbers(line) != numbers(typed)));
         }
         let span = found.span.clone();
         found.fixes.retain(|fix: &Fix| fix.line(typed, span.as_ref()).is_none_or(|line| !self.fails(&line)));

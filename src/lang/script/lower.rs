@@ -7,8 +7,7 @@ use rhai::EvalAltResult;
 use super::context::ErrorContext;
 use super::reword::{Mend, reword};
 use super::source::Source;
-use crate::diag::codes::script::KIND;
-use crate::diag::{Diagnostic, Fix, Span, numbers};
+use crate::diag::{Diagnostic, Fix, Span};
 
 /// The finding for an engine error, at the innermost place that can be shown.
 pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
@@ -41,11 +40,6 @@ fn placed(mut diagnostic: Diagnostic, source: &Rc<Source>, span: Span, context: 
     if diagnostic.name.as_deref().is_some_and(|name| source.text.get(span.clone()) != Some(name)) {
         diagnostic.fixes.retain(|fix| !matches!(fix, Fix::Value(_)));
     }
-    // A line that is put together from values shows what names stand for, and leaves out what is around them.
-    let typed = numbers(&source.text);
-    diagnostic
-        .fixes
-        .retain(|fix| !matches!(fix, Fix::Line(line) if diagnostic.code == &KIND && numbers(line) != typed));
     let diagnostic = diagnostic.at(span);
     let elsewhere = !Rc::ptr_eq(source, context.main) || !source.name.is_empty();
     if elsewhere { diagnostic.inside(source.name.clone(), source.text.clone()) } else { diagnostic }
