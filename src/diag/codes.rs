@@ -46,6 +46,7 @@ codes! {
         FORM: "A word is typed in a form that it does not have.",
         NOTHING_TO_UNDO: "There is no step to undo or to redo.",
         NO_HELP: "There is no help on a name.",
+        PAGE: "`sheet` is asked for a page that the rules do not have.",
         NOT_TAKEN: "A word is followed by something that it does not take.",
     }
     book {

@@ -13,6 +13,7 @@ pub enum Action {
     NewDesign,
     Clear,
     Sheet,
+    SheetPage,
     Why,
     Aim,
     Figures,
@@ -122,7 +123,10 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "sheet",
         brief: "Shows the whole design: the values given, every size to make, parts, checks, cautions.",
-        forms: &[form(&[], Action::Sheet)],
+        forms: &[
+            form(&[], Action::Sheet),
+            form(&[Part::Arg(arg(Kind::Page, "PAGE", "a page of the rules", "hang"))], Action::SheetPage),
+        ],
         example: (&["art 16 x 20 x 3/4", "sheet"], "float"),
     },
     Word {

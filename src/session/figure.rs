@@ -1,4 +1,4 @@
-//! `figure NAME = FORMULA`: a figure of the design at the bench alone.
+//! `figure NAME = FORMULA`: a figure of this design only.
 
 use super::formula_fault::with_unit;
 use super::reply::{Done, Faults, Reply};
@@ -8,7 +8,7 @@ use crate::diag::{Diagnostic, codes};
 use crate::rules::Design;
 use crate::word::{Args, Kind};
 
-/// A name that the rules leave to a framer.
+/// A name that the rules do not use.
 const OTHER: &str = "own.width";
 
 impl Session {
@@ -21,7 +21,7 @@ impl Session {
         let before = self.bench.design();
         let renamed = |found: Diagnostic| {
             let found = Diagnostic { fixes: Vec::new(), ..found }.at(args.span(Kind::NewFigure));
-            // The formula stays as typed where it is not wrong itself.
+            // A sound formula stays as typed.
             let names = [digits_last(name), OTHER.to_string()];
             let free = names.into_iter().find(|name| is_free(&before, name, formula));
             match free {
@@ -62,7 +62,7 @@ fn is_free(design: &Design, name: &str, formula: &str) -> bool {
     is_name(name) && meaning(name).is_none() && design.with_figure(name, formula).is_ok()
 }
 
-/// Whether a text is a name with its parts: letters, digits and `_`, dots between.
+/// Whether a text is a name: parts of letters, digits and `_`, with dots between them.
 pub fn is_name(text: &str) -> bool {
     let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
     let part = |part: &str| !part.is_empty() && part.chars().all(letter);

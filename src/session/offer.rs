@@ -47,6 +47,7 @@ impl Session {
                 retired.into_iter().map(|entry| offer(entry.name, entry.note)).collect()
             }
             Kind::Build => return self.values_of(BUILD, before, at),
+            Kind::Page => design.book().headed_pages().map(|(page, doc)| offer(page.into(), doc.into())).collect(),
             Kind::GivenField => given(&design, at),
             Kind::Field => {
                 names(&design, at).into_iter().filter(|offer| field(design.book(), &offer.text).is_some()).collect()

@@ -15,6 +15,8 @@ pub enum Kind {
     NewDesign,
     /// A way to build a frame.
     Build,
+    /// A page of the sheet.
+    Page,
     /// A field.
     Field,
     /// A field that was given.
@@ -93,6 +95,7 @@ impl Kind {
             | Self::Saved
             | Self::NewDesign
             | Self::Build
+            | Self::Page
             | Self::Field
             | Self::GivenField
             | Self::Figure
