@@ -75,7 +75,7 @@ impl Session {
     }
 
     pub(super) fn book_import(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let file = args.text(Kind::File);
+        let file = args.text(Kind::SourceFile);
         let rules = &self.settings.rules;
         let done = self.shelf.change(|book| book.import(self.shelf.host(), Path::new(file), rules))?;
         Ok(booked(Booked::Imported(file.into(), done)))

@@ -5,12 +5,11 @@ use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;
 use crate::diag::{Diagnostic, codes};
+use crate::rules::Design;
 use crate::word::{Args, Kind};
 
 /// A name that the rules do not use.
 const OTHER: &str = "own.width";
-/// A line that adds a figure.
-const EXAMPLE: &str = "figure own.width = outside.width + 3in";
 
 impl Session {
     pub(super) fn figures(&mut self, _: &Args) -> Result<Reply, Faults> {
@@ -23,7 +22,12 @@ impl Session {
         let renamed = |found: Diagnostic| {
             let found = Diagnostic { fixes: Vec::new(), ..found }.at(args.span(Kind::NewFigure));
             // A sound formula stays as typed.
-            if before.with_figure(OTHER, formula).is_ok() { found.instead(OTHER) } else { found.hint(EXAMPLE) }
+            let names = [digits_last(name), OTHER.to_string()];
+            let free = names.into_iter().find(|name| is_free(&before, name, formula));
+            match free {
+                Some(free) => found.instead(free),
+                None => found.hint("help figure"),
+            }
         };
         if !is_name(name) {
             let message = format!("{name} cannot be a name; use small letters, digits, _ and dots");
@@ -45,6 +49,17 @@ impl Session {
         self.bench.put(design);
         Ok(self.changed(Done::Figure(name.into()), &before))
     }
+}
+
+/// A name with the digits that it begins with at its end: `x2` for `2x`.
+fn digits_last(name: &str) -> String {
+    let rest = name.trim_start_matches(|one: char| one.is_ascii_digit());
+    format!("{rest}{}", &name[..name.len() - rest.len()])
+}
+
+/// Whether a figure may have this name and formula.
+fn is_free(design: &Design, name: &str, formula: &str) -> bool {
+    is_name(name) && meaning(name).is_none() && design.with_figure(name, formula).is_ok()
 }
 
 /// Whether a text is a name: parts of letters, digits and `_`, with dots between them.

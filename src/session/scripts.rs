@@ -20,7 +20,7 @@ use super::trail::Framed;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, codes, near};
 use crate::host::Host;
-use crate::lang::{Engine, Limits, Listener, Memory, Value};
+use crate::lang::{Engine, Limits, Listener, Memory, Value, builtin, calls_of};
 use crate::rules::Design;
 use crate::shop::Settings;
 use crate::table::Holds;
@@ -120,6 +120,15 @@ impl Scripts {
         let script = self.engine().compile("", text)?;
         let mut memory = self.memory.clone();
         self.engine().run(&mut memory, &script).map_err(|found| vec![found])
+    }
+
+    /// Whether a line can be worked out; none where it may do more than work out a value, and can be read.
+    pub(super) fn computes(&mut self, text: &str) -> Option<bool> {
+        let only_computes = calls_of(text).is_some_and(|calls| calls.into_iter().all(builtin::only_computes));
+        match self.engine().compile("", text) {
+            Err(_) => Some(false),
+            Ok(_) => only_computes.then(|| self.formula(text).is_ok()),
+        }
     }
 
     /// Runs a script file with its arguments, apart from the variables of the prompt.

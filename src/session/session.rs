@@ -255,7 +255,7 @@ impl Session {
         let Some(word) = word(name) else {
             return self.expression(text);
         };
-        let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck)])?;
+        let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck, word)])?;
         let place = if rest.is_empty() { at } else { rest };
         self.action(form.action, &args)
             .map_err(|Faults(found)| found.into_iter().map(|one| style::place_at(one, place.clone())).collect())

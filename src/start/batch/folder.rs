@@ -146,9 +146,8 @@ impl<'a> Keeper<'a> {
     /// The book does not take the name, or another row of this run has it.
     pub(super) fn keep(&mut self, draft: &Draft, called: &str) -> Result<(), Diagnostic> {
         let name = called.split_whitespace().collect::<Vec<_>>().join("-");
-        let not = |why: Says| {
-            Diagnostic::of(&codes::batch::NOT_SAVED, why.within(says!("{} is not saved in the book", called)))
-        };
+        let not =
+            |why: Says| Diagnostic::of(&codes::batch::ROW, why.within(says!("{} is not saved in the book", called)));
         if !self.names.insert(name.clone()) {
             return Err(not(says!("another row of this run has the name {}", name)));
         }
