@@ -194,7 +194,7 @@ fn a_file_from_an_editor_is_read_and_what_is_unknown_is_told() {
     let remark = "there is no field called face.colour; its value is saved as it is";
     assert!(done.remarks.iter().any(|one| one.ends_with(remark)), "{:?}", done.remarks);
     assert!(book.revisions("moth").unwrap()[0].draft.fields.contains("face.colour red\n"));
-    // It is an export still, and may be written over by one.
+    // The file is still an export, which an export may replace.
     book.export(&host, Path::new(FILE)).unwrap();
 }
 
