@@ -63,7 +63,7 @@ impl Session {
                 return styles.filter(|one| fits(one, typed)).chain(self.files(typed, at)).collect();
             }
             Kind::Answer => return self.answers(args.text(Kind::Style), before, at),
-            Kind::Script | Kind::File => return self.files(typed, at),
+            Kind::Script | Kind::File | Kind::SourceFile => return self.files(typed, at),
             Kind::Length | Kind::Amount | Kind::Formula | Kind::Condition => return self.formula(before, at),
             Kind::Topic => self.topics(at),
             Kind::Row => self.rows(at),

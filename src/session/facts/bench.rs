@@ -66,7 +66,7 @@ impl Fact for Sheet {
     ];
 }
 
-/// How a value came out.
+/// How a value is worked out.
 pub struct Why;
 
 impl Fact for Why {
@@ -96,12 +96,12 @@ impl Fact for Why {
     ];
 }
 
-/// How far a figure may be off, where it may be.
+/// The tolerance of a figure, if it has one.
 fn tolerance(design: &Design, slot: Slot) -> Option<(&Design, Slot, Tolerance)> {
     Some((design, slot, design.tolerance(slot).ok()?))
 }
 
-/// A stretch of the tape.
+/// A length on the tape.
 pub struct Tape;
 
 impl Fact for Tape {
@@ -171,7 +171,7 @@ impl Fact for Fixings {
     .at(Level::Key)];
 }
 
-/// The page of moving wood.
+/// The page of movement.
 pub struct Movement;
 
 impl Fact for Movement {
@@ -228,7 +228,7 @@ impl Fact for Hung {
     ];
 }
 
-/// How far figures may be off.
+/// Tolerances.
 pub struct TolerancePage;
 
 impl Fact for TolerancePage {
@@ -260,7 +260,7 @@ impl Fact for TolerancePage {
     ];
 }
 
-/// The figures of the design's own.
+/// The figures added to the design.
 pub struct OwnFigures;
 
 impl Fact for OwnFigures {

@@ -1,4 +1,4 @@
-//! What a line answers, as facts: one table for each kind of reply.
+//! Replies as facts: one table for each kind of reply.
 
 mod bench;
 mod book;
@@ -73,7 +73,7 @@ impl Reply {
             Self::Nothing | Self::Quit | Self::Ran => fact::<Nothing>(()),
             Self::Value(value) => fact::<Valued>(value),
             Self::Known { name, answer } => fact::<Named>((name, answer)),
-            Self::Changed(changed) => match &changed.deed {
+            Self::Changed(changed) => match &changed.done {
                 Done::Set { .. } => fact::<Set>(changed),
                 Done::Clear(_) => fact::<Cleared>(changed),
                 Done::Aimed { .. } => fact::<AimedAt>(changed),

@@ -1,4 +1,4 @@
-//! The end of a run: tables and plan into its folder, and what it came to.
+//! The end of a run: tables and plan in its folder, and the summary.
 
 use std::io;
 
@@ -14,7 +14,7 @@ use crate::shop::Caution;
 use crate::show::{Label, Page, answer, json};
 
 impl Task<'_> {
-    /// Writes the tables of the run and what it came to.
+    /// Writes the tables of the run and the summary.
     pub(super) fn end(
         &self,
         count: Count,
@@ -40,7 +40,7 @@ impl Task<'_> {
         if let Some(folder) = folder {
             match self.files(tables, planned.as_ref(), folder, &manner) {
                 Ok(unowned) => left = unowned,
-                Err(found) => return refuse(driver, &[self.going_on(found)]),
+                Err(found) => return refuse(driver, &[self.with_resume(found)]),
             }
         }
         let reply = planned.map(|planned| Reply::Plan(Box::new(planned)));
@@ -62,7 +62,7 @@ impl Task<'_> {
         }
     }
 
-    /// Writes the tables of the run, and gives the files in the folder that belong to no row.
+    /// Writes the tables of the run, and gives the files of the folder that belong to no row.
     fn files(
         &self,
         tables: &Tables,
@@ -85,7 +85,7 @@ impl Task<'_> {
         folder.end(&self.shop.settings)
     }
 
-    /// What the run came to.
+    /// The summary of the run.
     fn closing(&self, count: Count, tables: &Tables, (left, notes): (&[String], &[String]), manner: &Manner) -> Page {
         let rows = if count.all == 1 { "row" } else { "rows" };
         let mut said = format!("{} {rows}", count.all);

@@ -403,7 +403,7 @@ stick,length,of,wood,section,cost,cut,name,cut.length,from,offcut,waste
     assert!(ran.err.contains("no column quantity"), "{}", ran.err);
     home.file("parts.csv", "name,length,quantity\nrail,20,2\n");
     let ran = home.run(&["plan", "parts.csv", "--stock", "stock.csv", "--out", "stock.csv"]);
-    ran.fails("error: stock.csv is one of the tables, and is not written over\n");
+    ran.fails("error: stock.csv is one of the input tables; not overwritten\n");
     assert_eq!(home.read("stock.csv"), "length,count,cost\n96,,9\n");
 }
 
