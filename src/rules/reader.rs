@@ -34,7 +34,7 @@ const RECORDS: u8 = 3;
 /// Reads a rules file called `name`.
 ///
 /// # Errors
-/// The first place that is no entry, with file, line and column in it.
+/// The first place that is not an entry, with file, line and column.
 pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
     let inside = |finding: Diagnostic| finding.inside(name, text);
     let sheet = RulesParser::parse(Rule::sheet, text)
@@ -48,7 +48,7 @@ pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
     Ok(reader.entries)
 }
 
-/// Reads an expression that stands alone.
+/// Reads an expression by itself.
 ///
 /// # Errors
 /// The place where it stops being one.
@@ -146,7 +146,7 @@ fn no_value(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
     };
     let message = match &error.variant {
         ErrorVariant::ParsingError { positives, .. } => {
-            // The end of the text is no entry of a file here.
+            // Here the end of the text is not followed by another entry.
             let here: Vec<Rule> = positives.iter().copied().filter(|rule| *rule != Rule::EOI).collect();
             may_stand(&here)
         }
