@@ -49,7 +49,7 @@ pub struct Book {
 pub struct Added {
     /// Rules files of the shop: what messages call them, and their texts, in the order read.
     pub files: Vec<(String, String)>,
-    /// Figures of one design alone: by their names, what stands behind `NAME = `.
+    /// Figures of one design alone: by their names, the formula behind `NAME = `.
     pub figures: BTreeMap<String, String>,
 }
 
