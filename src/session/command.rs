@@ -70,7 +70,7 @@ const fn form(parts: &'static [Part], action: Action) -> Form<Action> {
     Form { parts, action, tested: Tested::ByRunning }
 }
 
-/// A form that writes files or the book, changes the shop, or takes long.
+/// A form that writes files or the book, changes the shop or its stock, or takes long.
 const fn writes(parts: &'static [Part], action: Action) -> Form<Action> {
     Form { parts, action, tested: Tested::ByReading }
 }
@@ -205,7 +205,7 @@ pub const WORDS: &[Word] = &[
         brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
             writes(&[], Action::Stock),
-            depends(
+            writes(
                 &[
                     literal("add", "adds a row"),
                     Part::Arg(arg(
@@ -221,11 +221,11 @@ pub const WORDS: &[Word] = &[
                 &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
                 Action::StockDrop,
             ),
-            depends(
+            writes(
                 &[literal("unit", "gives lengths without a unit one"), literal("in", "inches")],
                 Action::StockUnitIn,
             ),
-            depends(
+            writes(
                 &[literal("unit", "gives lengths without a unit one"), literal("mm", "millimeters")],
                 Action::StockUnitMm,
             ),
