@@ -12,7 +12,7 @@ use crate::rules::book::{Cell, Rule, SHOP, Table};
 use crate::rules::{BUILD, Datum, Design, Slot, Type};
 use crate::word::{Arg, Args, Kind, reserved};
 
-/// Something that may stand in a line from `start` on.
+/// Something that may be typed in a line from `start` on.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Offer {
     /// Where it begins.
@@ -24,7 +24,7 @@ pub struct Offer {
 }
 
 impl Offer {
-    /// What may stand in a line from `start` on.
+    /// An offer from `start` on.
     pub fn new(start: usize, text: impl Into<String>, doc: impl Into<String>) -> Self {
         Self { start, text: text.into(), doc: doc.into() }
     }
@@ -215,7 +215,7 @@ impl Session {
         all.extend(book.checks.iter().map(|check| offer(&check.name, "a check")));
         all.extend(UNITS.iter().map(|unit| offer(unit.names[0], unit.brief)));
         for table in book.tables.iter().filter(|table| !table.sources.is_empty()) {
-            // `none` is no thing to be explained.
+            // `none` needs no help.
             let rows = table.words.iter().filter(|word| *word != "none");
             all.extend(rows.map(|word| offer(word, &table.doc)));
         }
@@ -235,7 +235,7 @@ impl Session {
     }
 }
 
-/// Whether an offer goes on from what was typed; a quote may stand before that.
+/// Whether an offer goes on from what was typed; a quote may come first.
 pub(super) fn fits(offer: &Offer, typed: &str) -> bool {
     let plain = |text: &str| text.trim_start_matches('"').to_lowercase();
     plain(&offer.text).starts_with(&plain(typed))
