@@ -161,6 +161,6 @@ mod tests {
         refused("openin.width > 20in", "there is no name openin.width", 0..12);
         refused("wood == \"chery\"", "wood is never \"chery\"", 8..15);
         refused("face > ", "this cannot be read; possible here: a value, a word in quotes or a name", 7..7);
-        refused("face > 1in says x", "this cannot be read; possible here: an operator", 11..17);
+        refused("face > 1in says x", "this cannot be read; possible here: a sign", 11..17);
     }
 }

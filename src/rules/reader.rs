@@ -89,7 +89,7 @@ fn called(rule: Rule) -> Option<&'static str> {
         Rule::sign | Rule::paren | Rule::choice | Rule::this | Rule::literal | Rule::expr | Rule::named | Rule::of => {
             "a value"
         }
-        Rule::op => "an operator",
+        Rule::op => "a sign",
         Rule::name | Rule::names | Rule::ident => "a name",
         Rule::word => "a word in quotes",
         Rule::kind => "a kind such as length, or its words",
@@ -516,7 +516,7 @@ fn operator(pair: &Pair<Rule>) -> Option<Op> {
 
 fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
     let Some(pair) = parts.next() else {
-        return Err(Diagnostic::of(&codes::rules::SYNTAX, "an operand is missing"));
+        return Err(Diagnostic::of(&codes::rules::SYNTAX, "a value is missing"));
     };
     let place = span(&pair);
     let form = match pair.as_rule() {
@@ -559,7 +559,7 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
                 _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "a choice needs both ways").at(place)),
             }
         }
-        _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "no operand").at(place)),
+        _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "a value is missing").at(place)),
     };
     Ok(Term { span: place, form })
 }
