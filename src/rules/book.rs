@@ -426,6 +426,14 @@ impl Book {
         here.map(|line| (line.word.as_str(), line.names.iter().map(|slot| self.name(*slot).text.as_str()).collect()))
     }
 
+    /// Whether a field, or the name it is a part of, is in the table of what belongs to the work and not to its frame.
+    pub fn is_of_the_work(&self, name: &str) -> bool {
+        let is_part = |word: &String| {
+            name.strip_prefix(word.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+        };
+        self.table("work").is_some_and(|work| work.words.iter().any(is_part))
+    }
+
     /// The table of that name.
     pub fn table(&self, name: &str) -> Option<&Table> {
         self.tables.iter().find(|table| table.name == name)
