@@ -166,6 +166,11 @@ impl Session {
         Ok(Reply::Stock { rack, said: None })
     }
 
+    /// Whether the stock takes a row with these cells.
+    pub(super) fn takes_row(&self, cells: &str) -> bool {
+        self.whole_rack().is_ok_and(|mut rack| self.add(&mut rack, cells).is_ok())
+    }
+
     /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
     fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Faults> {
         let lacking = Rack::HEAD.matches(',').count().saturating_sub(cells.matches(',').count());

@@ -66,6 +66,7 @@ impl Session {
             Kind::Design | Kind::Revision | Kind::Retired => revision(&self.shelf, given.text()).is_ok(),
             // An empty design is not saved.
             Kind::Saved => !self.design().is_empty(),
+            Kind::Cells => self.takes_row(given.text()),
             Kind::StyleOrFile => {
                 let is_style = self.style_rows().iter().any(|style| style.name == given.text());
                 is_style || self.shelf.host().read(Path::new(given.text())).is_ok()
