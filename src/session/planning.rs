@@ -77,13 +77,12 @@ impl Session {
                 Part { name: called, ..part }
             }));
         }
+        if all.is_empty() {
+            let found = Diagnostic::of(&codes::plan::NOTHING, "there are no parts yet; set the work first");
+            return Err(found.hint("help art").into());
+        }
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
-            if all.is_empty() {
-                let found =
-                    Diagnostic::of(&codes::plan::NOTHING, "there are no parts to write yet; set the work first");
-                return Err(found.hint("help art").into());
-            }
             write_table(
                 self.shelf.host(),
                 Path::new(file),

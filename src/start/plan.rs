@@ -35,6 +35,11 @@ pub(super) fn plan(
             return driver.no_plan(&found);
         }
     };
+    if work.is_empty() {
+        let message = format!("{} has no parts to plan", name_of(&asked.parts));
+        found.push(Diagnostic::of(&codes::plan::NOTHING, message).hint("rail,16 1/2,2"));
+        return driver.no_plan(&found);
+    }
     let cautions = work.cautions(shop);
     let start = Instant::now();
     let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
@@ -97,12 +102,22 @@ fn table<T>(
     found: &mut Vec<Diagnostic>,
     read: impl FnOnce(&str, &str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
 ) -> Result<T, Diagnostic> {
-    let text = if path == Path::new("-") { piped()? } else { host.read(path)? };
-    let name = path.display().to_string();
+    let text = if is_pipe(path) { piped()? } else { host.read(path)? };
+    let name = name_of(path);
     let mut own = Vec::new();
     let table = read(&name, &text, &mut own);
     found.extend(capped(own, &name));
     table
+}
+
+/// Whether a table comes from standard input.
+fn is_pipe(path: &Path) -> bool {
+    path == Path::new("-")
+}
+
+/// What a table is called in messages.
+fn name_of(path: &Path) -> String {
+    if is_pipe(path) { "standard input".into() } else { path.display().to_string() }
 }
 
 /// Standard input as text.

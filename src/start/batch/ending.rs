@@ -26,8 +26,7 @@ impl Task<'_> {
         let planned = match planned.transpose() {
             Ok(planned) => planned,
             Err(found) => {
-                driver.fail();
-                driver.complain(&found, "")?;
+                driver.no_plan(&[found])?;
                 None
             }
         };
