@@ -36,8 +36,11 @@ pub(super) fn plan(
         }
     };
     if work.is_empty() {
-        let message = format!("{} has no parts to plan", name_of(&asked.parts));
-        found.push(Diagnostic::of(&codes::plan::NOTHING, message).hint("rail,16 1/2,2"));
+        // Rows with faults say so themselves.
+        if found.is_empty() {
+            let message = format!("{} has no parts to plan", name_of(&asked.parts));
+            found.push(Diagnostic::of(&codes::plan::NOTHING, message).hint("rail,16 1/2,2"));
+        }
         return driver.no_plan(&found);
     }
     let cautions = work.cautions(shop);
