@@ -2,10 +2,8 @@
 
 use super::facts::{Failed, Frame, Framed};
 use super::journal::Done;
-use super::row::{Cell, Row, STYLE};
-use super::state::State;
+use super::row::{Cell, Row, STYLE, State};
 use super::summary::{SummaryLine, line};
-use super::tables::COLUMNS;
 use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, codes, list, says};
 use crate::fact::fact;
@@ -19,6 +17,8 @@ use std::collections::BTreeMap;
 
 /// A style cell that says so takes no style, whatever the run asks for.
 const NONE: &str = "none";
+/// How wide a page is that is written to a file.
+pub const COLUMNS: usize = 80;
 /// So many bytes an object takes, about.
 const OBJECT: usize = 24 << 10;
 /// What a thread frames works with.
@@ -72,7 +72,22 @@ pub struct Made {
     /// The style that framed it.
     pub style: String,
     /// The mark of all texts that this style hangs on; empty unless the fields are wanted.
-    pub hangs_on: String,
+    pub style_version: String,
+}
+
+impl Made {
+    /// The row as it is noted in the journal, its files under the name `file`.
+    pub fn done(&self, file: &str, kept: bool) -> Done {
+        Done {
+            row: self.number,
+            mark: format!("{:016x}", self.mark),
+            file: file.into(),
+            style: self.style.clone(),
+            version: self.style_version.clone(),
+            kept,
+            fields: self.fields.clone(),
+        }
+    }
 }
 
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
@@ -247,7 +262,7 @@ fn told(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: W
         mark: row.mark(),
         style: style.into(),
         // A style that framed it is there, unless it went this very moment.
-        hangs_on: if wants.fields { hand.framer.style_mark(style).unwrap_or_default() } else { String::new() },
+        style_version: if wants.fields { hand.framer.style_mark(style).unwrap_or_default() } else { String::new() },
         name,
     }
 }
@@ -290,6 +305,6 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         fields: String::new(),
         mark: row.mark(),
         style: String::new(),
-        hangs_on: String::new(),
+        style_version: String::new(),
     }
 }

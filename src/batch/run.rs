@@ -13,10 +13,9 @@ use rayon::prelude::*;
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::journal::Journal;
-use super::made::{Hand, Made, Wants, failed, make, remake, style_of};
+use super::made::{COLUMNS, Hand, Made, Wants, failed, make, remake, style_of};
 use super::row::{NAME, Row};
 use super::table::Rows;
-use super::tables::COLUMNS;
 use crate::diag::{Diagnostic, codes};
 use crate::host::Host;
 use crate::lang::{Limits, settle, stack_for};

@@ -185,7 +185,12 @@ impl Rack {
     ///
     /// # Errors
     /// A table of which no row can be read.
-    pub fn read(name: &str, text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
+    pub fn read(
+        name: &str,
+        text: impl AsRef<[u8]>,
+        bare: Option<&Unit>,
+        found: &mut Vec<Diagnostic>,
+    ) -> Result<Self, Diagnostic> {
         let sheet = STOCK.read(name, text, found)?;
         let mut rack = Self { columns: sheet.columns, notes: sheet.notes, ..Self::default() };
         let mut sound = Vec::new();

@@ -62,7 +62,7 @@ const PARTS: Kind = Kind {
 /// A table of which no row can be read.
 pub fn read_parts(
     table: &str,
-    text: &str,
+    text: impl AsRef<[u8]>,
     bare: Option<&Unit>,
     found: &mut Vec<Diagnostic>,
 ) -> Result<(Work, Vec<String>), Diagnostic> {

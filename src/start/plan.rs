@@ -103,10 +103,10 @@ fn table<T>(
     path: &Path,
     host: &dyn Host,
     found: &mut Vec<Diagnostic>,
-    read: impl FnOnce(&str, &str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
+    read: impl FnOnce(&str, &[u8], &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
 ) -> Result<T, Diagnostic> {
-    let text = if is_pipe(path) { piped()? } else { host.read(path)? };
     let name = name_of(path);
+    let text = bytes(if is_pipe(path) { Box::new(io::stdin().lock()) } else { host.reading(path)? }, &name)?;
     let mut own = Vec::new();
     let table = read(&name, &text, &mut own);
     found.extend(capped(own, &name));
@@ -123,18 +123,13 @@ fn name_of(path: &Path) -> String {
     if is_pipe(path) { "standard input".into() } else { path.display().to_string() }
 }
 
-/// Standard input as text.
-fn piped() -> Result<String, Diagnostic> {
+/// All bytes of a table, which need not be text: a line that is not is a fault of its own.
+fn bytes(input: impl Read, name: &str) -> Result<Vec<u8>, Diagnostic> {
     let mut bytes = Vec::new();
-    let read = io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes);
-    read.map_err(|error| Diagnostic::of(&codes::file::OTHER, format!("standard input cannot be read: {error}")))?;
+    let read = input.take(LARGEST + 1).read_to_end(&mut bytes);
+    read.map_err(|error| Diagnostic::of(&codes::file::OTHER, format!("{name} cannot be read: {error}")))?;
     if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > LARGEST {
-        return Err(Diagnostic::of(
-            &codes::file::OTHER,
-            format!("standard input is larger than {} MiB", LARGEST >> 20),
-        ));
+        return Err(Diagnostic::of(&codes::file::OTHER, format!("{name} is larger than {} MiB", LARGEST >> 20)));
     }
-    let text = String::from_utf8(bytes)
-        .map_err(|_| Diagnostic::of(&codes::file::OTHER, "standard input is not UTF-8 text"))?;
-    Ok(text.trim_start_matches('\u{feff}').to_string())
+    Ok(bytes)
 }

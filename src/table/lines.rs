@@ -37,9 +37,9 @@ impl Lines {
         Self { input, number: 0, bytes: 0, back: VecDeque::new() }
     }
 
-    /// Those of a text.
-    pub fn of_text(text: &str) -> Self {
-        Self::new(Box::new(Cursor::new(text.as_bytes().to_vec())))
+    /// Those of a text, or of bytes that may not be text everywhere.
+    pub fn of_text(text: impl AsRef<[u8]>) -> Self {
+        Self::new(Box::new(Cursor::new(text.as_ref().to_vec())))
     }
 
     /// Bytes read so far.
