@@ -154,7 +154,7 @@ fn engineering_sheet(bencher: Bencher, name: &str) {
         turn = 1 - turn;
         design.set("face", values[turn].clone()).unwrap();
         let manner = design.manner().clone();
-        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(Rc::new(design.clone()), page));
+        let replies = ["fixings", "hang", "movement"].map(|page| Reply::Page(Rc::new(design.clone()), page.into()));
         let all = replies.into_iter().chain([Reply::Tolerance(Rc::new(design.clone()), None)]);
         let length = |reply: Reply| answer::page(&reply, &manner, 80).render(80, false).len();
         black_box(all.map(length).sum::<usize>())

@@ -6,26 +6,26 @@ use std::time::Duration;
 use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 
-/// What the command line asks for.
+/// A command line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Args {
-    /// What to do.
+    /// The task.
     pub task: Task,
-    /// One folder for everything that is kept.
+    /// The one folder for all files of the program.
     pub home: Option<PathBuf>,
     /// The bench unit for this run.
     pub unit: Option<String>,
     /// When to use color: `auto`, `always`, `never`.
     pub color: String,
-    /// One JSON object a line.
+    /// Whether each line is answered with a JSON object.
     pub json: bool,
-    /// Folders that scripts may read; none told means the current one.
+    /// Folders that scripts may read; the current one if there are none.
     pub read: Vec<PathBuf>,
     /// Folders that scripts may write.
     pub write: Vec<PathBuf>,
 }
 
-/// What to do.
+/// A task.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Task {
     /// The shell, or lines from a pipe.
@@ -42,7 +42,7 @@ pub enum Task {
     Schema,
 }
 
-/// What `batch` is told.
+/// The arguments of `batch`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BatchArgs {
     /// The table of works; `-` is standard input.
@@ -53,26 +53,26 @@ pub struct BatchArgs {
     pub out: Option<PathBuf>,
     /// Whether all rows are planned together.
     pub plan: bool,
-    /// Whether the designs go into the book.
+    /// Whether the designs are saved in the book.
     pub keep: bool,
-    /// Whether rows that an earlier run did are left as they are.
+    /// Whether rows that an earlier run finished are skipped.
     pub resume: bool,
-    /// So many threads, one for each core unless told.
+    /// The number of threads; by default, one for each core.
     pub threads: usize,
 }
 
-/// What `plan` is told. Lengths are as they were typed, for the bench unit is not known yet.
+/// The arguments of `plan`. Lengths are as typed, because the bench unit is not known yet.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlanArgs {
     /// The table of parts; `-` is standard input.
     pub parts: PathBuf,
     /// The table of stock, `-` for standard input; none for the stock of the shop.
     pub stock: Option<PathBuf>,
-    /// What a cut takes.
+    /// The width that a cut removes.
     pub kerf: Option<String>,
-    /// What is cut off each end of a stick.
+    /// The waste at each end of a stick.
     pub trim: Option<String>,
-    /// The shortest rest worth keeping.
+    /// The shortest offcut worth keeping.
     pub offcut: Option<String>,
     /// How long the search may take.
     pub limit: Duration,
@@ -320,7 +320,7 @@ mod tests {
         let args = read("benchrule --read a run --out b --write c --read d show.rhai --read e x --read f").unwrap();
         let paths = |names: &[&str]| names.iter().map(PathBuf::from).collect::<Vec<_>>();
         assert_eq!(args.write, paths(&["b", "c"]));
-        // What stands behind the task counts, and what stands behind an argument of the script is the script's.
+        // Options after the task count; options after an argument of the script belong to the script.
         assert_eq!(args.read, paths(&["d", "e"]));
         assert_eq!(args.task, Task::Run("show.rhai".into(), vec!["x".into(), "--read".into(), "f".into()]));
         let args = read("benchrule --write c -e 1").unwrap();
@@ -357,7 +357,7 @@ mod tests {
         assert_eq!((batch.jobs.to_str(), batch.style.as_deref(), batch.threads), (Some("j.csv"), Some("a"), 3));
         assert_eq!((batch.plan, batch.keep, batch.resume), (true, false, true));
         assert!(read("benchrule batch").is_err());
-        // There is nothing to go on with without a folder.
+        // Without a folder there is nothing to resume.
         assert!(read("benchrule batch j.csv --resume").is_err());
         assert!(read("benchrule batch j.csv --threads 0").is_err());
     }

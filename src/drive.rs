@@ -210,7 +210,7 @@ impl<'a> Driver<'a> {
         }
     }
 
-    /// Does the lines of a pipe or a file; one that is not complete goes on with the next.
+    /// Runs the lines of a pipe or a file; an incomplete line is joined with the next.
     ///
     /// # Errors
     /// The input cannot be read, or an answer not be written.
@@ -248,14 +248,14 @@ impl<'a> Driver<'a> {
         self.out.flush()
     }
 
-    /// Answers what is no line.
+    /// Reports something that is not a line of text.
     fn refuse(&mut self, session: &Session, found: Diagnostic) -> io::Result<()> {
         let outcome = Outcome { printed: Vec::new(), reply: Err(vec![found]), stopped: false };
         self.answer(session, "", &outcome).map(|_| ())
     }
 }
 
-/// The next line with its end, none at the end of the input, or why it is none; that one is then gone by.
+/// The next line with its end, nothing at the end of the input, or why it is not a line; that one is then skipped.
 fn next_line(input: &mut impl BufRead) -> io::Result<Result<Option<String>, Diagnostic>> {
     let mut bytes = Vec::new();
     let read = input.by_ref().take(LARGEST).read_until(b'\n', &mut bytes)?;

@@ -72,7 +72,7 @@ pub trait Host {
     /// Seconds since the beginning of 1970, universal time.
     fn now(&self) -> i64;
 
-    /// The clock that times are told by.
+    /// The clock for times.
     fn zone(&self) -> Zone;
 
     /// A text to be read bit by bit, however long.
@@ -81,10 +81,10 @@ pub trait Host {
     /// It is missing, a folder, not readable.
     fn reading(&self, path: &Path) -> Result<Box<dyn BufRead>, FileFault>;
 
-    /// How many bytes a file has, if that can be told before it is read.
+    /// The size of a file in bytes, if that is known before reading.
     fn size(&self, path: &Path) -> Option<u64>;
 
-    /// Goes on with a file, or begins it; what was written is there when the program is killed.
+    /// Appends to a file, or begins it; what was written survives a kill of the program.
     ///
     /// # Errors
     /// It cannot be written.
@@ -126,7 +126,7 @@ pub fn write_table(host: &dyn Host, path: &Path, text: &str, what: &'static str)
 /// More than the first line of any table of the program.
 const LARGEST_HEAD: u64 = 256;
 
-/// The clock that times are told by.
+/// The clock for times.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Zone {
     /// Of the place where the machine stands.
@@ -172,7 +172,7 @@ pub enum Trouble {
     Shared,
     /// Neither a file nor a folder.
     Special,
-    /// A part of the path is no folder.
+    /// A part of the path is not a folder.
     NoFolder(String),
     /// There already.
     There,
@@ -258,7 +258,7 @@ fn fault(path: &Path, error: &std::io::Error) -> FileFault {
     FileFault { path: path.into(), trouble }
 }
 
-/// The text that bytes are, without the mark that may stand before it.
+/// Bytes as text, without a byte-order mark.
 fn text_of(bytes: Vec<u8>) -> Result<String, Trouble> {
     let text = String::from_utf8(bytes).map_err(|error| Trouble::NotText(error.utf8_error().valid_up_to()))?;
     Ok(text.strip_prefix('\u{feff}').map(str::to_string).unwrap_or(text))
@@ -326,7 +326,7 @@ impl Host for Disk {
         let file = std::fs::File::options().create(true).truncate(false).write(true).open(beside).map_err(failed)?;
         match file.lock() {
             Ok(()) => Ok(Hold(Some(file))),
-            // A disk that knows no locks is no reason to refuse.
+            // A disk without locks is still used.
             Err(error) if error.kind() == io::ErrorKind::Unsupported => Ok(Hold(None)),
             Err(error) => Err(failed(error)),
         }

@@ -32,26 +32,26 @@ const FAILED: u8 = 1;
 const USAGE: u8 = 2;
 /// Exit status of a run that was interrupted twice.
 const INTERRUPTED: i32 = 130;
-/// Columns where there is no terminal to ask.
+/// Columns without a terminal.
 const COLUMNS: usize = 80;
 
-/// Does what the words of the command line ask for, the program's name first.
+/// Runs a command line, whose first word is the program's name.
 pub fn start(words: impl IntoIterator<Item = OsString>) -> ExitCode {
     let args = match Args::read(words) {
         Ok(args) => args,
         Err(error) => {
-            // Help and version are no mistakes and go to standard output.
+            // Help and version are not mistakes and go to standard output.
             let code = if error.use_stderr() { USAGE } else { 0 };
             let _ = error.print();
             return ExitCode::from(code);
         }
     };
-    // What breaks inside is told as an error of the line; its own words are not for the framer.
+    // A panic becomes an error of the line; its message is not for the framer.
     std::panic::set_hook(Box::new(|_| {}));
     match in_room(&args) {
         Ok(false) => ExitCode::SUCCESS,
         Ok(true) => ExitCode::from(FAILED),
-        // Whoever read our answers has had enough of them.
+        // The reader of our answers has closed the pipe.
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
         Err(error) => {
             let _ = writeln!(io::stderr(), "error: {error}");
@@ -60,7 +60,7 @@ pub fn start(words: impl IntoIterator<Item = OsString>) -> ExitCode {
     }
 }
 
-/// Performs the task on a thread with a stack for all that a script may hold. Whether anything failed.
+/// Runs the task on a thread whose stack is large enough for any script. Gives whether anything failed.
 fn in_room(args: &Args) -> io::Result<bool> {
     let home = args.home.clone().or_else(|| std::env::var_os("BENCHRULE_HOME").map(PathBuf::from));
     let home = home.filter(|home| !home.as_os_str().is_empty());
@@ -69,14 +69,14 @@ fn in_room(args: &Args) -> io::Result<bool> {
     with_room(memory, move || perform(args, home, settings))?
 }
 
-/// Whether anything failed.
+/// Runs the task. Gives whether anything failed.
 fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec<Diagnostic>)) -> io::Result<bool> {
     let host = Rc::new(Disk::new(home.clone()));
     let mut out = io::BufWriter::new(io::stdout());
     let mut err = io::stderr();
     let interactive = args.task == Task::Lines && io::stdin().is_terminal() && io::stdout().is_terminal();
     let mut driver = Driver::new(&mut out, &mut err, manners(args));
-    // Faulty settings and rules never keep anyone from the bench, but they are said, and nothing of them is used.
+    // Faulty settings and rules never keep anyone from the bench; they are reported and not used.
     for one in &found {
         driver.complain(one, "")?;
         driver.fail();
@@ -93,7 +93,7 @@ fn perform(args: &Args, home: Option<PathBuf>, (settings, found): (Settings, Vec
     match &args.task {
         Task::Lines if interactive => {
             shell::run(session, &mut driver, host.data(), width)?;
-            // What failed at the prompt was seen there.
+            // Failures at the prompt were shown there.
             return Ok(false);
         }
         Task::Lines => driver.pipe(&mut session, io::stdin().lock())?,
@@ -137,11 +137,11 @@ fn grants(args: &Args) -> Grants {
     Grants { read: if args.read.is_empty() { usual.read } else { args.read.clone() }, write: args.write.clone() }
 }
 
-/// Says what a script says while it runs to whoever watches. Progress is for a terminal alone, one line that is written
-/// over until all is done.
+/// Shows what a script reports while it runs. Progress is shown at a terminal only, in one line that is overwritten until
+/// all is done.
 fn say(said: &Aside) {
     let mut err = io::stderr();
-    // Whether anyone hears it is no matter to the script.
+    // The script continues even if nobody can read this.
     let _ = match said {
         Aside::Log(text) => writeln!(err, "{}", plain_text(text)),
         Aside::Progress(done, of) if err.is_terminal() => {
@@ -152,8 +152,7 @@ fn say(said: &Aside) {
     };
 }
 
-/// Lets Ctrl-C end a script as an error of its own, and a plan with the best so far; a second one ends the program,
-/// whatever it is busy with.
+/// Lets Ctrl-C end a script with an error, and a plan with the best so far; a second Ctrl-C ends the program.
 fn stop_on_interrupt(stop: Arc<AtomicBool>) -> io::Result<()> {
     let handler = move || {
         if stop.swap(true, Ordering::Relaxed) {
@@ -165,10 +164,10 @@ fn stop_on_interrupt(stop: Arc<AtomicBool>) -> io::Result<()> {
 
 /// Lets Ctrl-C end the program with its design book closed.
 ///
-/// Lines from arguments and pipes need a handler only for that, so there is none until a book is opened: a sum starts
-/// sooner without.
+/// Lines from arguments and pipes need a handler only for that, so it is set up when a book is opened: a sum starts sooner
+/// without it.
 fn close_on_interrupt() {
-    // A second book finds the handler there; without one, an interrupt leaves the book to be mended by whoever opens it next.
+    // A second book finds the handler set. Without a handler, the next program to open the book repairs it after an interrupt.
     let _ = ctrlc::set_handler(end_by_interrupt);
 }
 
@@ -177,7 +176,7 @@ fn end_by_interrupt() {
     std::process::exit(INTERRUPTED);
 }
 
-/// The tape for the unit asked for, if the shop's own is of the other.
+/// The tape for the unit of the command line, if the shop's tape has the other unit.
 fn asked_graduation(args: &Args, session: &Session) -> Option<Graduation> {
     let metric = args.unit.as_deref()? == "mm";
     let is_metric = session.manner().graduation.metric;
@@ -198,7 +197,7 @@ fn manners(args: &Args) -> Manners {
     }
 }
 
-/// The columns of the terminal, or what `COLUMNS` says, or 80.
+/// The columns of the terminal, else of `COLUMNS`, else 80.
 fn width() -> usize {
     let terminal = if io::stdout().is_terminal() { terminal_size::terminal_size() } else { None };
     let said = || std::env::var("COLUMNS").ok()?.parse().ok().filter(|columns| *columns > 0);

@@ -8,10 +8,10 @@ use super::fault::{BookFault, Trouble};
 use super::store::DesignBook;
 
 impl DesignBook {
-    /// Puts a copy of the book in `file`, one moment of it, whoever writes to it meanwhile.
+    /// Copies the book to `file` as it is at one moment, while others may write to it.
     ///
     /// # Errors
-    /// There is such a file already; it cannot be written; the database.
+    /// The file exists or cannot be written, or the database fails.
     pub fn backup(&self, file: &Path) -> Result<(), BookFault> {
         let there = |what| BookFault::There { file: file.into(), what };
         if file.exists() {
@@ -39,7 +39,7 @@ impl DesignBook {
         safe
     }
 
-    /// What kept a copy from being made: its own place, or the book.
+    /// Why the copy failed: its own place, or the book.
     fn not_copied(&self, error: &rusqlite::Error, copy: &Path) -> BookFault {
         let trouble = Trouble::of(error);
         let why = match trouble {

@@ -1,7 +1,7 @@
-//! The book as a file of one JSON object a line, out and in.
+//! Export and import of the book: a file with one JSON object on each line.
 //!
-//! The first line says what the file is; then comes a line for each revision, designs in the order of their names and
-//! revisions in theirs, and behind those of a retired design one that says so. The same book is always the same file.
+//! The first line names the format; then comes a line for each revision, by name and number, and after the revisions of a
+//! retired design a line that retires it. The same book always gives the same file.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, BufRead, Read};
@@ -20,13 +20,13 @@ use crate::diag::{Says, list, says};
 use crate::host::{Host, Trouble as FileTrouble};
 use crate::rules::Rules;
 
-/// What the first line of an export calls the file.
+/// Name and version of the format in the first line of an export.
 pub const FORMAT: (&str, i64) = ("benchrule design book", 1);
 
-/// What editors of text may put before the first line of a file.
+/// The byte-order mark that some editors put before the first line.
 const BYTE_ORDER_MARK: &str = "\u{feff}";
 
-/// The first line of a file without what says how it is encoded.
+/// The first line of a file without a byte-order mark.
 fn unmarked(line: &str) -> &str {
     line.strip_prefix(BYTE_ORDER_MARK).unwrap_or(line)
 }
@@ -36,27 +36,28 @@ pub fn head_line() -> String {
     json!({ "file": FORMAT.0, "format": FORMAT.1 }).to_string()
 }
 
-/// What came of an import.
+/// The result of an import.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Imported {
-    /// Designs that are new.
+    /// The number of new designs.
     pub designs: usize,
-    /// Revisions that were added.
+    /// The number of revisions added.
     pub revisions: usize,
-    /// What was left out or came in otherwise, and why, by design.
+    /// What was left out or renumbered, and why, by design.
     pub remarks: Vec<String>,
 }
 
 impl DesignBook {
-    /// Writes the whole book to `file`, which may be an older export and nothing else. How many designs and revisions.
+    /// Writes the whole book to `file`, which may replace an older export and no other file. Gives the number of designs and
+    /// revisions.
     ///
     /// # Errors
-    /// Something else lies there; it cannot be written; the database.
+    /// The file exists and is not an export, or cannot be written, or the database fails.
     pub fn export(&self, host: &dyn Host, file: &Path) -> Result<(usize, usize), BookFault> {
         only_over_an_export(host, file)?;
         let mut counts = (0, 0);
         let mut failed = None;
-        // One reading of the book, whoever writes to it meanwhile.
+        // One reading of the book, while others may write to it.
         let still = self.connection.unchecked_transaction().map_err(|error| Stop::from(error).at(&self.file))?;
         let written = host.writing(file, &mut |out| {
             counts = (0, 0);
@@ -86,11 +87,11 @@ impl DesignBook {
         }
     }
 
-    /// Takes in what an export holds: revisions that are not there yet, behind those that are. Nothing is replaced, and
-    /// of a damaged file nothing is taken.
+    /// Imports an export: revisions that the book does not have, after those that it has. Nothing is replaced, and nothing of
+    /// a damaged file is imported.
     ///
     /// # Errors
-    /// The file cannot be read or is damaged, with the line; the database.
+    /// The file cannot be read or is damaged, with the line, or the database fails.
     pub fn import(&mut self, host: &dyn Host, file: &Path, rules: &Rules) -> Result<Imported, BookFault> {
         let reader = host.reading(file)?;
         self.change(|change| {
@@ -116,7 +117,7 @@ impl DesignBook {
     }
 }
 
-/// Whether a file may be written over: it is not there, or it is an export.
+/// Whether a file may be written: it does not exist, or is an export.
 fn only_over_an_export(host: &dyn Host, file: &Path) -> Result<(), BookFault> {
     match host.reading(file) {
         Ok(reader) => {
@@ -133,7 +134,7 @@ fn only_over_an_export(host: &dyn Host, file: &Path) -> Result<(), BookFault> {
     }
 }
 
-/// Shows every revision, and whether it is the last of its design, until that fails.
+/// Calls `show` with every revision, and whether it is the last of its design, until a call fails.
 fn each_revision(
     connection: &rusqlite::Connection,
     zone: &str,
@@ -176,11 +177,11 @@ fn of_revision(revision: &Revision) -> Json {
     object
 }
 
-/// An import on its way.
+/// A running import.
 struct Taking<'a> {
     change: &'a rusqlite::Connection,
     done: Imported,
-    /// Designs of the file: whether each is new, how many revisions are there already, which came in otherwise.
+    /// Designs of the file: which are new, which revisions the book has already, and which got another number.
     seen: BTreeMap<String, Seen>,
 }
 
@@ -191,7 +192,7 @@ struct Seen {
     moved: Vec<(u32, u32)>,
     /// Fields that the rules do not know.
     unknown: BTreeSet<String>,
-    /// What is left as it is.
+    /// A remark if the design stays as it is.
     kept: Option<&'static str>,
 }
 
@@ -223,7 +224,7 @@ impl Taking<'_> {
         Ok(())
     }
 
-    /// A design that was there before the file is left as it is.
+    /// Retires a design of the file; a design that the book had before stays as it is.
     fn retired(&mut self, name: &str) -> rusqlite::Result<Result<(), Says>> {
         let Some(seen) = self.seen.get_mut(name) else {
             return Ok(Err(says!("{} is retired before its first revision", name)));
@@ -270,7 +271,7 @@ impl Taking<'_> {
     }
 }
 
-/// Whether a design has this very revision, by whatever number.
+/// Whether a design has this revision, under any number.
 fn is_there(change: &rusqlite::Connection, design: i64, one: &Incoming) -> rusqlite::Result<bool> {
     let draft = &one.draft;
     let (style, version) = draft.style.as_ref().map(|mark| (&mark.name, &mark.version)).unzip();

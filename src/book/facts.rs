@@ -1,4 +1,4 @@
-//! What is answered of the designs of the book.
+//! Designs of the book as facts.
 
 use super::revision::Entry;
 use super::text::{self, Difference, LeftOut};
@@ -47,7 +47,7 @@ impl Fact for Difference {
 /// The kind of a field that lists changes.
 pub const CHANGES: Kind = Kind::Named(&Kind::One(Difference::SHAPE));
 
-/// Changes by the names that they are about.
+/// Changes, each under its name.
 pub fn changes(all: &[Difference]) -> Datum<'_> {
     Datum::named(all.iter().map(|one| (one.name.as_str(), Datum::fact::<Difference>(one))))
 }

@@ -1,4 +1,4 @@
-//! Why the book does not do what it is asked.
+//! Faults of the design book.
 
 use std::path::PathBuf;
 
@@ -9,27 +9,27 @@ use crate::diag::codes::book;
 use crate::diag::{Code, Fault, Fix, Says, says};
 use crate::host::FileFault;
 
-/// Why the book does not do what it is asked.
+/// A fault of the design book.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum BookFault {
     Name(NameFault),
-    /// No design is called so.
+    /// There is no design of this name.
     Unknown {
         name: String,
         near: Vec<String>,
     },
-    /// It has not so many revisions.
+    /// The design has no revision of this number.
     NoRevision {
         name: String,
         asked: u32,
         newest: u32,
     },
-    /// Another design is called so.
+    /// Another design has this name.
     Taken {
         name: String,
     },
-    /// It is retired, and must be restored before this.
+    /// The design is retired, and must be restored first.
     Retired {
         name: String,
     },
@@ -39,19 +39,19 @@ pub enum BookFault {
     NotRetired {
         name: String,
     },
-    /// A note past all use, or with what no text holds.
+    /// A note that is too long or not plain text.
     Note(&'static str),
-    /// Nothing is given to the design that is to be kept.
+    /// The design to save has no field set.
     Empty,
-    /// Nothing to look for.
+    /// `find` without words.
     NoWords,
-    /// A file to import that is damaged; where.
+    /// A damaged file to import, and the line.
     Import {
         file: PathBuf,
         line: usize,
         why: Says,
     },
-    /// What is exported would go over something else.
+    /// An export or a copy would overwrite a file.
     There {
         file: PathBuf,
         what: &'static str,
@@ -62,7 +62,7 @@ pub enum BookFault {
         why: String,
     },
     File(FileFault),
-    /// The database itself.
+    /// A trouble with the database.
     Database {
         file: PathBuf,
         trouble: Trouble,
@@ -71,32 +71,32 @@ pub enum BookFault {
     Nowhere,
 }
 
-/// What can be the matter with the database.
+/// A trouble with the database.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Trouble {
-    /// Others write all the time.
+    /// Another program is using it.
     Busy,
-    /// The disk takes no more.
+    /// The disk is full.
     Full,
-    /// It may be read and not written.
+    /// It is read-only.
     ReadOnly,
-    /// It cannot be opened; what the machine says.
+    /// It cannot be opened, for this reason.
     Closed(String),
-    /// It is something else.
+    /// The file is not a design book.
     Foreign,
     /// A newer program wrote it: its format and ours.
     Newer(i64, i64),
-    /// It is not as it was written; what is said of it.
+    /// The file is damaged; the reason.
     Damaged(String),
     /// Anything else.
     Other(String),
 }
 
-/// A trouble, given what the database says.
-type Told = fn(String) -> Trouble;
+/// Turns a message of the database into a trouble.
+type Meaning = fn(String) -> Trouble;
 
-/// What the codes of the database mean to a framer.
-const CODES: &[(ErrorCode, Told)] = &[
+/// The meaning of each code of the database.
+const CODES: &[(ErrorCode, Meaning)] = &[
     (ErrorCode::DatabaseBusy, |_| Trouble::Busy),
     (ErrorCode::DatabaseLocked, |_| Trouble::Busy),
     (ErrorCode::DiskFull, |_| Trouble::Full),
@@ -108,11 +108,11 @@ const CODES: &[(ErrorCode, Told)] = &[
 ];
 
 impl Trouble {
-    /// What an error of the database means to a framer.
+    /// The meaning of an error of the database.
     pub fn of(error: &rusqlite::Error) -> Self {
         let said = error.to_string();
         let Some(failure) = error.sqlite_error() else {
-            // A row that is wanting, or a value of another kind than it was written with.
+            // A missing row, or a value of another kind than was written.
             let damaged = matches!(
                 error,
                 rusqlite::Error::FromSqlConversionFailure(..)
@@ -123,7 +123,7 @@ impl Trouble {
             );
             return if damaged { Self::Damaged(said) } else { Self::Other(said) };
         };
-        // A file that may grow no further fails like a disk that is full.
+        // A file at its size limit fails like a full disk.
         if failure.extended_code == rusqlite::ffi::SQLITE_IOERR_WRITE {
             return Self::Full;
         }
@@ -135,7 +135,7 @@ impl Trouble {
 }
 
 impl Trouble {
-    /// What is wrong with the book, behind its path.
+    /// The fault, to follow the path of the book.
     fn says(&self) -> Says {
         match self {
             Self::Busy => says!("is in use by another program; nothing was written, try again when it is done"),
@@ -263,7 +263,7 @@ impl From<FileFault> for BookFault {
     }
 }
 
-/// What ends a piece of work with the database.
+/// Why work with the database ended.
 #[derive(Debug)]
 pub(super) enum Stop {
     Fault(BookFault),
@@ -271,7 +271,7 @@ pub(super) enum Stop {
 }
 
 impl Stop {
-    /// What it is to whoever works with the book at `file`.
+    /// The fault for the book at `file`.
     pub(super) fn at(self, file: &std::path::Path) -> BookFault {
         match self {
             Self::Fault(fault) => fault,

@@ -1,4 +1,4 @@
-//! A line of an export on its way in: looked at before anything of it is taken.
+//! Reads a line of an export and checks it before anything is imported.
 
 use std::ops::Range;
 
@@ -16,7 +16,7 @@ use crate::rules::{BUILD, Design, FIGURE, Rules, Type};
 /// A line of an export.
 #[derive(Debug)]
 pub(super) enum Line {
-    /// What the file is.
+    /// The format of the file.
     Head,
     Revision(Box<Incoming>),
     /// The design of this name is retired.
@@ -37,7 +37,7 @@ pub(super) struct Incoming {
 }
 
 impl Line {
-    /// Reads a line; the first says what the file is.
+    /// Reads a line; the first line names the format.
     pub(super) fn read(line: &str, first: bool, rules: &Rules) -> Result<Self, Says> {
         let Ok(Json::Object(object)) = serde_json::from_str::<Json>(line) else {
             return Err(if line.is_empty() {
@@ -74,7 +74,7 @@ fn head(object: &Map<String, Json>) -> Result<Line, Says> {
 const KEYS: &[&str] =
     &["design", "revision", "time", "note", "style", "style_version", "program", "tape", "fields", "figures"];
 
-/// Refuses what nobody knows: a slip in a key must not lose what stands behind it.
+/// Refuses unknown keys: a slip in a key must not lose its value.
 fn only(object: &Map<String, Json>, keys: &[&str]) -> Result<(), Says> {
     match object.keys().find(|key| !keys.contains(&key.as_str())) {
         Some(key) => Err(format!("lines of an export have no {key:?}").into()),
@@ -116,7 +116,7 @@ fn incoming(object: &Map<String, Json>, rules: &Rules) -> Result<Incoming, Says>
     Ok(Incoming { name, number, time, note, program: wanted("program")?, draft, unknown })
 }
 
-/// Whether a text is a time as it is kept: a day that there is, and an hour of it.
+/// Whether a text is a saved time, of a day that exists.
 fn is_time(text: &str) -> bool {
     const LIKE: &str = "0000-00-00T00:00:00Z";
     let shaped = text.len() == LIKE.len()
@@ -132,7 +132,7 @@ fn is_time(text: &str) -> bool {
         && part(17..19) < 60
 }
 
-/// How many days a month has; none where there is no such month.
+/// The number of days of a month, if the month exists.
 fn days(year: u32, month: u32) -> u32 {
     match month {
         1 | 3 | 5 | 7 | 8 | 10 | 12 => 31,
@@ -143,7 +143,7 @@ fn days(year: u32, month: u32) -> u32 {
     }
 }
 
-/// What was given, as it is kept: the build first, then names in their order; and the names that the rules do not know.
+/// The fields as saved, with the build first and then names in order; and the names that the rules do not know.
 fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<String>), Says> {
     let all = values(object, "fields")?;
     let build = text::value(&all, BUILD).ok_or("fields must have a build")?;
@@ -153,7 +153,7 @@ fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<Strin
     let mut unknown = Vec::new();
     for (name, value) in text::lines(&all).filter(|(name, _)| *name != BUILD) {
         match book.slot(name).map(|slot| book.name(slot).of) {
-            // A field that the rules do not know any more is kept as it was.
+            // A field that the rules no longer know is saved as it is.
             None if name.starts_with(FIGURE) => {}
             None => unknown.push(name.to_string()),
             Some(Type::Nothing) => {}
@@ -170,7 +170,7 @@ fn fields(object: &Map<String, Json>, book: &Rules) -> Result<(String, Vec<Strin
     Ok((fields, unknown))
 }
 
-/// Refuses what is below zero and may not be: ranges narrow from one program to the next, but no rules ever took that.
+/// Refuses a size below zero: ranges change from one program to the next, but no rules ever allowed that.
 fn below_zero(fields: &str, book: &Rules) -> Result<(), Says> {
     let is_below = |value: &str| value.starts_with('-');
     if !text::lines(fields).any(|(_, value)| is_below(value)) {
@@ -180,7 +180,7 @@ fn below_zero(fields: &str, book: &Rules) -> Result<(), Says> {
     left.into_iter().find(|one| is_below(&one.value)).map_or(Ok(()), |one| Err(one.why))
 }
 
-/// The names and values of an object, in the order of the names, a line each.
+/// The names and values of an object, in order of name, one on each line.
 fn values(object: &Map<String, Json>, key: &str) -> Result<String, Says> {
     let values = object.get(key).and_then(Json::as_object).ok_or_else(|| format!("{key} is missing"))?;
     let mut lines = Vec::new();

@@ -1,7 +1,7 @@
-//! The bench of one shell, written down step by step, so that the next shell finds it as it was left.
+//! The bench of one shell, saved step by step, so that the next shell can continue.
 //!
-//! Each shell has a file of its own, which it holds as long as it lives; a file that nobody holds is a bench that was
-//! left behind, by a shell that quit or one that was cut off. What is written is on disk before the next line is read.
+//! Each shell holds a file of its own while it runs; a file that nobody holds is the bench of a shell that quit or was cut
+//! off. Every step is on disk before the next line is read.
 
 use std::path::{Path, PathBuf};
 
@@ -9,51 +9,51 @@ use rusqlite::{Connection, OptionalExtension, params};
 
 use super::revision::Mark;
 
-/// The folder of benches, in the folder of what is kept.
+/// The folder of benches, in the data folder.
 const FOLDER: &str = "benches";
-/// The most shells that are open at once and have their bench written down.
+/// The most open shells whose benches are saved.
 const MOST: usize = 64;
 
-/// A step at a bench: a line, and the design that it led to.
+/// A step at a bench: a line, and the design after it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Step {
-    /// Its number, higher than that of every step before it.
+    /// The number of the step, higher than that of every step before.
     pub number: u64,
-    /// The line that led to it; empty for the design that a bench began with.
+    /// The line of the step; empty for the design at the start.
     pub line: String,
-    /// What was given then, as [`super::text::fields`] writes it.
+    /// The fields that were set, as [`super::text::fields`] writes them.
     pub fields: String,
-    /// The style that framed it, if one did.
+    /// The style that framed the design, if one did.
     pub style: Option<Mark>,
 }
 
-/// What a shell finds of the one before.
+/// The bench of an earlier shell.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Left {
     /// Every step, oldest first.
     pub steps: Vec<Step>,
-    /// The place of the step that the bench stands at; those behind it were undone.
+    /// The place of the current step; the steps after it were undone.
     pub at: usize,
-    /// When that was written, for people: `2026-03-02 12:01`.
+    /// When the bench was last saved, in local time: `2026-03-02 12:01`.
     pub when: String,
 }
 
-/// The bench of a shell, as it is written down.
+/// The saved bench of a shell.
 #[derive(Debug)]
 pub struct Journal {
     connection: Connection,
     file: PathBuf,
-    /// Numbers of the steps that are written, in their order.
+    /// The numbers of the saved steps, in order.
     written: Vec<u64>,
-    /// The number of the step that the bench stands at, as written.
+    /// The number of the current step, as written.
     at: Option<u64>,
 }
 
 impl Journal {
-    /// Takes the first bench in `folder` that no other shell holds, and what was left on it.
+    /// Takes the first bench in `folder` that no other shell holds, with its steps.
     ///
     /// # Errors
-    /// No bench can be opened; in words.
+    /// No bench can be opened; the reason.
     pub fn take(folder: &Path) -> Result<(Self, Left), String> {
         let folder = folder.join(FOLDER);
         std::fs::create_dir_all(&folder).map_err(|error| format!("{}: {error}", folder.display()))?;
@@ -65,7 +65,7 @@ impl Journal {
                     let at = written.get(left.at).copied();
                     return Ok((Self { connection, file, written, at }, left));
                 }
-                // Someone sits there.
+                // Another shell holds it.
                 Err(error) if is_held(&error) => {}
                 Err(error) => return Err(format!("{}: {error}", file.display())),
             }
@@ -73,11 +73,11 @@ impl Journal {
         Err(format!("{MOST} other shells are open, and {} holds no more benches", folder.display()))
     }
 
-    /// Writes down what is new: the steps that there are by their numbers, `step` for those not written yet, the one
-    /// that the bench stands at, seconds since 1970. On disk when this returns.
+    /// Writes what is new: all steps by number, `step` for those not written yet, the current step, and the seconds
+    /// since 1970. On disk when this returns.
     ///
     /// # Errors
-    /// It cannot be written; in words. What was written before is there still.
+    /// The step cannot be written; the reason. What was saved before stays.
     pub fn follow(
         &mut self,
         numbers: &[u64],
@@ -110,7 +110,7 @@ impl Journal {
     }
 }
 
-/// The numbers of the one list that are not in the other, both in order.
+/// The numbers of one list that the other does not have, both in order.
 fn missing(of: &[u64], from: &[u64]) -> Vec<u64> {
     of.iter().copied().filter(|number| from.binary_search(number).is_err()).collect()
 }
@@ -122,7 +122,7 @@ fn kept(number: u64) -> i64 {
 
 fn open(file: &Path) -> rusqlite::Result<Connection> {
     let connection = Connection::open(file)?;
-    // Whoever holds the file holds it for good.
+    // A shell that holds the file holds it until it ends.
     connection.busy_timeout(std::time::Duration::ZERO)?;
     connection.pragma_update(None, "locking_mode", "exclusive")?;
     connection.pragma_update(None, "journal_mode", "wal")?;

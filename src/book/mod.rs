@@ -1,10 +1,10 @@
 //! The design book: every named design, every revision, and the benches that shells leave behind.
 //!
-//! A revision is kept as text that a person can read ([`text`]), in an SQLite database ([`store`]) that is opened when a
-//! word first needs it. Once kept it is never changed.
+//! A revision is text that a person can read ([`text`]), in an SQLite database ([`store`]) that is opened when a word first
+//! needs it. A saved revision never changes.
 //!
-//! Invariant: text reaches the database as a parameter and never as a part of a statement; what is answered as kept is
-//! on disk.
+//! Invariant: text reaches the database as a parameter and never as part of a statement; once `keep` answers, the revision
+//! is on disk.
 
 mod backup;
 pub mod exchange;

@@ -1,4 +1,4 @@
-//! What designs are called: `moth-07`, and one revision of it `moth-07@3`.
+//! Names of designs, `moth-07`, and of one revision, `moth-07@3`.
 
 use unicode_segmentation::UnicodeSegmentation;
 
@@ -11,13 +11,13 @@ pub const LONGEST_NAME: usize = 64;
 /// A design, or one revision of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Address {
-    /// What the design is called.
+    /// The name of the design.
     pub name: String,
-    /// Which revision; none for the newest.
+    /// The number of the revision; none for the newest.
     pub revision: Option<u32>,
 }
 
-/// Why a text is no name of a design.
+/// Why a text cannot be the name of a design.
 #[derive(Clone, Debug, PartialEq, Eq)]
 #[allow(missing_docs)]
 pub enum NameFault {
@@ -58,7 +58,7 @@ impl Address {
     /// Reads `NAME` or `NAME@REVISION`.
     ///
     /// # Errors
-    /// What is no name, or no revision.
+    /// The text is not a name, or not a revision.
     pub fn read(text: &str) -> Result<Self, NameFault> {
         let Some((name, number)) = text.split_once('@') else {
             check_name(text)?;
@@ -66,7 +66,7 @@ impl Address {
         };
         check_name(name)?;
         match number.parse::<u32>() {
-            // One way to write a number, so that one revision has one address.
+            // A number is written in one way, so that a revision has one address.
             Ok(revision) if revision > 0 && revision.to_string() == number => {
                 Ok(Self { name: name.into(), revision: Some(revision) })
             }
@@ -75,10 +75,10 @@ impl Address {
     }
 }
 
-/// Whether designs may be called so: letters of any script with their marks, digits, `-`, `_`, `.`, at most 64.
+/// Whether designs can have this name: letters of any script with their marks, digits, `-`, `_`, `.`, at most 64.
 ///
 /// # Errors
-/// The first thing that speaks against it.
+/// The first reason against the name.
 pub fn check_name(name: &str) -> Result<(), NameFault> {
     if name.is_empty() {
         return Err(NameFault::Missing);
@@ -94,7 +94,7 @@ pub fn check_name(name: &str) -> Result<(), NameFault> {
     }
 }
 
-/// A letter with the marks on it. What joins or varies letters without being seen would make two names look alike.
+/// A letter with its marks. Invisible joiners and variants are refused, because they would make two names look alike.
 fn is_letter(cluster: &str) -> bool {
     let mut letters = cluster.chars();
     let first = letters.next().is_some_and(|letter| letter.is_alphanumeric() || "-_.".contains(letter));

@@ -15,10 +15,10 @@ type Slot = Mutex<Option<DesignBook>>;
 /// Every place that is in use.
 static PLACES: Mutex<Vec<Weak<Slot>>> = Mutex::new(Vec::new());
 
-/// How long an interrupt waits for what is being done to a book.
+/// How long an interrupt waits for a change of a book.
 const PATIENCE: Duration = Duration::from_secs(2);
 
-/// Where a book is put when it is opened.
+/// The place of an open book.
 #[derive(Debug)]
 pub struct BookPlace(Arc<Slot>);
 
@@ -40,7 +40,7 @@ impl BookPlace {
 
 impl Drop for BookPlace {
     fn drop(&mut self) {
-        // Whoever ends the process waits for this lock first, so that no book is left half closed.
+        // The end of the process waits for this lock, so that no book is left half closed.
         let _places = locked(&PLACES);
         *self.hold() = None;
     }
@@ -52,7 +52,7 @@ impl Default for BookPlace {
     }
 }
 
-/// What a panic left is sound: the database undoes a change that was not completed.
+/// A lock after a panic is sound: the database undoes an incomplete change.
 fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
@@ -72,6 +72,6 @@ pub fn close_all() {
         forget(places);
         done.send(())
     });
-    // What takes longer is given up: the next program that opens the book completes it.
+    // After that the change is given up; the next program that opens the book completes it.
     let _ = closed.recv_timeout(PATIENCE);
 }

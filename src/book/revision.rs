@@ -1,52 +1,52 @@
-//! What is kept of a design.
+//! Revisions of a design.
 
 use crate::rules::book::WALL;
 
-/// A style that framed a work, and which text of it did.
+/// A style that framed a work.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Mark {
-    /// What the style is called.
+    /// The name of the style.
     pub name: String,
-    /// The version of its text.
+    /// The version of the style.
     pub version: String,
 }
 
-/// A design on its way into the book.
+/// A design to save.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Draft {
-    /// What was given, as [`super::text::fields`] writes it.
+    /// The fields that were set, as [`super::text::fields`] writes them.
     pub fields: String,
-    /// What came of it, as [`super::text::figures`] writes it.
+    /// The figures, as [`super::text::figures`] writes them.
     pub figures: String,
-    /// The marks of the tape that it is made by.
+    /// The graduation of the tape.
     pub tape: String,
-    /// The style that framed it, if one did.
+    /// The style that framed the design, if one did.
     pub style: Option<Mark>,
 }
 
 impl Draft {
-    /// Whether nothing was given but the build and the wall.
+    /// Whether no field is set except the build and the wall.
     pub fn is_empty(&self) -> bool {
         self.fields.lines().filter(|line| !line.starts_with(WALL)).count() < 2
     }
 }
 
-/// A revision as it was kept.
+/// A saved revision.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Revision {
-    /// What the design is called now.
+    /// The present name of the design.
     pub name: String,
     /// Whether the design is retired.
     pub retired: bool,
-    /// Counted from 1 for each design.
+    /// The number of the revision, counted from 1 for each design.
     pub number: u32,
-    /// When it was kept, universal time: `2026-03-02T12:01:00Z`.
+    /// When the revision was saved, in universal time: `2026-03-02T12:01:00Z`.
     pub time: String,
-    /// The same for people, by the clock of the place: `2026-03-02 12:01`.
+    /// When the revision was saved, in local time: `2026-03-02 12:01`.
     pub when: String,
-    /// What was said when it was kept.
+    /// The note saved with the revision.
     pub note: String,
-    /// The program that kept it.
+    /// The version of the program that saved the revision.
     pub program: String,
     /// The design.
     pub draft: Draft,
@@ -55,18 +55,18 @@ pub struct Revision {
 /// A line of the list of designs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
-    /// What the design is called.
+    /// The name of the design.
     pub name: String,
-    /// Whether it is retired.
+    /// Whether the design is retired.
     pub retired: bool,
-    /// Its newest revision.
+    /// The number of the newest revision.
     pub number: u32,
-    /// When that was kept, universal time.
+    /// When the newest revision was saved, in universal time.
     pub time: String,
-    /// The same for people.
+    /// When the newest revision was saved, in local time.
     pub when: String,
-    /// What was said with it.
+    /// The note saved with the newest revision.
     pub note: String,
-    /// What was given, as kept.
+    /// The saved fields.
     pub fields: String,
 }

@@ -5,7 +5,7 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 use super::revision::{Draft, Entry, Mark, Revision};
 use super::text;
 
-/// The columns that [`revision`] reads, behind `design.name` and `design.retired`.
+/// The columns that [`revision`] reads, from `design.name` and `design.retired` on.
 pub(super) const REVISION: &str = "design.name, design.retired, number, time, strftime('%Y-%m-%d %H:%M', time, ?1), \
      note, program, fields, figures, tape, style, style_version";
 
@@ -29,11 +29,11 @@ pub(super) fn revision(row: &Row) -> rusqlite::Result<Revision> {
     })
 }
 
-/// What the book knows of a design besides its revisions.
+/// The row of a design.
 pub(super) struct Head {
     pub(super) id: i64,
     pub(super) retired: bool,
-    /// The number of its newest revision.
+    /// The number of the newest revision.
     pub(super) number: u32,
 }
 
@@ -44,10 +44,10 @@ pub(super) fn head(connection: &Connection, name: &str) -> rusqlite::Result<Opti
     connection.query_row(HEAD, [name], head).optional()
 }
 
-/// The order of lists: newest first, by the clock, and where that says nothing as they came in.
+/// The order of lists: newest first by time, then by order of saving.
 pub(super) const AGE: &str = "kept DESC, newest DESC";
 
-/// The columns that [`entry`] reads; the third parameter is the clock that times are told by.
+/// The columns that [`entry`] reads; the third parameter is the clock for times.
 pub(super) const ENTRY: &str = "name, retired, number, time, strftime('%Y-%m-%d %H:%M', time, ?3), note, fields";
 
 pub(super) fn entry(row: &Row) -> rusqlite::Result<Entry> {
@@ -62,7 +62,7 @@ pub(super) fn entry(row: &Row) -> rusqlite::Result<Entry> {
     })
 }
 
-/// A revision on its way into the database.
+/// A revision to write.
 pub(super) struct New<'a> {
     pub(super) number: u32,
     pub(super) time: &'a str,
@@ -71,7 +71,7 @@ pub(super) struct New<'a> {
     pub(super) draft: &'a Draft,
 }
 
-/// Universal time as it is kept.
+/// Universal time, as saved.
 pub(super) fn time(connection: &Connection, now: i64) -> rusqlite::Result<String> {
     connection.query_row("SELECT strftime('%Y-%m-%dT%H:%M:%SZ', ?1, 'unixepoch')", [now], |row| row.get(0))
 }
@@ -81,7 +81,7 @@ pub(super) fn make_design(change: &Connection, name: &str, retired: bool) -> rus
     Ok(change.last_insert_rowid())
 }
 
-/// Puts a revision behind the others of its design.
+/// Adds a revision after the others of its design.
 pub(super) fn append(change: &Connection, design: i64, name: &str, new: &New) -> rusqlite::Result<()> {
     let (style, version) = match &new.draft.style {
         Some(mark) => (Some(&mark.name), Some(&mark.version)),
@@ -108,7 +108,7 @@ pub(super) fn append(change: &Connection, design: i64, name: &str, new: &New) ->
     index_words(change, design, name, new.note, &new.draft.fields)
 }
 
-/// Brings what words are looked for in up to date with the newest revision of a design.
+/// Updates the search index for the newest revision of a design.
 pub(super) fn index(change: &Connection, design: i64) -> rusqlite::Result<()> {
     let newest = "SELECT name, note, fields FROM design JOIN revision ON revision.id = newest WHERE design.id = ?1";
     let (name, note, fields): (String, String, String) =
@@ -125,7 +125,7 @@ fn index_words(change: &Connection, design: i64, name: &str, note: &str, fields:
     Ok(())
 }
 
-/// A revision by its number.
+/// The revision with this number.
 pub(super) fn find(connection: &Connection, zone: &str, name: &str, number: u32) -> rusqlite::Result<Option<Revision>> {
     let sql =
         format!("SELECT {REVISION} FROM revision JOIN design ON design.id = design WHERE name = ?2 AND number = ?3");

@@ -1,4 +1,4 @@
-//! The database of the book: how it is opened, made and brought up to date.
+//! Opens, creates and upgrades the database of the book.
 
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -7,30 +7,30 @@ use rusqlite::{Connection, ErrorCode, OpenFlags, Transaction, TransactionBehavio
 
 use super::fault::{BookFault, Trouble};
 
-/// Says in the file itself whose it is: `brbk`.
+/// Marks the file as a design book: `brbk`.
 const APPLICATION: i64 = 0x6272_626b;
 
-/// How long to wait for others who write: longer than any of them takes, and not so long that nobody waits for the answer.
+/// How long to wait for another writer: longer than any write takes, and short enough for a person at the prompt.
 const PATIENCE: Duration = Duration::from_secs(5);
 
-/// What brings a database from each format to the next; the first makes it.
+/// The scripts from each format to the next; the first creates the database.
 const FORMATS: &[&str] = &[include_str!("schema.sql")];
 
-/// A place for a book that nobody keeps.
+/// A book in memory.
 pub const IN_MEMORY: &str = ":memory:";
 
-/// A database that is open.
+/// An open database.
 pub struct Opened {
-    /// The way to it.
+    /// The connection.
     pub connection: Connection,
-    /// Whether there was an empty file in its place, in which a book was begun.
+    /// Whether the book was started in an empty file.
     pub was_empty: bool,
 }
 
-/// Opens the database at `file`, made and brought up to date if need be; what may only be read is opened for that.
+/// Opens the database at `file`, and creates or upgrades it if needed; a read-only file is opened for reading.
 ///
 /// # Errors
-/// It cannot be opened or made; it is something else; a newer program wrote it.
+/// The file cannot be opened or created, is not a design book, or was written by a newer program.
 pub fn open(file: &Path) -> Result<Opened, BookFault> {
     let fault = |trouble: Trouble| BookFault::Database { file: file.into(), trouble };
     if file != Path::new(IN_MEMORY) {
@@ -58,8 +58,8 @@ fn opened(file: &Path, flags: OpenFlags) -> Result<(Connection, bool), Trouble> 
     Ok((connection, begun))
 }
 
-/// A book in a folder that takes no files of the database's own: read beside whoever writes to it, or, where nobody does and
-/// all of it is in its one file, as that stands.
+/// A book in a folder where the database cannot create its own files: read while others write to it, or, if nobody does and
+/// all of it is in the one file, as it is.
 fn to_read(file: &Path) -> Option<Connection> {
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
     if let Ok((connection, _)) = opened(file, flags) {
@@ -73,7 +73,7 @@ fn to_read(file: &Path) -> Option<Connection> {
     connection.map(|(connection, _)| connection)
 }
 
-/// A path as it stands in an address.
+/// A path as part of an address.
 fn escaped(path: &str) -> String {
     path.replace('%', "%25").replace('?', "%3f").replace('#', "%23")
 }
@@ -85,7 +85,7 @@ fn make_folder(file: &Path) -> std::io::Result<()> {
     file.parent().map_or(Ok(()), std::fs::create_dir_all)
 }
 
-/// What was found where a book should be.
+/// The state of the file of a book.
 enum Found {
     Error(rusqlite::Error),
     Foreign,
@@ -102,7 +102,7 @@ fn newest() -> i64 {
     i64::try_from(FORMATS.len()).unwrap_or(i64::MAX)
 }
 
-/// Whether a book was begun, where none was.
+/// Whether the book was started in an empty file.
 fn prepare(connection: &mut Connection) -> Result<bool, Found> {
     connection.busy_timeout(PATIENCE)?;
     let mut begun = false;
@@ -110,14 +110,14 @@ fn prepare(connection: &mut Connection) -> Result<bool, Found> {
         share(connection)?;
         begun = bring_up(connection)? == 0;
     }
-    // What is answered as kept is on disk, whatever happens to the machine.
+    // Once `keep` answers, the revision is on disk, whatever happens to the machine.
     connection.pragma_update(None, "synchronous", "full")?;
     connection.pragma_update(None, "cell_size_check", true)?;
     Ok(begun)
 }
 
-/// Lets readers and a writer not wait for one another. The database refuses this at once while others are at the file, so they
-/// are waited for in a step that does wait, and it is tried again.
+/// Lets readers and a writer work without waiting for each other. The database refuses this while others use the file, so a
+/// step that waits for them comes first, and then another try.
 fn share(connection: &Connection) -> rusqlite::Result<()> {
     const TRIES: usize = 100;
     let set = || connection.pragma_update(None, "journal_mode", "wal");
@@ -135,8 +135,8 @@ fn share(connection: &Connection) -> rusqlite::Result<()> {
 /// The format of the database, 0 for an empty one.
 fn format(connection: &Connection) -> Result<i64, Found> {
     let number = |pragma: &str| connection.pragma_query_value(None, pragma, |row| row.get::<_, i64>(0));
-    // The tables first: whoever makes a book meanwhile makes them and its numbers at once, so that numbers read behind them
-    // are theirs.
+    // The tables come first: another program that creates the book writes tables and numbers at once, so that the numbers
+    // read after the tables belong to them.
     let tables: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
     let (application, format) = (number("application_id")?, number("user_version")?);
     match application {
@@ -147,8 +147,8 @@ fn format(connection: &Connection) -> Result<i64, Found> {
     }
 }
 
-/// Takes the steps from the format of the database to ours, all or none; another program may be at it at the same time.
-/// The format that it was of.
+/// Upgrades the database to our format, completely or not at all, even if another program does the same. Gives the format
+/// before.
 fn bring_up(connection: &mut Connection) -> Result<usize, Found> {
     let change = Transaction::new(connection, TransactionBehavior::Immediate)?;
     let from = usize::try_from(format(&change)?).unwrap_or(usize::MAX);

@@ -1,4 +1,4 @@
-//! Finding designs: by words, and by a condition on what is known of them.
+//! Finds designs by words, or by a condition on their values.
 
 use rusqlite::params;
 use rusqlite::types::Null;
@@ -15,13 +15,13 @@ use crate::rules::{Condition, Datum, Known, Type};
 const MATCH: &str = "FROM words JOIN design ON design.id = words.rowid WHERE words MATCH ?1 AND retired = 0";
 
 impl DesignBook {
-    /// Designs in whose name, client or note every word is, or begins a word; newest first, at most so many, and how
-    /// many there are.
+    /// Designs whose name, client or note has every word, or a word that begins with it; newest first, at most `most`, and
+    /// the number in all.
     ///
     /// # Errors
-    /// Nothing to look for; the database.
+    /// There is no word to look for, or the database fails.
     pub fn find(&self, words: &str, most: usize) -> Result<(Vec<Entry>, usize), BookFault> {
-        // Each word stands in quotes of its own, so that none is taken for an operator of the search.
+        // Each word is quoted by itself, so that none is taken for an operator of the search.
         let asked: Vec<String> =
             words.split_whitespace().map(|word| format!("\"{}\"*", word.replace('"', "\"\""))).collect();
         if asked.is_empty() || !words.contains(char::is_alphanumeric) {
@@ -30,7 +30,7 @@ impl DesignBook {
         let asked = asked.join(" ");
         self.look(|book| {
             let count: i64 = book.query_row(&format!("SELECT count(*) {MATCH}"), [&asked], |row| row.get(0))?;
-            // Only what is shown is looked up.
+            // Only designs to show are read.
             let sql = format!(
                 "SELECT {ENTRY} FROM design JOIN revision ON revision.id = newest \
                  WHERE design.id IN (SELECT design.id {MATCH} ORDER BY {AGE} LIMIT ?2) ORDER BY {AGE}"
@@ -41,11 +41,11 @@ impl DesignBook {
         })
     }
 
-    /// Designs whose newest revision meets a condition, by its values as they were kept; newest first, at most so many,
-    /// and how many there are.
+    /// Designs whose newest revision meets a condition, by its saved values; newest first, at most `most`, and the number in
+    /// all.
     ///
     /// # Errors
-    /// The database.
+    /// The database fails.
     pub fn find_if(&self, condition: &Condition, most: usize) -> Result<(Vec<Entry>, usize), BookFault> {
         self.look(|book| {
             let sql = format!(
@@ -69,7 +69,7 @@ impl DesignBook {
     }
 }
 
-/// A design as it lies in the database.
+/// A design in the database.
 struct Texts<'t> {
     fields: &'t str,
     figures: &'t str,
@@ -77,7 +77,7 @@ struct Texts<'t> {
 
 impl Kept for Texts<'_> {
     fn known(&self, name: &str, of: Type) -> Option<Known> {
-        // Texts and the build are written once, with what was given.
+        // Texts and the build are saved once, with the fields.
         let value = text::value(self.figures, name).or_else(|| text::value(self.fields, name));
         text::read_known(value?, of)
     }

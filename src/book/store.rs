@@ -1,4 +1,4 @@
-//! The design book in its database.
+//! The design book: saves, reads, lists and renames designs.
 
 use std::path::{Path, PathBuf};
 
@@ -18,32 +18,32 @@ pub const PROGRAM: &str = env!("CARGO_PKG_VERSION");
 /// The most letters of a note.
 const LONGEST_NOTE: usize = 1 << 20;
 
-/// The design book, opened.
+/// An open design book.
 #[derive(Debug)]
 pub struct DesignBook {
     pub(super) connection: Connection,
     pub(super) file: PathBuf,
-    /// How the database shifts a time that people read.
+    /// How the database shifts a time into local time.
     pub(super) zone: &'static str,
     was_empty: bool,
 }
 
-/// What became of a design that was to be kept.
+/// The result of saving a design.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Kept {
-    /// What it is called.
+    /// The name of the design.
     pub name: String,
-    /// Its newest revision now.
+    /// The number of the newest revision.
     pub number: u32,
-    /// Whether that was written just now; the design was in the book as it is if not.
+    /// Whether a new revision was written; if not, the design was saved already without a change.
     pub written: bool,
 }
 
 impl DesignBook {
-    /// Opens the book at `file`, which is made if it is missing; times are shown by the clock of `zone`.
+    /// Opens the book at `file`, which is created if missing; times are shown in the zone `zone`.
     ///
     /// # Errors
-    /// It cannot be opened or made; it is not a book, or a newer program wrote it.
+    /// The file cannot be opened or created, is not a design book, or was written by a newer program.
     pub fn open(file: &Path, zone: Zone) -> Result<Self, BookFault> {
         let zone = match zone {
             Zone::Local => "localtime",
@@ -53,7 +53,7 @@ impl DesignBook {
         Ok(Self { connection, file: file.into(), zone, was_empty })
     }
 
-    /// What was found odd when it was opened, if anything was.
+    /// A remark on opening the book, if there is one.
     pub fn remark(&self) -> Option<String> {
         self.was_empty.then(|| {
             format!(
@@ -63,7 +63,7 @@ impl DesignBook {
         })
     }
 
-    /// A book with nothing in it, which nobody keeps.
+    /// An empty book in memory.
     ///
     /// # Errors
     /// Memory is short.
@@ -82,16 +82,16 @@ impl DesignBook {
         changed.map_err(|stop: Stop| stop.at(&self.file))
     }
 
-    /// What `work` finds in the book.
+    /// The result of `work` on the book.
     pub(super) fn look<T>(&self, work: impl FnOnce(&Connection) -> Result<T, Stop>) -> Result<T, BookFault> {
         work(&self.connection).map_err(|stop| stop.at(&self.file))
     }
 
-    /// Keeps a design under a name, as a new revision if the name is there. Nothing is written where the newest
-    /// revision is the same; a note that is said anew makes it another.
+    /// Saves a design under a name, as a new revision if the name exists. Nothing is written if the newest revision is the
+    /// same; a new note makes it different.
     ///
     /// # Errors
-    /// The name cannot be one, is retired; the note is past all use; the database.
+    /// The name is not allowed or retired, the note is too long or not plain text, or the database fails.
     pub fn keep(&mut self, name: &str, note: Option<&str>, draft: &Draft, now: i64) -> Result<Kept, BookFault> {
         check_name(name)?;
         note.map_or(Ok(()), check_note)?;
@@ -121,10 +121,10 @@ impl DesignBook {
         })
     }
 
-    /// A revision, the newest where none is asked for.
+    /// A revision, by default the newest.
     ///
     /// # Errors
-    /// No design is called so, with near names; it has no such revision; the database.
+    /// There is no design of that name (with near names), it has no such revision, or the database fails.
     pub fn revision(&self, address: &Address) -> Result<Revision, BookFault> {
         let head = self.head(&address.name)?;
         let number = address.revision.unwrap_or(head.number);
@@ -136,7 +136,7 @@ impl DesignBook {
     /// Every revision of a design, oldest first.
     ///
     /// # Errors
-    /// No design is called so, with near names; the database.
+    /// There is no design of that name (with near names), or the database fails.
     pub fn revisions(&self, name: &str) -> Result<Vec<Revision>, BookFault> {
         let head = self.head(name)?;
         self.look(|book| {
@@ -163,10 +163,10 @@ impl DesignBook {
         Ok(BookFault::Unknown { name: name.into(), near })
     }
 
-    /// Designs that are in use, or those that are retired; newest first, at most so many, and how many there are.
+    /// Designs in use, or retired designs; newest first, at most `most`, and the number in all.
     ///
     /// # Errors
-    /// The database.
+    /// The database fails.
     pub fn list(&self, retired: bool, most: usize) -> Result<(Vec<Entry>, usize), BookFault> {
         self.look(|book| {
             let count = "SELECT count(*) FROM design WHERE retired = ?1";
@@ -181,12 +181,12 @@ impl DesignBook {
         })
     }
 
-    /// Names of designs that begin so, in order, at most so many; for a tab.
+    /// Names of designs that begin with a text, in order, at most `most`; for Tab.
     ///
     /// # Errors
-    /// The database.
+    /// The database fails.
     pub fn names(&self, begin: &str, most: u32) -> Result<Vec<String>, BookFault> {
-        // The last letter there is, added to the beginning, sorts behind every name with that beginning.
+        // The beginning with the last letter of Unicode sorts after every name with that beginning.
         let end = format!("{begin}\u{10ffff}");
         self.look(|book| {
             let sql = "SELECT name FROM design WHERE name >= ?1 AND name < ?2 ORDER BY name LIMIT ?3";
@@ -199,7 +199,7 @@ impl DesignBook {
     /// Hides a design from lists, or shows it again. No revision is touched.
     ///
     /// # Errors
-    /// No design is called so; it is as asked already; the database.
+    /// There is no design of that name, it is retired or in use already, or the database fails.
     pub fn set_retired(&mut self, name: &str, retired: bool) -> Result<(), BookFault> {
         let head = self.head(name)?;
         self.change(|change| {
@@ -217,7 +217,7 @@ impl DesignBook {
     /// Renames a design and all its revisions.
     ///
     /// # Errors
-    /// No design is called so; another is called as it is to be; the database.
+    /// There is no design of that name, another has the new name, or the database fails.
     pub fn rename(&mut self, from: &str, to: &str) -> Result<(), BookFault> {
         let old = self.head(from)?;
         check_name(to)?;
@@ -230,10 +230,10 @@ impl DesignBook {
         })
     }
 
-    /// Begins another design with a revision of one, which its note names.
+    /// Copies a revision under a new name; the note names the revision.
     ///
     /// # Errors
-    /// The revision does not exist; another design has the new name; the database.
+    /// The revision does not exist, another design has the new name, or the database fails.
     pub fn copy(&mut self, from: &Address, to: &str, now: i64) -> Result<Kept, BookFault> {
         let revision = self.revision(from)?;
         check_name(to)?;

@@ -11,20 +11,20 @@ use crate::host::Zone;
 use crate::measure::write::Manner;
 use crate::rules::{Design, shipped};
 
-/// A bench with nothing on it.
+/// An empty bench.
 fn bench() -> Design {
     Design::new(shipped(), Manner::default())
 }
 
-/// Sets a field as it would be typed.
+/// Sets a field as if typed.
 #[track_caller]
 fn set(design: &mut Design, name: &str, value: &str) {
-    let mut plain = |text: &str| panic!("{text} is no value");
+    let mut plain = |text: &str| panic!("{text} is not a value");
     let input = design.read_input(name, value, &mut plain).unwrap();
     design.set(name, input).unwrap();
 }
 
-/// A design as it is kept.
+/// A design to save.
 fn draft(design: &Design) -> Draft {
     Draft {
         fields: text::fields(design),
@@ -41,7 +41,7 @@ fn float(width: &str) -> Draft {
     draft(&design)
 }
 
-/// The book in a folder.
+/// Opens the book of a folder.
 #[track_caller]
 fn open(folder: &Path) -> DesignBook {
     DesignBook::open(&folder.join("book.db"), Zone::Universal).unwrap()

@@ -1,10 +1,10 @@
-//! Designs as text that a person can read, and that reads back as the very same design.
+//! Designs as text that a person can read and that reads back as exactly the same design.
 //!
-//! A line a name: the name, a blank, the value in the ordinary notation. `~` marks what a root or a sine was in; text
-//! stands in quotes, its line ends and control letters escaped as in JSON; a figure of the design's own is its formula as
-//! text, under its name with `figure.` before it; a figure that is made otherwise than drawn
-//! has ` made ` and the made size behind it. The first line is the build; the others are in alphabetical order, so that
-//! the same design is always the same text.
+//! Each line is a name, a space and a value in the ordinary notation. `~` marks a value that went through a root or a sine;
+//! text is in quotes, its line ends and control letters escaped as in JSON; a figure of the design's own is its formula as
+//! text, under its name with `figure.` before it; a figure whose made size differs from the drawn one has ` made ` and the
+//! made size after it. The first line is the build; the others are in alphabetical order, so that the same design always
+//! gives the same text.
 
 use std::collections::BTreeMap;
 
@@ -14,14 +14,14 @@ use crate::measure::write::{ROUGHLY, exactly};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{BUILD, Datum, Design, FIGURE, Input, Known, Slot, Type};
 
-/// What stands between a figure as drawn and as made.
+/// The mark between the drawn and the made size of a figure.
 const MADE: &str = " made ";
 
-/// All that was given to a design.
+/// The fields of a design that are set.
 pub fn fields(design: &Design) -> String {
     let book = design.book();
     let mut text = format!("{BUILD} {}\n", design.build_name());
-    // The usual build of today may not be the usual one of tomorrow, so the build is saved even where nobody gave it.
+    // The default build may change, so the build is saved even if nobody set it.
     for slot in book.sorted.iter().filter(|slot| book.build_field != Some(**slot)) {
         let name = book.name(*slot);
         if let Some(given) = design.given(*slot).filter(|_| !name.is_of_the_shop()) {
@@ -34,7 +34,7 @@ pub fn fields(design: &Design) -> String {
     text
 }
 
-/// All that is known of a design, texts left out: usual values and figures, drawn and made.
+/// All other known values of a design: defaults and figures, drawn and made, without texts.
 pub fn figures(design: &Design) -> String {
     let book = design.book();
     let mut text = String::new();
@@ -80,7 +80,7 @@ pub(super) fn write(value: &Datum, of: Type) -> String {
             let each = list.iter().map(|one| write(&Datum::Amount(one.clone()), of));
             each.collect::<Vec<_>>().join(", ")
         }
-        // What a function found is told by its parts.
+        // The parts of a function's result are values of their own.
         Datum::Record(_) => String::new(),
     }
 }
@@ -94,7 +94,7 @@ pub fn quoted(text: &str) -> String {
     serde_json::Value::from(text).to_string()
 }
 
-/// What [`quoted`] made of a text.
+/// The text that [`quoted`] wrote.
 pub fn unquoted(text: &str) -> Option<String> {
     serde_json::from_str(text).ok()
 }
@@ -135,7 +135,7 @@ pub fn lines(text: &str) -> impl Iterator<Item = (&str, &str)> {
     text.lines().filter_map(|line| line.split_once(' '))
 }
 
-/// The value of a name in a text of many lines.
+/// The value of a name in a text.
 pub fn value<'t>(text: &'t str, name: &str) -> Option<&'t str> {
     let mut from = 0;
     while let Some(found) = text.get(from..)?.find(name) {
@@ -149,23 +149,23 @@ pub fn value<'t>(text: &'t str, name: &str) -> Option<&'t str> {
     None
 }
 
-/// A text field, as it was typed.
+/// A text field as typed.
 pub fn words(fields: &str, name: &str) -> String {
     value(fields, name).and_then(unquoted).unwrap_or_default()
 }
 
-/// A field that a kept text has and the rules of today do not take, and why.
+/// A saved field that the rules no longer take.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LeftOut {
     /// The field.
     pub name: String,
-    /// Its value as kept.
+    /// The saved value.
     pub value: String,
     /// Why it is not set.
     pub why: Says,
 }
 
-/// Puts on a fresh design what a text says was given, and tells what the rules of today do not take.
+/// Sets the fields of a text on a fresh design, and gives those that the rules no longer take.
 pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
     let mut left = Vec::new();
     let own = lines(fields).filter_map(|(name, value)| Some((name.strip_prefix(FIGURE)?.into(), unquoted(value)?)));
@@ -196,19 +196,19 @@ pub fn design(fields: &str, mut design: Design) -> (Design, Vec<LeftOut>) {
     for (slot, why) in refused(&design) {
         let name = design.book().name(slot).text.clone();
         leave(&name, value(fields, &name).unwrap_or_default(), why);
-        // It stands there, so it can be taken back.
+        // The field is set, so it can be cleared.
         let _ = design.clear(&name);
     }
     (design, left)
 }
 
-/// What was given and would be refused today: a word that left its table, a range that narrowed.
+/// Fields that the rules now refuse: a word that left its table, a range that narrowed.
 fn refused(design: &Design) -> Vec<(Slot, Says)> {
     let book = design.book();
     let mut trial = design.clone();
     let mut found = Vec::new();
     for slot in &book.sorted {
-        // What other builds take is asked when the design is of those.
+        // Fields of other builds are checked when the design has those builds.
         if design.rule(*slot).is_none() {
             continue;
         }
@@ -229,18 +229,18 @@ fn refused(design: &Design) -> Vec<(Slot, Says)> {
     found
 }
 
-/// A name whose value is not the same in two texts.
+/// A name whose values in two texts differ.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
     /// The name.
     pub name: String,
-    /// Its value in the first, if it has one.
+    /// The value in the first text, if it has one.
     pub was: Option<String>,
-    /// Its value in the second, if it has one.
+    /// The value in the second text, if it has one.
     pub is: Option<String>,
 }
 
-/// Every name whose value is not the same, in alphabetical order.
+/// Every name whose values differ, in alphabetical order.
 pub fn differences(was: &str, is: &str) -> Vec<Difference> {
     let mut both: BTreeMap<&str, (Option<&str>, Option<&str>)> = BTreeMap::new();
     lines(was).for_each(|(name, value)| both.entry(name).or_default().0 = Some(value));
@@ -252,7 +252,7 @@ pub fn differences(was: &str, is: &str) -> Vec<Difference> {
         .collect()
 }
 
-/// Two approximate values that differ by less than machines do: their sines need not agree in the last figure.
+/// Whether two approximate values differ by less than two machines would: their sines need not agree in the last digit.
 fn is_close(was: &str, is: &str) -> bool {
     let parts = |text: &str| -> Option<Vec<f64>> {
         let parts = text.split(MADE).map(|part| {
@@ -270,7 +270,7 @@ fn is_close(was: &str, is: &str) -> bool {
     }
 }
 
-/// A kept value as the bench shows it, made sizes where there are two.
+/// A saved value as the bench shows it, with the made size if there are two.
 pub fn shown(design: &Design, name: &str, value: &str) -> String {
     if name.starts_with(FIGURE) {
         return unquoted(value).unwrap_or_else(|| value.into());

@@ -46,6 +46,7 @@ codes! {
         FORM: "A word is typed in a form that it does not have.",
         NOTHING_TO_UNDO: "There is no step to undo or to redo.",
         NO_HELP: "There is no help on a name.",
+        PAGE: "`sheet` is asked for a page that the rules do not have.",
         NOT_TAKEN: "A word is followed by something that it does not take.",
     }
     book {
@@ -145,10 +146,6 @@ codes! {
         CIRCLE: "Formulas need one another in a circle.",
         FIGURE: "The formula of a design's own figure is more than a formula.",
     }
-    frame {
-        RANGE: "A measure of a frame is outside what can be built.",
-        SHAPE: "The measures of the work do not make a shape.",
-    }
     table {
         SHAPE: "A table is empty, uneven, or has quotes or headings that cannot be read.",
         CELL: "A cell does not hold what its column takes.",
@@ -156,9 +153,8 @@ codes! {
     }
     batch {
         COLUMN: "A column of a batch sets nothing.",
-        ROW: "A row of a batch cannot be framed.",
+        ROW: "A row of a batch cannot be framed, or its design cannot be saved.",
         FOLDER: "The folder of a batch cannot be used.",
-        NOT_SAVED: "A design of a batch is not saved in the book.",
     }
     script {
         SYNTAX: "A script cannot be read.",

@@ -11,6 +11,7 @@ mod fault;
 mod fix;
 mod list;
 mod near;
+mod numbers;
 mod place;
 pub(crate) mod says;
 
@@ -20,6 +21,7 @@ pub use fault::Fault;
 pub use fix::Fix;
 pub use list::{count, list};
 pub use near::near;
+pub use numbers::numbers;
 pub use place::{Source, Span, line_column};
 pub(crate) use says::says;
 pub use says::{Part, Says};

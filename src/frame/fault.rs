@@ -25,7 +25,7 @@ impl fmt::Display for OutOfRange {
 
 impl Fault for OutOfRange {
     fn code(&self) -> &'static crate::diag::Code {
-        &crate::diag::codes::frame::RANGE
+        &crate::diag::codes::figure::BROKEN
     }
 
     fn says(&self) -> crate::diag::Says {

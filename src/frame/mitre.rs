@@ -75,7 +75,7 @@ impl fmt::Display for MitreFault {
 
 impl Fault for MitreFault {
     fn code(&self) -> &'static crate::diag::Code {
-        &crate::diag::codes::frame::RANGE
+        &crate::diag::codes::figure::BROKEN
     }
 
     fn says(&self) -> crate::diag::Says {

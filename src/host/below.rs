@@ -60,7 +60,7 @@ pub fn write(folder: &Path, path: &Path, text: &str, replace: bool) -> Result<()
     let written = file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).map_err(|error| other(&error));
     let placed = written.and_then(|()| folder.place(&fresh, name, replace));
     if placed.is_err() {
-        // Half a file is no use to anyone.
+        // Nobody wants half a file.
         folder.drop_fresh(&fresh);
     }
     placed

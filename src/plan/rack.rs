@@ -22,7 +22,7 @@ pub enum What {
     Sheet,
 }
 
-/// Every kind with the word for it. A bought stick or board that is shorter or longer than any that is sold is called so,
+/// Every kind with the word for it. A bought stick or board that is shorter or longer than any sold is named
 /// `short stick` or `long board`, which says that it is not a slip of the pen.
 pub const WHATS: &[(&str, What)] =
     &[("stick", What::Stick), ("offcut", What::Offcut), ("board", What::Board), ("sheet", What::Sheet)];

@@ -159,7 +159,7 @@ impl Table {
         let cells = builds.iter().map(|build| Some(Cell::Word(build.doc.as_str().into()))).collect();
         Self {
             doc: "ways to build a frame".into(),
-            columns: vec![Column { name: "meaning".into(), of: Type::Text, cells }],
+            columns: vec![Column { cells, ..Column::new("meaning", Type::Text) }],
             sources: builds.iter().map(|_| "common practice, no source".into()).collect(),
             ..Self::of_words("builds", builds.iter().map(|build| build.name.to_string()).collect())
         }
@@ -197,6 +197,13 @@ impl Table {
         self.columns.iter().find(|column| column.name == name)
     }
 
+    /// Where the value of a column is published for the word of a row.
+    pub fn source<'a>(&'a self, column: &'a Column, row: usize) -> &'a str {
+        let elsewhere = column.elsewhere.iter().find(|(one, _)| usize::from(*one) == row);
+        let of_column = Some(&column.source).filter(|source| !source.is_empty());
+        elsewhere.map(|(_, source)| source).or(of_column).or(self.sources.get(row)).map_or("", String::as_str)
+    }
+
     /// What a column holds for a word.
     pub fn cell(&self, column: u16, word: &str) -> Option<&Cell> {
         let row = self.words.iter().position(|one| one == word)?;
@@ -213,6 +220,17 @@ pub struct Column {
     pub of: Type,
     /// One for each word; nothing where it is not known.
     pub cells: Vec<Option<Cell>>,
+    /// Where its values are published; empty where each row says so.
+    pub source: String,
+    /// The rows whose value is published elsewhere.
+    pub elsewhere: Vec<(u16, String)>,
+}
+
+impl Column {
+    /// A column without values.
+    pub fn new(name: &str, of: Type) -> Self {
+        Self { name: name.into(), of, cells: Vec::new(), source: String::new(), elsewhere: Vec::new() }
+    }
 }
 
 /// What is known of a word.
@@ -351,6 +369,12 @@ impl Book {
     /// The heading of a name.
     pub fn group(&self, slot: Slot) -> Option<&Group> {
         self.groups.get(usize::from(self.name(slot).group))
+    }
+
+    /// The pages that headings are on: name, and what each shows.
+    pub fn headed_pages(&self) -> impl Iterator<Item = (&str, &str)> {
+        let is_headed = |page: &str| self.groups.iter().any(|group| group.page.as_deref() == Some(page));
+        self.pages.iter().map(|(page, doc)| (page.as_str(), doc.as_str())).filter(move |(page, _)| is_headed(page))
     }
 
     /// The build of that name.

@@ -1,5 +1,6 @@
 //! Files of data → tables. A file has `[columns]`, a kind for each, and `[[row]]`s with the word, other words for it
-//! (`also`), a text for each column, and a `source`. What is not known of a word is left out.
+//! (`also`), a text for each column, and a `source`. What is not known of a word is left out. Columns that are published
+//! elsewhere have their source in `[sources]`, and single values in the `sources` of their row.
 
 use std::sync::Arc;
 
@@ -38,7 +39,13 @@ fn read_table(name: &str, text: &str) -> Result<Table, Diagnostic> {
         };
         let of = of
             .ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, format!("there is no kind {kind}")).at(place(item)))?;
-        table.columns.push(Column { name: column.into(), of, cells: Vec::new() });
+        table.columns.push(Column::new(column, of));
+    }
+    if let Some(sources) = document.get("sources").and_then(Item::as_table_like) {
+        for (name, item) in sources.iter() {
+            let (column, source) = cited(&mut table, name, item)?;
+            column.source = source;
+        }
     }
     let rows = document.get("row").and_then(Item::as_array_of_tables);
     for row in rows.into_iter().flatten() {
@@ -73,11 +80,26 @@ fn read_row(table: &mut Table, row: &toml_edit::Table) -> Result<(), Diagnostic>
         let item = row.get(&column.name);
         column.cells.push(item.map(|item| cell(item, column.of)).transpose()?);
     }
-    let known = |key: &str| ["word", "also", "source"].contains(&key) || table.column(key).is_some();
+    if let Some(sources) = row.get("sources").and_then(Item::as_table_like) {
+        for (name, item) in sources.iter() {
+            let (column, source) = cited(table, name, item)?;
+            column.elsewhere.push((row_number, source));
+        }
+    }
+    let known = |key: &str| ["word", "also", "source", "sources"].contains(&key) || table.column(key).is_some();
     match TableLike::iter(row).find(|(key, _)| !known(key)) {
         Some((key, item)) => Err(fault(format!("there is no column {key}"), Some(item))),
         None => Ok(()),
     }
+}
+
+/// The column of that name, and where its values are published.
+fn cited<'a>(table: &'a mut Table, name: &str, item: &Item) -> Result<(&'a mut Column, String), Diagnostic> {
+    let fault = |message: String| Diagnostic::of(&codes::rules::SYNTAX, message).at(place(item));
+    let source = item.as_str().filter(|source| !source.trim().is_empty());
+    let source = source.ok_or_else(|| fault(format!("the source of {name} is a text in quotes")))?;
+    let column = table.columns.iter_mut().find(|column| column.name == name);
+    Ok((column.ok_or_else(|| fault(format!("there is no column {name}")))?, source.into()))
 }
 
 fn cell(item: &Item, of: Type) -> Result<Cell, Diagnostic> {

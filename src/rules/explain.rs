@@ -124,32 +124,33 @@ impl Design {
         if !formula.is_empty() {
             sources.push(formula.into());
         }
-        self.each_row(taken, &mut |table, word| {
-            let row = table.words.iter().position(|one| one == word);
-            if let Some(source) = row.and_then(|row| table.sources.get(row)) {
-                let source = format!("{word}: {source}");
-                if !sources.contains(&source) {
-                    sources.push(source);
-                }
+        self.each_cell(taken, &mut |table, column, word| {
+            let Some(row) = table.words.iter().position(|one| one == word) else { return };
+            let source = match table.columns.get(usize::from(column)).map_or("", |column| table.source(column, row)) {
+                "" => return,
+                source => format!("{word}: {source}"),
+            };
+            if !sources.contains(&source) {
+                sources.push(source);
             }
         });
         sources
     }
 
-    /// Every row of a table that an expression takes something from, or chooses.
-    fn each_row(&self, node: &Node, see: &mut dyn FnMut(&Table, &str)) {
-        let (table, word) = match node {
-            Node::Column(table, _, word) => (Some(table), &**word),
-            Node::Smallest(table, ..) => (Some(table), node),
-            _ => (None, node),
+    /// Every cell of a table that an expression uses, or chooses a word by: the table, the column, the word.
+    fn each_cell(&self, node: &Node, see: &mut dyn FnMut(&Table, u16, &str)) {
+        let used = match node {
+            Node::Column(table, column, word) => Some((table, column, &**word)),
+            Node::Smallest(table, column, _) => Some((table, column, node)),
+            _ => None,
         };
-        let table = table.and_then(|table| self.book().tables.get(usize::from(*table)));
-        if let Some(table) = table
+        if let Some((table, column, word)) = used
+            && let Some(table) = self.book().tables.get(usize::from(*table))
             && let Ok(Datum::Word(word)) = self.evaluate(|evaluator| evaluator.value(word, Pass::Cut))
         {
-            see(table, &word);
+            see(table, *column, &word);
         }
-        node.each_part(&mut |part| self.each_row(part, see));
+        node.each_part(&mut |part| self.each_cell(part, see));
     }
 
     /// Whether the made value is another than its own formula gives from made sizes.

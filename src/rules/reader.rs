@@ -41,7 +41,7 @@ pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
         .map_err(|error| inside(no_entry(text, &error)))?
         .next()
         .ok_or_else(|| Diagnostic::of(&codes::rules::SYNTAX, "an empty rules file"))?;
-    let mut reader = Reader { scope: Vec::new(), group: String::new(), entries: Vec::new() };
+    let mut reader = Reader { scope: Vec::new(), group: String::new(), source: String::new(), entries: Vec::new() };
     for pair in sheet.into_inner() {
         reader.thing(pair).map_err(inside)?;
     }
@@ -62,6 +62,7 @@ const ENTRIES: &[(&str, &str)] = &[
     ("build", "build NAME -- TEXT"),
     ("for", "for BUILD, BUILD"),
     ("group", "group \"HEADING\""),
+    ("source", "source \"WHERE THE DEFAULTS THAT FOLLOW ARE PUBLISHED\""),
     ("table", "table NAME: \"WORD\", \"WORD\", or table NAME from \"FILE\""),
     ("field", "field NAME KIND = DEFAULT"),
     ("around", "around NAME = FIELD, FIELD, FIELD, FIELD"),
@@ -167,6 +168,8 @@ fn may_stand(positives: &[Rule]) -> String {
 struct Reader {
     scope: Vec<Placed>,
     group: String,
+    /// Where the amounts of defaults are published.
+    source: String,
     entries: Vec<Entry>,
 }
 
@@ -224,6 +227,7 @@ impl Reader {
                 let page = parts.next().map(placed);
                 self.push(place, false, Body::Group(page));
             }
+            Rule::source => self.source = pair.into_inner().next().map(word).unwrap_or_default(),
             Rule::table => {
                 let mut parts = pair.into_inner();
                 let name = next_placed(&mut parts);
@@ -272,7 +276,10 @@ impl Reader {
 
     fn rule(&mut self, pair: Pair<Rule>, instead: bool) -> Result<(), Diagnostic> {
         let place = span(&pair);
-        let entry = rule(pair)?;
+        let mut entry = rule(pair)?;
+        if entry.source.is_empty() && has_own_default(&entry) {
+            entry.source.clone_from(&self.source);
+        }
         if entry.names.iter().any(|(name, _)| name.contains('#')) {
             for record in 1..=RECORDS {
                 self.push(place.clone(), instead, Body::Rule(Box::new(for_record(&entry, record))));
@@ -324,6 +331,25 @@ impl Reader {
         let names = parts.next().map(|names| names.into_inner().map(placed).collect()).unwrap_or_default();
         let doc = parts.next().map(doc).unwrap_or_default();
         self.push(place, false, Body::Gather(GatherEntry { way, name, parts: names, doc }));
+    }
+}
+
+/// Whether a field has a default with an amount in it that somebody chose: more than a count, or the value of another.
+fn has_own_default(entry: &RuleEntry) -> bool {
+    let counts = matches!(&entry.takes, Some(Takes::Plain(kind)) if kind == "whole");
+    let value = entry.value.as_ref().filter(|value| !(counts && matches!(value.form, Form::Literal(_))));
+    entry.takes.is_some() && value.is_some_and(has_amount)
+}
+
+/// Whether an amount other than nothing is written out in a term.
+fn has_amount(term: &Term) -> bool {
+    match &term.form {
+        Form::Literal(quantity) => !quantity.amount.is_exact_zero(),
+        Form::Negative(of) | Form::Not(of) | Form::Of(_, of) => has_amount(of),
+        Form::Pair(_, one, other) => has_amount(one) || has_amount(other),
+        Form::Choice(test, one, other) => [test, one, other].into_iter().any(|part| has_amount(part)),
+        Form::Call(_, args) => args.iter().any(has_amount),
+        Form::Word(_) | Form::Name(_) | Form::This => false,
     }
 }
 

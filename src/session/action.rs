@@ -12,6 +12,7 @@ impl Session {
             Action::NewDesign => self.new_design(args),
             Action::Clear => self.clear(args),
             Action::Sheet => self.sheet(args),
+            Action::SheetPage => self.sheet_page(args),
             Action::Why => self.why(args),
             Action::Aim => self.aim(args),
             Action::Figures => self.figures(args),

@@ -21,10 +21,10 @@ impl Session {
     }
 
     pub(super) fn movement(&mut self, _: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Page(self.bench.design(), "movement"))
+        Ok(Reply::Page(self.bench.design(), "movement".into()))
     }
 
-    /// Sets the air before and after.
+    /// Sets the air where the frame is made and where it will hang.
     pub(super) fn movement_between(&mut self, args: &Args) -> Result<Reply, Faults> {
         let mut design = Design::clone(&self.bench.design());
         for (part, kind) in [("temperature", Kind::Temperature), ("humidity", Kind::Humidity)] {
@@ -33,7 +33,7 @@ impl Session {
             }
         }
         self.bench.put(design);
-        Ok(Reply::Page(self.bench.design(), "movement"))
+        Ok(Reply::Page(self.bench.design(), "movement".into()))
     }
 
     pub(super) fn tolerance(&mut self, args: &Args) -> Result<Reply, Faults> {
@@ -87,7 +87,7 @@ impl Session {
         let scripts = &mut self.scripts;
         let mut evaluate =
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
-        // A figure is looked for on the tape where it is made.
+        // A figure is looked up on the tape at its made size.
         let value = match design.made(text) {
             Some(made) => Reading::Quantity(made),
             None => design
@@ -113,13 +113,13 @@ impl Session {
     }
 }
 
-/// Sets a field to a value that is no formula.
+/// Sets a field to a plain value, not a formula.
 fn set_plainly(design: &mut Design, field: &str, given: &Given) -> Result<(), Diagnostic> {
     let text = given.text();
     let mut plain =
         |_: &str| Err(Diagnostic::of(&codes::value::NOTATION, format!("`{text}` is not {}", given.arg.doc)));
     let placed = |found: Diagnostic| {
-        let found = found.only(["movement from 70degF 35% to 75degF 65%".to_string()]);
+        let found = found.hint("help movement");
         if found.span.is_some() { found.shifted(given.span.start) } else { found.at(given.span.clone()) }
     };
     let input = design.read_input(field, text, &mut plain).map_err(placed)?;

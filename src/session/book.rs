@@ -16,7 +16,7 @@ use crate::rules::Design;
 use crate::rules::book::WALL;
 use crate::word::{Args, Given, Kind};
 
-/// How many designs a list shows unless all are asked for.
+/// The most designs of a list, except with `book all`.
 const SHOWN: usize = 100;
 
 impl Session {
@@ -30,7 +30,7 @@ impl Session {
 
     pub(super) fn open(&mut self, args: &Args) -> Result<Reply, Faults> {
         let revision = self.revision(args)?;
-        // What was saved is compared on the wall that it was saved for.
+        // Saved figures are compared on the wall that they were saved for.
         let (mut as_kept, left_out) = text::design(&revision.draft.fields, self.settings.fresh());
         let mut design = as_kept.clone();
         self.wall().put_behind(&mut design);
@@ -38,7 +38,7 @@ impl Session {
         if let Some(graduation) = &kept_by {
             as_kept.set_manner(Manner { graduation: graduation.clone() });
         }
-        // What the rules did not know then is no difference.
+        // Names that the rules did not have then are not differences.
         let mut differences = text::differences(&revision.draft.figures, &text::figures(&as_kept));
         differences.retain(|one| one.was.is_some());
         let design = Rc::new(design);
@@ -81,7 +81,7 @@ impl Session {
     }
 
     pub(super) fn book_import(&mut self, args: &Args) -> Result<Reply, Faults> {
-        let file = args.text(Kind::File);
+        let file = args.text(Kind::SourceFile);
         let rules = &self.settings.rules;
         let done = self.shelf.change(|book| book.import(self.shelf.host(), Path::new(file), rules))?;
         Ok(booked(Booked::Imported(file.into(), done)))
@@ -128,7 +128,7 @@ impl Session {
         done.map_err(|fault| self.refused_either(fault, [from, to], args))?;
         let (from, to) = (from.text(), to.text());
         let said = format!("{from} is now {to}");
-        // A name that no design may take any more cannot be given back.
+        // A name that designs can no longer have cannot be restored.
         let back =
             if new_name(&self.shelf, from).is_ok() { format!("rename {to} {from}") } else { format!("revisions {to}") };
         Ok(booked(Booked::Done { said, back }))
@@ -166,12 +166,12 @@ impl Session {
         &self.trail
     }
 
-    /// What the clock says, in seconds since 1970.
+    /// The time in seconds since 1970.
     pub fn now(&self) -> i64 {
         self.shelf.host().now()
     }
 
-    /// Goes on at a bench that was left; nothing to say where nothing was left on it.
+    /// Continues at a bench that an earlier shell left; no answer if that bench was empty.
     pub fn pick_up(&mut self, left: &book::Left) -> Option<Reply> {
         let settings = &self.settings;
         self.trail = Trail::picked_up(left, &|| settings.fresh())?;
@@ -193,7 +193,7 @@ fn booked(booked: Booked) -> Reply {
 /// The page of a label in the rules.
 const LABEL: &str = "label";
 
-/// What was saved about the wall, where the wall is another now: each difference with the line that brings it back.
+/// Saved values that differ from the wall of the bench, each with the line that restores it.
 fn wall_differences(draft: &Draft, design: &Design) -> Vec<(Difference, String)> {
     let of_wall = |text: &str| -> String {
         let lines = text::lines(text).filter(|(name, _)| name.starts_with(WALL));

@@ -1,6 +1,7 @@
 //! Faults of the design book, placed in the line, with a line that works.
 
 use super::session::Session;
+use super::stored::revision;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
 use crate::diag::{Diagnostic, Fix};
@@ -25,6 +26,11 @@ impl Session {
 
     /// The finding for two names, of which the second must be new.
     pub(super) fn refused_either(&self, fault: BookFault, [from, to]: [&Given; 2], args: &Args) -> Diagnostic {
+        // What is to be copied or renamed must exist, whatever it is to be called.
+        let fault = match revision(&self.shelf, from.text()) {
+            Err(unknown @ BookFault::Unknown { .. }) => unknown,
+            Err(_) | Ok(_) => fault,
+        };
         let is_name = |given: &Given| check_name(given.text().split('@').next().unwrap_or_default()).is_ok();
         let is_new = matches!(fault, BookFault::Taken { .. }) || matches!(fault, BookFault::Name(_)) && is_name(from);
         self.refused(fault, if is_new { to } else { from }, args)

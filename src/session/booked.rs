@@ -1,4 +1,4 @@
-//! What comes of a word of the design book.
+//! Replies of the words of the design book.
 
 use std::rc::Rc;
 
@@ -6,29 +6,29 @@ use crate::book::text::{Difference, LeftOut};
 use crate::book::{Entry, Imported};
 use crate::rules::{Design, Finding};
 
-/// What comes of a word of the design book.
+/// A reply of a word of the design book.
 #[derive(Clone, Debug)]
 pub enum Booked {
-    /// A design was kept, or was in the book as it is.
+    /// A design was saved, or was saved already without a change.
     Kept {
         /// Its name.
         name: String,
-        /// Its newest revision.
+        /// The number of the newest revision.
         number: u32,
-        /// Whether that was written just now.
+        /// Whether this line saved a new revision.
         written: bool,
     },
     /// A design was put on the bench.
     Opened(Box<Opened>),
     /// Designs of the book.
     List {
-        /// Those to show, newest first.
+        /// The designs to show, newest first.
         entries: Vec<Entry>,
-        /// How many there are.
+        /// The number of designs in all.
         count: usize,
-        /// A line that shows them all, if there is one.
+        /// A line that shows all designs, if there is one.
         all: Option<&'static str>,
-        /// What is said where there are none, and a line that goes on from there.
+        /// The message if there are none, and a line to type then.
         none: (&'static str, &'static str),
     },
     /// The history of a design, oldest first.
@@ -37,14 +37,14 @@ pub enum Booked {
     Compared {
         /// Name and revision of both.
         names: [String; 2],
-        /// Names of fields and figures, the value of each.
+        /// Names of fields and figures, with both values of each.
         rows: Vec<Side>,
     },
-    /// Something was done that another line undoes.
+    /// The book was changed; another line undoes that.
     Done {
         /// What was done.
         said: String,
-        /// A line that undoes it.
+        /// A line that undoes the change.
         back: String,
     },
     /// The book was written to a file.
@@ -54,90 +54,90 @@ pub enum Booked {
         /// How many designs and revisions.
         counts: (usize, usize),
     },
-    /// A file was taken in.
+    /// A file was imported.
     Imported(String, Imported),
-    /// A copy was made.
+    /// The book was copied to this file.
     BackedUp(String),
     /// A label for a frame.
     Label(Label),
-    /// A bench was picked up from where it was left.
+    /// The bench of an earlier shell is back.
     PickedUp(Box<PickedUp>),
 }
 
-/// A design of the book on the bench.
+/// A saved design on the bench.
 #[derive(Clone, Debug)]
 pub struct Opened {
     /// Its name.
     pub name: String,
-    /// Which revision.
+    /// The number of the revision.
     pub number: u32,
-    /// When that was kept, and the note.
+    /// When the revision was saved.
     pub when: String,
-    /// What was said with it.
+    /// The note saved with the revision.
     pub note: String,
-    /// Whether it is retired.
+    /// Whether the design is retired.
     pub retired: bool,
-    /// As it is on the bench.
+    /// The design on the bench.
     pub design: Rc<Design>,
-    /// What the program makes of it now, where that is not what was kept.
+    /// Figures that differ from the saved ones.
     pub differences: Vec<Difference>,
-    /// What was saved about the wall, where the wall is another now, and the line that brings each back.
+    /// Saved values that differ from the wall of the bench, each with the line that restores it.
     pub wall: Vec<(Difference, String)>,
-    /// What the rules of today do not take.
+    /// Saved values that the rules no longer take.
     pub left_out: Vec<LeftOut>,
-    /// The tape it was kept by, where the bench has another.
+    /// The tape that the design was saved for, if the bench has another.
     pub tape: Option<String>,
-    /// The program that kept it, where something differs.
+    /// The version of the program that saved the revision.
     pub program: String,
-    /// What the checks say.
+    /// The findings of the checks.
     pub findings: Vec<Finding>,
 }
 
 /// A revision and what it changed.
 #[derive(Clone, Debug)]
 pub struct Past {
-    /// Which.
+    /// The number of the revision.
     pub number: u32,
-    /// When it was kept.
+    /// When the revision was saved.
     pub when: String,
-    /// What was said with it.
+    /// The note saved with the revision.
     pub note: String,
-    /// The style that framed it, and the version of that.
+    /// The style that framed the design, and its version.
     pub style: Option<(String, String)>,
-    /// Fields that are not as in the revision before; none for the first.
+    /// Fields that differ from the revision before; none for the first revision.
     pub changes: Vec<Difference>,
-    /// How many figures alone are not as before.
+    /// The number of figures that differ, where no field does.
     pub figures: usize,
 }
 
-/// A name, in two designs.
+/// A name in two designs.
 #[derive(Clone, Debug)]
 pub struct Side {
     /// The field or figure.
     pub name: String,
-    /// Its value in both, where it has one.
+    /// The value in each design, if it has one.
     pub values: [Option<String>; 2],
-    /// Whether the two are not the same.
+    /// Whether the values differ.
     pub differs: bool,
 }
 
-/// What stands on a label.
+/// The texts of a label.
 #[derive(Clone, Debug)]
 pub struct Label {
     /// Name and revision.
     pub head: String,
-    /// What is said of it, word by word.
+    /// Each line: its word and its value.
     pub rows: Vec<(String, String)>,
-    /// The day it was kept.
+    /// The day that the revision was saved.
     pub date: String,
 }
 
-/// A bench as it was left.
+/// A bench that an earlier shell left.
 #[derive(Clone, Debug)]
 pub struct PickedUp {
-    /// When it was last written down.
+    /// When the bench was last saved.
     pub when: String,
-    /// The design on it.
+    /// The design on the bench.
     pub design: Rc<Design>,
     /// How many steps can be undone.
     pub steps: usize,

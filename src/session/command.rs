@@ -1,7 +1,7 @@
 //! The words of the prompt: the one table that the reader, help, completion and the reference page are read from.
 
 use crate::lang::Takes;
-use crate::word::{self, Arg, Form, Kind, Part, arg};
+use crate::word::{self, Arg, Form, Kind, Part, Tested, arg};
 
 /// A word of the prompt.
 pub type Word = word::Word<Action>;
@@ -13,6 +13,7 @@ pub enum Action {
     NewDesign,
     Clear,
     Sheet,
+    SheetPage,
     Why,
     Aim,
     Figures,
@@ -64,8 +65,19 @@ pub enum Action {
     Quit,
 }
 
+/// A form that changes nothing but the bench, and soon ends.
 const fn form(parts: &'static [Part], action: Action) -> Form<Action> {
-    Form { parts, action }
+    Form { parts, action, tested: Tested::ByRunning }
+}
+
+/// A form that writes files or the book, changes the shop, or takes long.
+const fn writes(parts: &'static [Part], action: Action) -> Form<Action> {
+    Form { parts, action, tested: Tested::ByReading }
+}
+
+/// A form whose success depends on stock, files or scripts.
+const fn depends(parts: &'static [Part], action: Action) -> Form<Action> {
+    Form { parts, action, tested: Tested::Never }
 }
 
 const fn literal(text: &'static str, doc: &'static str) -> Part {
@@ -85,6 +97,7 @@ const HUMIDITY_AFTER: Arg = arg(Kind::Humidity, "HUMIDITY", "a relative humidity
 const SETTING: Arg = arg(Kind::Setting, "SETTING", "the name of a setting", "unit");
 const TABLE_FILE: Arg = arg(Kind::File, "FILE", "a file name", "parts.csv");
 const BOOK_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book.jsonl");
+const EXPORTED_FILE: Arg = arg(Kind::SourceFile, "FILE", "a file name", "book.jsonl");
 const COPY_FILE: Arg = arg(Kind::File, "FILE", "a file name", "book-copy.db");
 
 /// Every design, or those named.
@@ -110,7 +123,10 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "sheet",
         brief: "Shows the whole design: the values given, every size to make, parts, checks, cautions.",
-        forms: &[form(&[], Action::Sheet)],
+        forms: &[
+            form(&[], Action::Sheet),
+            form(&[Part::Arg(arg(Kind::Page, "PAGE", "a page of the rules", "hang"))], Action::SheetPage),
+        ],
         example: (&["art 16 x 20 x 3/4", "sheet"], "float"),
     },
     Word {
@@ -159,7 +175,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "parts",
         brief: "Lists every piece to make, for one design or several; or writes the list to a file.",
-        forms: &[form(
+        forms: &[writes(
             &[DESIGNS, Part::Maybe(&[&[literal("to", "writes the list to a file"), Part::Arg(TABLE_FILE)]])],
             Action::Parts,
         )],
@@ -175,9 +191,9 @@ pub const WORDS: &[Word] = &[
         name: "plan",
         brief: "Plans the cutting of one design or several from stock; `take` books the stock out, `put back` undoes that.",
         forms: &[
-            form(&[DESIGNS], Action::Plan),
-            form(&[literal("take", "books what the last plan uses out of stock")], Action::PlanTake),
-            form(
+            writes(&[DESIGNS], Action::Plan),
+            depends(&[literal("take", "books what the last plan uses out of stock")], Action::PlanTake),
+            depends(
                 &[literal("put", "undoes the last `plan take`"), literal("back", "undoes the last `plan take`")],
                 Action::PlanPutBack,
             ),
@@ -188,8 +204,8 @@ pub const WORDS: &[Word] = &[
         name: "stock",
         brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
-            form(&[], Action::Stock),
-            form(
+            writes(&[], Action::Stock),
+            depends(
                 &[
                     literal("add", "adds a row"),
                     Part::Arg(arg(
@@ -201,12 +217,15 @@ pub const WORDS: &[Word] = &[
                 ],
                 Action::StockAdd,
             ),
-            form(
+            depends(
                 &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
                 Action::StockDrop,
             ),
-            form(&[literal("unit", "gives lengths without a unit one"), literal("in", "inches")], Action::StockUnitIn),
-            form(
+            depends(
+                &[literal("unit", "gives lengths without a unit one"), literal("in", "inches")],
+                Action::StockUnitIn,
+            ),
+            depends(
                 &[literal("unit", "gives lengths without a unit one"), literal("mm", "millimeters")],
                 Action::StockUnitMm,
             ),
@@ -254,7 +273,7 @@ pub const WORDS: &[Word] = &[
         name: "style",
         brief: "Frames the work by a house style, or checks a style by its name or file.",
         forms: &[
-            form(
+            writes(
                 &[
                     literal("check", "finds the faults of a style"),
                     Part::Arg(arg(Kind::StyleOrFile, "STYLE", "the name or file of a house style", "narrow-float")),
@@ -283,7 +302,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "run",
         brief: "Runs a script on the design at the bench.",
-        forms: &[form(
+        forms: &[depends(
             &[
                 Part::Arg(arg(Kind::Script, "FILE", "a script file", "show.rhai")),
                 Part::Maybe(&[&[Part::Many(arg(Kind::ScriptText, "TEXT", "text for the script", "spring"), "")]]),
@@ -307,7 +326,7 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "keep",
         brief: "Saves the design; an existing name gets a new revision.",
-        forms: &[form(
+        forms: &[writes(
             &[
                 Part::Arg(arg(Kind::Saved, "NAME", "a name for the design", "moth-07")),
                 Part::Maybe(&[&[Part::Arg(arg(Kind::Note, "\"NOTE\"", "a note in quotes", "\"a first try\""))]]),
@@ -333,12 +352,12 @@ pub const WORDS: &[Word] = &[
                 ])],
                 Action::Book,
             ),
-            form(&[literal("export", "writes the book to a text file"), Part::Arg(BOOK_FILE)], Action::BookExport),
-            form(
-                &[literal("import", "adds the designs of an exported file"), Part::Arg(BOOK_FILE)],
+            writes(&[literal("export", "writes the book to a text file"), Part::Arg(BOOK_FILE)], Action::BookExport),
+            depends(
+                &[literal("import", "adds the designs of an exported file"), Part::Arg(EXPORTED_FILE)],
                 Action::BookImport,
             ),
-            form(&[literal("backup", "copies the book to a file"), Part::Arg(COPY_FILE)], Action::BookBackup),
+            writes(&[literal("backup", "copies the book to a file"), Part::Arg(COPY_FILE)], Action::BookBackup),
         ],
         example: (&["art 16 x 20", "keep moth-07", "book"], "moth-07"),
     },
@@ -372,13 +391,13 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "retire",
         brief: "Hides a design from lists; all its revisions stay in the book.",
-        forms: &[form(&[Part::Arg(DESIGN)], Action::Retire)],
+        forms: &[writes(&[Part::Arg(DESIGN)], Action::Retire)],
         example: (&["art 16 x 20", "keep moth-07", "retire moth-07"], "retired moth-07"),
     },
     Word {
         name: "restore",
         brief: "Shows a retired design in lists again.",
-        forms: &[form(
+        forms: &[writes(
             &[Part::Arg(arg(Kind::Retired, "DESIGN", "the name of a retired design", "moth-07"))],
             Action::Restore,
         )],
@@ -387,13 +406,13 @@ pub const WORDS: &[Word] = &[
     Word {
         name: "rename",
         brief: "Renames a design and all its revisions.",
-        forms: &[form(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Action::Rename)],
+        forms: &[writes(&[Part::Arg(DESIGN), Part::Arg(NEW_NAME)], Action::Rename)],
         example: (&["art 16 x 20", "keep moth-07", "rename moth-07 lantern"], "moth-07 is now lantern"),
     },
     Word {
         name: "copy",
         brief: "Copies a design under a new name.",
-        forms: &[form(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Action::Copy)],
+        forms: &[writes(&[Part::Arg(REVISION), Part::Arg(NEW_NAME)], Action::Copy)],
         example: (&["art 16 x 20", "keep moth-07", "copy moth-07 moth-08"], "moth-08@1"),
     },
     Word {
@@ -407,9 +426,9 @@ pub const WORDS: &[Word] = &[
         brief: "Shows the shop's settings, sets one for this session, or saves them all.",
         forms: &[
             form(&[], Action::Shop),
-            form(&[literal("save", "saves the settings for later sessions")], Action::ShopSave),
+            writes(&[literal("save", "saves the settings for later sessions")], Action::ShopSave),
             form(&[Part::Arg(SETTING)], Action::ShopShow),
-            form(
+            writes(
                 &[
                     Part::Arg(SETTING),
                     Part::Quiet("="),
@@ -436,7 +455,7 @@ pub const WORDS: &[Word] = &[
         ],
         example: (&["help reveal"], "reveal"),
     },
-    Word { name: "quit", brief: "Ends the session.", forms: &[form(&[], Action::Quit)], example: (&["quit"], "") },
+    Word { name: "quit", brief: "Ends the session.", forms: &[writes(&[], Action::Quit)], example: (&["quit"], "") },
 ];
 
 /// The word of that name.

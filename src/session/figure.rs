@@ -1,16 +1,15 @@
-//! `figure NAME = FORMULA`: a figure of the design at the bench alone.
+//! `figure NAME = FORMULA`: a figure of this design only.
 
 use super::formula_fault::with_unit;
 use super::reply::{Done, Faults, Reply};
 use super::session::Session;
 use super::shop_rules::meaning;
 use crate::diag::{Diagnostic, codes};
+use crate::rules::Design;
 use crate::word::{Args, Kind};
 
-/// A name that the rules leave to a framer.
+/// A name that the rules do not use.
 const OTHER: &str = "own.width";
-/// A line that adds a figure.
-const EXAMPLE: &str = "figure own.width = outside.width + 3in";
 
 impl Session {
     pub(super) fn figures(&mut self, _: &Args) -> Result<Reply, Faults> {
@@ -22,8 +21,13 @@ impl Session {
         let before = self.bench.design();
         let renamed = |found: Diagnostic| {
             let found = Diagnostic { fixes: Vec::new(), ..found }.at(args.span(Kind::NewFigure));
-            // The formula stays as typed where it is not wrong itself.
-            if before.with_figure(OTHER, formula).is_ok() { found.instead(OTHER) } else { found.hint(EXAMPLE) }
+            // A sound formula stays as typed.
+            let names = [digits_last(name), OTHER.to_string()];
+            let free = names.into_iter().find(|name| is_free(&before, name, formula));
+            match free {
+                Some(free) => found.instead(free),
+                None => found.hint("help figure"),
+            }
         };
         if !is_name(name) {
             let message = format!("{name} cannot be a name; use small letters, digits, _ and dots");
@@ -47,7 +51,18 @@ impl Session {
     }
 }
 
-/// Whether a text is a name with its parts: letters, digits and `_`, dots between.
+/// A name with the digits that it begins with at its end: `x2` for `2x`.
+fn digits_last(name: &str) -> String {
+    let rest = name.trim_start_matches(|one: char| one.is_ascii_digit());
+    format!("{rest}{}", &name[..name.len() - rest.len()])
+}
+
+/// Whether a figure may have this name and formula.
+fn is_free(design: &Design, name: &str, formula: &str) -> bool {
+    is_name(name) && meaning(name).is_none() && design.with_figure(name, formula).is_ok()
+}
+
+/// Whether a text is a name: parts of letters, digits and `_`, with dots between them.
 pub fn is_name(text: &str) -> bool {
     let letter = |one: char| one.is_ascii_alphanumeric() || one == '_';
     let part = |part: &str| !part.is_empty() && part.chars().all(letter);

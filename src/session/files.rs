@@ -1,4 +1,4 @@
-//! The folders that scripts may read and write: what was granted on the command line, and no more.
+//! The folders that scripts may read and write, which the command line grants.
 
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
@@ -7,12 +7,12 @@ use crate::diag::{Diagnostic, codes, list, says};
 use crate::host::{FileFault, Host, Trouble};
 use crate::lang::FileHandle;
 
-/// Folders that the framer's own scripts may read and write, as they were written on the command line.
+/// Folders that the framer's own scripts may read and write, as typed on the command line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Grants {
-    /// Read.
+    /// Folders to read.
     pub read: Vec<PathBuf>,
-    /// Written.
+    /// Folders to write.
     pub write: Vec<PathBuf>,
 }
 
@@ -29,7 +29,7 @@ pub(super) struct ScriptFiles {
     pub(super) grants: Grants,
 }
 
-/// Where a path may lead to: below the folder that it begins with as that was granted, or else below any of them.
+/// The places that a path can mean: below the granted folder that it begins with, or else below any of them.
 fn places<'a>(folders: &'a [PathBuf], path: &'a Path) -> Vec<(&'a Path, &'a Path)> {
     let inside = |folder: &'a PathBuf| {
         let rest = path.strip_prefix(folder).ok().filter(|rest| !rest.as_os_str().is_empty() && folder.is_relative());
@@ -52,7 +52,7 @@ impl FileHandle for ScriptFiles {
             }
         }
         let found = trouble_with(path, FileFault { path: path.into(), trouble: Trouble::Missing });
-        // The current folder goes without saying.
+        // The current folder needs no mention.
         if *folders == Grants::default().read {
             return Err(found);
         }
@@ -72,7 +72,7 @@ impl FileHandle for ScriptFiles {
     }
 }
 
-/// The trouble with a file, named by the path that the script has.
+/// The trouble with a file, under the path that the script uses.
 fn trouble_with(path: &Path, fault: FileFault) -> Diagnostic {
     let fault = FileFault { path: path.into(), ..fault };
     let there = fault.trouble == Trouble::There;

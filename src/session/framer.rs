@@ -1,4 +1,4 @@
-//! Frames one work after another, without a bench: what a run over a table needs of a session.
+//! Frames one work after another without a bench, for runs over a table.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -27,15 +27,15 @@ pub struct Framer {
     book: Rules,
     scripts: Scripts,
     shelf: Rc<Shelf>,
-    /// A fresh design of each build that was asked for, with all that holds of any.
+    /// A fresh design of each build used so far, with everything worked out that holds for all.
     blanks: BTreeMap<String, Design>,
     /// Marks of styles, by name.
     marks: RefCell<BTreeMap<String, String>>,
 }
 
 impl Framer {
-    /// For a shop with these settings; nothing is read or made yet. `style` is the name and text of a style that goes
-    /// before all others of its name.
+    /// For a shop with these settings; styles are read when they are used. `style` is the name and text of a style that
+    /// replaces all others of its name.
     pub fn new(host: Rc<dyn Host>, settings: Settings, paper: Rc<dyn Paper>, style: Option<(&str, &str)>) -> Self {
         let shelf = Rc::new(Shelf::new(host.clone()));
         let bench = settings.fresh();
@@ -48,7 +48,7 @@ impl Framer {
         Self { settings, book, scripts, shelf, blanks: BTreeMap::new(), marks: RefCell::default() }
     }
 
-    /// A fresh design of that build, or of the first one.
+    /// A fresh design of this build, or of the first build.
     ///
     /// # Errors
     /// The build does not exist.
@@ -60,16 +60,16 @@ impl Framer {
         if !build.is_empty() {
             blank.set(BUILD, Input::Text(build.into()))?;
         }
-        // What hangs on no field is the same in every design, and is worked out here once.
+        // Figures that depend on no field are the same in every design and are worked out here once.
         blank.work_out();
         self.blanks.insert(build.into(), blank.clone());
         Ok(blank)
     }
 
-    /// Frames the work of a design by the style of that name, with these keys and the texts of their values.
+    /// Frames the work of a design by a style, with these keys and the texts of their values.
     ///
     /// # Errors
-    /// No such style, a fault in it, a value that it does not take.
+    /// The style does not exist, has a fault, or does not take a value.
     pub fn framed(
         &self,
         style: &str,
@@ -77,18 +77,18 @@ impl Framer {
         asks: &BTreeMap<String, String>,
     ) -> Result<Framed, Vec<Diagnostic>> {
         let framed = self.scripts.framed(style, work, asks);
-        // What a style prints or shows on the way belongs to nobody here.
+        // Nobody reads what a style prints here.
         self.scripts.take_printed();
         framed
     }
 
-    /// Puts the judgement of the house that framed it on a design that has none as it is.
+    /// Judges a design by the style that framed it, if it was changed since.
     pub fn judge(&self, framed: &mut Framed) {
         self.scripts.judge_framed(framed);
         self.scripts.take_printed();
     }
 
-    /// A mark of all texts that a style hangs on, as they were when this was first asked; nothing for no style.
+    /// A mark of all texts that a style depends on, as they were when first asked for; nothing without a style.
     ///
     /// # Errors
     /// The style does not exist.
@@ -109,17 +109,17 @@ impl Framer {
         field(&self.book, name).is_some()
     }
 
-    /// The rules that designs are made by.
+    /// The rules for designs.
     pub fn book(&self) -> &Book {
         &self.book
     }
 
-    /// Whether a field is measured or agreed on with the work, and no style decides it.
+    /// Whether a field belongs to the work, so that no style sets it.
     pub fn is_of_the_work(name: &str) -> bool {
         stylist::is_of_the_work(name)
     }
 
-    /// What a column of this name holds, if it is a field of some build or a style that can be had asks for it.
+    /// What a column of this name holds, if the name is a field of a build or a question of a style.
     pub fn holds(&self, name: &str) -> Option<Holds> {
         if self.is_field(name) {
             return Some(self.book.slot(name).map_or(Holds::Text, |slot| match self.book.name(slot).of {
@@ -136,17 +136,17 @@ impl Framer {
     /// Saves a design in the book under a name.
     ///
     /// # Errors
-    /// The name cannot be one; the book cannot be written.
+    /// The name is not allowed, or the book cannot be written.
     pub fn keep(&self, draft: &Draft, name: &str) -> Result<(), Diagnostic> {
         let kept = stored::keep(&self.shelf, draft, name, None);
         kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
     }
 
-    /// Plans the parts of several designs together, out of what the shop has, within a fixed number of steps, so that the
-    /// same parts give the same plan on any machine; `stop` ends the search before.
+    /// Plans the parts of several designs together from the shop's stock, in a fixed number of steps, so that the same parts
+    /// give the same plan on any machine; `stop` ends the search early.
     ///
     /// # Errors
-    /// There is nothing to cut; the shop's stock cannot be read.
+    /// There is nothing to cut, or the stock cannot be read.
     pub fn plan(&self, designs: &[(String, Vec<Part>)], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
         let mut found = Vec::new();
         let shop = self.settings.fresh();
@@ -155,7 +155,7 @@ impl Framer {
         let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
         let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
         let cautions = cautions_for(&shop, &pieces, "plan");
-        // What stops a row was reported with the row.
+        // The stops of a row were reported with the row.
         Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops: Vec::new(), cautions })
     }
 }

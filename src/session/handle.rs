@@ -11,17 +11,17 @@ use crate::rules::{Answer, Design, Input, Way};
 
 /// A design that the bench and its scripts share.
 ///
-/// Whoever looks at it or remembers it shares it; it is copied when it changes while someone else still has it.
+/// Readers and undo steps share the design; a change copies it while others still have it.
 #[derive(Debug)]
 pub struct Handle(RefCell<Framed>);
 
 impl Handle {
-    /// In a handle of its own, framed by no style.
+    /// A handle of a design that no style framed.
     pub fn new(design: Design) -> Self {
         Self::of(Framed { design: design.into(), style: None })
     }
 
-    /// In a handle of its own.
+    /// A handle of a design.
     pub fn of(framed: Framed) -> Self {
         Self(RefCell::new(framed))
     }
@@ -31,33 +31,33 @@ impl Handle {
         Rc::clone(&self.0.borrow().design)
     }
 
-    /// The same with the style that framed it.
+    /// The design with the style that framed it.
     pub fn framed(&self) -> Framed {
         self.0.borrow().clone()
     }
 
-    /// Whether a style framed it and the house has not judged it as it is.
+    /// Whether a style framed the design and has not judged its present state.
     pub fn is_unjudged(&self) -> bool {
         let framed = self.0.borrow();
         framed.style.is_some() && !framed.design.is_judged()
     }
 
-    /// What `look` sees of the design.
+    /// The result of `look` at the design.
     pub fn look<T>(&self, look: impl FnOnce(&Design) -> T) -> T {
         look(&self.0.borrow().design)
     }
 
-    /// What `work` does to the design.
+    /// The result of `work` on the design, which may change it.
     pub fn work<T>(&self, work: impl FnOnce(&mut Design) -> T) -> T {
         work(Rc::make_mut(&mut self.0.borrow_mut().design))
     }
 
-    /// Puts a design in its place that was framed by the same style.
+    /// Replaces the design; the style stays.
     pub fn put(&self, design: Design) {
         self.0.borrow_mut().design = design.into();
     }
 
-    /// Puts another design in its place, with its style.
+    /// Replaces the design and its style, and gives the old ones.
     pub fn replace(&self, framed: Framed) -> Framed {
         self.0.replace(framed)
     }
@@ -95,7 +95,7 @@ impl DesignHandle for Handle {
     }
 }
 
-/// What a name of the design is to a script: sizes as drawn.
+/// The value of a name for a script: sizes as drawn.
 pub fn value(answer: Answer) -> Value {
     match answer {
         Answer::Quantity(drawn, _) | Answer::Share(drawn) => Value::Quantity(drawn),
@@ -150,7 +150,7 @@ fn wrong(name: &str, value: &Value) -> Diagnostic {
     Diagnostic::of(&codes::script::ARGUMENT, format!("{name} does not take {}", value.what()))
 }
 
-/// A value of the language where a reading of text is wanted.
+/// A value of the language, in place of a reading of text.
 pub fn reading(value: Value) -> Result<Reading, Diagnostic> {
     if let Value::Quantity(quantity) = value {
         return Ok(Reading::Quantity(quantity));

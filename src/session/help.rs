@@ -1,4 +1,4 @@
-//! What is explained when help is asked for.
+//! Finds what `help` explains.
 
 use super::command::word;
 use super::facts::REPLIES;
@@ -29,7 +29,7 @@ impl Session {
 /// Help about `topic`.
 fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     let function = |name: &str| builtins().find(|one| one.name == name).map(|one| Help::Function(one.name));
-    // A word or a field may have a name that a function has too: the bracket tells them apart.
+    // A word or a field may share its name with a function: the bracket means the function.
     if let Some(help) = topic.strip_suffix("()").and_then(function) {
         return Ok(help);
     }
@@ -75,12 +75,12 @@ fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
     style(topic, session)
 }
 
-/// The shape of that name among all that is answered.
+/// The shape of replies with this name.
 fn shape(topic: &str) -> Option<&'static dyn Shape> {
     shapes(REPLIES).into_iter().chain(REPLIES.iter().copied()).find(|shape| shape.name() == topic)
 }
 
-/// What tables have for a word, under its own name or another.
+/// The rows of tables for a word or another name of it.
 fn rows(topic: &str, design: &Design) -> Vec<HelpRow> {
     let typed = topic.trim_matches('"').to_lowercase();
     let row = |table: &Table| {
@@ -97,10 +97,27 @@ fn rows(topic: &str, design: &Design) -> Vec<HelpRow> {
             word: word.into(),
             table: table.doc.clone(),
             values: table.columns.iter().filter_map(value).collect(),
-            source: table.sources.get(row).cloned().unwrap_or_default(),
+            source: sources(table, row),
         })
     };
     design.book().tables.iter().filter(|table| !table.sources.is_empty()).filter_map(row).collect()
+}
+
+/// Where a row is published: the row itself, then the columns with a source of their own.
+fn sources(table: &Table, row: usize) -> String {
+    let own = table.sources.get(row).map_or("", String::as_str);
+    let mut cited: Vec<(&str, Vec<&str>)> = Vec::new();
+    for column in table.columns.iter().filter(|column| column.cells.get(row).is_some_and(Option::is_some)) {
+        match (table.source(column, row), column.name.as_str()) {
+            (source, _) if source == own => {}
+            (source, name) => match cited.iter_mut().find(|(one, _)| *one == source) {
+                Some((_, names)) => names.push(name),
+                None => cited.push((source, vec![name])),
+            },
+        }
+    }
+    let cited = cited.into_iter().map(|(source, names)| format!("{}: {source}", list(&names, "and")));
+    std::iter::once(own.to_string()).chain(cited).collect::<Vec<_>>().join("; ")
 }
 
 fn style(name: &str, session: &mut Session) -> Result<Help, Diagnostic> {

@@ -1,4 +1,4 @@
-//! Revisions of a design one after another, and two designs side by side.
+//! The revisions of a design, and two designs side by side.
 
 use super::booked::{Booked, Past, Side};
 use super::reply::{Faults, Reply};
@@ -19,7 +19,7 @@ impl Session {
         let mut before: Option<&Revision> = None;
         for one in &all {
             let changes = before.map_or_else(Vec::new, |before| changes(&design, before, one));
-            // Where a field changed figures follow; alone they tell that the rules or the tape did.
+            // Figures follow from fields; where no field changed, the rules or the tape did.
             let alone = before.filter(|_| changes.is_empty());
             let figures = alone.map_or(0, |before| text::differences(&before.draft.figures, &one.draft.figures).len());
             let style = one.draft.style.clone().map(|mark| (mark.name, mark.version));
@@ -40,7 +40,7 @@ impl Session {
         let texts = both.each_ref().map(|one| format!("{}{}", one.draft.fields, one.draft.figures));
         let design = self.design();
         let differing = text::differences(&texts[0], &texts[1]);
-        // In the order of the sheet, and behind that what the rules have no more.
+        // In the order of the sheet; names that the rules no longer have come last.
         let book = design.book();
         let build = text::value(&texts[0], BUILD).and_then(|build| book.build(build)).unwrap_or_default();
         let order = &book.builds[usize::from(build)].order;
@@ -62,8 +62,8 @@ impl Session {
     }
 }
 
-/// What was given otherwise in a revision than in the one before, as the bench of `design` shows it. Where nothing was
-/// given stands what was usual then; sides that changed alike are told by their one name.
+/// The fields that differ from the revision before, as the bench of `design` shows them. A field that was not set shows its
+/// default of that time; sides that changed alike show their one name.
 fn changes(design: &Design, before: &Revision, one: &Revision) -> Vec<Difference> {
     let value = |revision: &Revision, name: &str, given: Option<String>| {
         let usual = || text::value(&revision.draft.figures, name).map(str::to_string);

@@ -1,17 +1,16 @@
-//! A house style as it was read, and the house's own judgement of a design.
+//! A house style that was read, and the checks of the house.
 //!
 //! A style is a script with these functions:
 //!
-//! | function | gives |
+//! | function | returns |
 //! |---|---|
 //! | `about()` | what it is for, in one line that ends in a full stop |
 //! | `build_for(art, asks)` | the design: a `new_design()` with the work on it, its fields set |
 //! | `asks()`, if it asks anything | a map of questions by name, as [`super::question`] reads them |
 //! | `works()`, if it is not for every work | `kinds`: a list; `least`, `most`: of each side; `shallow`, `deep`: of the depth |
-//! | `check(design)`, if the house judges | nothing, or a list of maps with `level`, `says` and if you like `name`, `mend` |
+//! | `check(design)`, if the house judges | nothing, or a list of maps with `level`, `says` and, if needed, `name` and `mend` |
 //!
-//! `art` is a map of what is known of the work, `asks` one of an answer to each question: given, or the usual one, or
-//! nothing where the style is to decide.
+//! `art` is a map of the work; `asks` is a map of answers: the one given, or the usual one, or nothing if the style decides.
 
 use std::rc::Rc;
 
@@ -30,23 +29,23 @@ use crate::table::Holds;
 pub(super) const BUILD_FOR: &str = "build_for";
 /// The function that lists its questions.
 pub(super) const ASKS: &str = "asks";
-/// The function that says which works it is for.
+/// The function that says which works the style frames.
 pub(super) const WORKS: &str = "works";
 /// The function that judges a design.
 pub(super) const CHECK: &str = "check";
 
-/// A style that was read, with the text that it was read from.
+/// A style that was read, with its text.
 pub(super) struct ReadStyle {
     pub(super) name: String,
     pub(super) text: String,
     pub(super) script: Script,
-    /// What it asks for; nothing where it does not say.
+    /// Its questions, if it has the function.
     pub(super) questions: Option<Vec<Question>>,
-    /// Which works it is for.
+    /// The works that it frames.
     pub(super) works: Works,
 }
 
-/// Which works a style is for.
+/// The works that a style frames.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Works {
     /// Words of `art.kind`; any, if empty.
@@ -62,7 +61,8 @@ impl ReadStyle {
         has(&self.script, function, values)
     }
 
-    /// What a column for its question of this name holds, if it asks that; without `asks()` it asks whatever its text names.
+    /// What a column for a question of this name holds, if the style asks it; without `asks()` a style asks for every name
+    /// in its text.
     pub(super) fn asked(&self, name: &str) -> Option<Holds> {
         match &self.questions {
             Some(questions) => {
@@ -75,7 +75,7 @@ impl ReadStyle {
         }
     }
 
-    /// What the script leaves when it is run: a memory to call its functions on.
+    /// The memory of the script after a run, for calls of its functions.
     pub(super) fn memory(&self, engine: &Engine) -> Result<Memory, Diagnostic> {
         let mut memory = Memory::default();
         engine.run(&mut memory, &self.script)?;
@@ -88,7 +88,7 @@ fn has(script: &Script, function: &str, values: usize) -> bool {
 }
 
 impl Workshop {
-    /// The style as a script; made once, as long as its text stays as it is.
+    /// The style as a script, made once for each text.
     pub(super) fn read_style(&self, engine: &Engine, name: &str, text: &str) -> Result<Rc<ReadStyle>, Vec<Diagnostic>> {
         if let Some(style) = self.styles.read.borrow().get(name).filter(|style| style.text == text) {
             return Ok(Rc::clone(style));
@@ -125,14 +125,14 @@ impl Workshop {
         Ok(style)
     }
 
-    /// The house's findings on a design that its style framed; none from a style without checks.
+    /// The findings of a style on a design that it framed; none from a style without checks.
     pub(super) fn judgement(&self, style: &ReadStyle, design: &Design) -> Result<Vec<Finding>, Diagnostic> {
         if !style.has(CHECK, 1) {
             return Ok(Vec::new());
         }
         let engine = self.style_engine();
         let mut memory = style.memory(&engine)?;
-        // A copy: whoever judges changes nothing.
+        // A copy, because checks change nothing.
         let handle: Rc<dyn DesignHandle> = Rc::new(Handle::new(design.clone()));
         let given = vec![Value::Design(lang::Design(handle))];
         let said = engine.call(&mut memory, &style.script, CHECK, given)?;
@@ -155,9 +155,9 @@ impl Workshop {
         several.into_iter().map(|one| finding(&style.name, one, design).map_err(wrong)).collect()
     }
 
-    /// Puts the judgement of the house that framed it on a design, if it has none as it is.
+    /// Judges a design by the style that framed it, if it was changed since.
     ///
-    /// The style is the shop's as it is now. One that is gone judges no more; one that breaks says so as a finding.
+    /// The style is read as it is now. A style that is gone judges nothing; one that fails is a finding.
     pub(super) fn judge(&self, framed: &mut Framed) {
         let Some(mark) = framed.style.as_ref().filter(|_| !framed.design.is_judged()) else { return };
         let engine = self.style_engine();
@@ -171,7 +171,7 @@ impl Workshop {
     }
 }
 
-/// One finding of a house, its name behind the style's.
+/// One finding of a style; its name begins with the style's.
 fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String> {
     const KEYS: &[&str] = &["level", "name", "says", "mend"];
     let Value::Map(mut parts) = given else {
@@ -198,14 +198,14 @@ fn finding(style: &str, given: Value, design: &Design) -> Result<Finding, String
     Ok(Finding { level, name, says: Says::quoted(says), mend })
 }
 
-/// Whether a line sets a field of this design: a mend that does not is not offered.
+/// Whether a line sets a field of this design: other mends are not offered.
 fn would_set(design: &Design, line: &str) -> bool {
     let Some((field, value)) = line.split_once(' ') else { return false };
     let mut plain = |text: &str| Err(Diagnostic::of(&codes::style::SHAPE, text));
     design.read_input(field, value, &mut plain).is_ok_and(|input| design.clone().set(field, input).is_ok())
 }
 
-/// A finding about what a function of a style gives, placed at a name in it or at the function.
+/// A finding about the result of a function of a style, placed at a name in it or at the function.
 fn placed(found: Diagnostic, file: &str, text: &str, function: &str, name: &str) -> Diagnostic {
     let head = format!("fn {function}");
     let Some(start) = text.find(&head) else { return found };
@@ -269,7 +269,7 @@ impl Works {
         Ok(works)
     }
 
-    /// Refuses a work that the style is not for.
+    /// Refuses a work that the style does not frame.
     pub(super) fn take(&self, style: &str, design: &Design) -> Result<(), Diagnostic> {
         let manner = design.manner();
         if let Ok(Answer::Text(kind)) = design.answer("art.kind")
@@ -301,7 +301,7 @@ impl Works {
     }
 }
 
-/// Where a name occurs in a text as a word of its own.
+/// The place of a name in a text, as a whole word.
 pub(super) fn quoted(text: &str, name: &str) -> Option<usize> {
     let letter = |letter: char| letter.is_alphanumeric() || letter == '_';
     text.match_indices(name).map(|(at, _)| at).find(|at| {

@@ -1,4 +1,4 @@
-//! One person at one bench: lines go in, replies come out, and no terminal is anywhere near.
+//! One framer at one bench: lines go in and replies come out, without a terminal.
 //!
 //! The shell, pipes, files and tests all drive the same [`Session`].
 //!

@@ -1,4 +1,4 @@
-//! What the reader of lines and scripts must know of the rules: fields, figures, what a field takes.
+//! The names of the rules for the reader of lines and scripts: fields, figures, and what a field takes.
 
 use crate::diag::{Diagnostic, codes};
 use crate::lang::builtin::counting_in;
@@ -17,8 +17,8 @@ pub fn field(rules: &Rules, name: &str) -> Option<Takes> {
     }
 }
 
-/// What `field -amount` may have been meant as, each line tried: the field set below zero, the amount taken from what it
-/// is; where neither can be, the field set to something else. An amount that is a formula is taken as it is.
+/// The possible meanings of `field -amount`, each tried: the field set below zero, or the amount subtracted from its value;
+/// if neither works, the field set to something else. A formula as amount is used as it is.
 pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
     let (under, less) = (format!("-{amount}"), |amount: &str| format!("{field} - {amount}"));
     let Ok(bare) = quantity(amount, None) else {
@@ -30,7 +30,7 @@ pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
         lines.push(format!("{field} = {under}"));
     }
     if let Ok(Answer::Quantity(now, _) | Answer::Share(now)) = design.answer(field) {
-        // Nothing but a length takes a unit unasked.
+        // Only a bare length gets a unit.
         let unit = if now.kind == Kind::LENGTH { design.bare_unit().names[0].into() } else { now.kind.unit() };
         match bare.kind {
             kind if kind == now.kind => lines.push(less(amount)),
@@ -45,7 +45,7 @@ pub fn below(design: &Design, field: &str, amount: &str) -> Vec<String> {
     lines
 }
 
-/// The names that a script or a line is rewritten by: those of the rules, and the variables that hide them.
+/// The names for rewriting a script or a line: those of the rules, and the variables that hide them.
 #[derive(Debug)]
 pub struct Known<'a> {
     /// The rules.

@@ -47,6 +47,7 @@ impl Session {
                 retired.into_iter().map(|entry| offer(entry.name, entry.note)).collect()
             }
             Kind::Build => return self.values_of(BUILD, before, at),
+            Kind::Page => design.book().headed_pages().map(|(page, doc)| offer(page.into(), doc.into())).collect(),
             Kind::GivenField => given(&design, at),
             Kind::Field => {
                 names(&design, at).into_iter().filter(|offer| field(design.book(), &offer.text).is_some()).collect()
@@ -62,7 +63,7 @@ impl Session {
                 return styles.filter(|one| fits(one, typed)).chain(self.files(typed, at)).collect();
             }
             Kind::Answer => return self.answers(args.text(Kind::Style), before, at),
-            Kind::Script | Kind::File => return self.files(typed, at),
+            Kind::Script | Kind::File | Kind::SourceFile => return self.files(typed, at),
             Kind::Length | Kind::Amount | Kind::Formula | Kind::Condition => return self.formula(before, at),
             Kind::Topic => self.topics(at),
             Kind::Row => self.rows(at),

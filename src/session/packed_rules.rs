@@ -1,7 +1,7 @@
-//! The rules of a shop as they were read last, packed in a file: to unpack them takes a hundredth of the time.
+//! The rules of a shop as last read, packed in a file: unpacking takes a hundredth of the time.
 //!
-//! The file is trusted only with the right mark, which is of the program, of the texts that were read and of every packed
-//! byte. Any other file is as good as none, and is replaced.
+//! The file counts only with the right mark, which covers the program, the texts and every packed byte. A file with any
+//! other mark is replaced.
 
 use std::io::Read;
 use std::path::PathBuf;
@@ -10,14 +10,14 @@ use super::style::hash;
 use crate::host::{Host, Trouble};
 use crate::rules::{Added, Book, READER};
 
-/// The file, in the folder of what is kept.
+/// The file, in the data folder.
 const FILE: &str = "rules.packed";
-/// More than any shop's rules come to.
+/// More bytes than the rules of any shop.
 const LARGEST: u64 = 16 << 20;
 /// The bytes of the mark, which come first.
 const MARK: usize = 8;
 
-/// The book that these files were read into, if it was kept.
+/// The saved rule book of these files, if there is one.
 pub(super) fn kept(host: &dyn Host, files: &[(String, String)]) -> Option<Book> {
     let mut bytes = Vec::new();
     host.reading(&file(host)?).ok()?.take(LARGEST).read_to_end(&mut bytes).ok()?;
@@ -26,7 +26,7 @@ pub(super) fn kept(host: &dyn Host, files: &[(String, String)]) -> Option<Book> 
     if found == mark(files, packed) { Book::unpack(packed, added()) } else { None }
 }
 
-/// Keeps the book that these files were read into. Where that cannot be done it is read again at the next start.
+/// Saves the rule book of these files. If that fails, the files are read again at the next start.
 pub(super) fn keep(host: &dyn Host, files: &[(String, String)], book: &Book) {
     let (Some(file), Some(packed)) = (file(host), book.pack()) else { return };
     let mark = mark(files, &packed);
@@ -36,7 +36,7 @@ pub(super) fn keep(host: &dyn Host, files: &[(String, String)], book: &Book) {
             out.write_all(&packed)
         })
     };
-    // A text makes the folder that is missing.
+    // Writing a text makes a missing folder.
     if write().is_err_and(|fault| fault.trouble == Trouble::Missing) && host.write(&file, "").is_ok() {
         let _ = write();
     }
@@ -49,7 +49,7 @@ fn file(host: &dyn Host) -> Option<PathBuf> {
 fn mark(files: &[(String, String)], packed: &[u8]) -> [u8; MARK] {
     let program = [READER, env!("CARGO_PKG_VERSION")];
     let texts = program.into_iter().chain(files.iter().flat_map(|(name, text)| [name.as_str(), text.as_str()]));
-    // No text has this byte, so that it ends each.
+    // No text has this byte, so it separates them.
     let texts = texts.flat_map(|text| text.bytes().chain([0xff]));
     hash(texts.chain(packed.iter().copied())).to_le_bytes()
 }
@@ -89,7 +89,7 @@ mod tests {
         let file = home.path().join(FILE);
         assert!(names(home.path()).iter().any(|name| name == "crate.width"));
         let first = std::fs::read(&file).unwrap();
-        // With the right mark the file is what counts: here it is the shipped rules under the mark of the text.
+        // The right mark alone decides: here the shipped rules have the mark of the text.
         let texts = [(home.path().join("rules/crate.rules").display().to_string(), CRATE.to_string())];
         keep(&host(home.path()), &texts, &crate::rules::unpack());
         assert!(!names(home.path()).iter().any(|name| name == "crate.width"));
@@ -97,13 +97,13 @@ mod tests {
         let (packed, _) = rules(&host(home.path()));
         assert!(packed.slot("crate.width").is_some());
         assert_eq!(packed.added.files, texts);
-        // Another text is read anew, and kept in its place.
+        // Another text is read, and replaces the file.
         std::fs::write(home.path().join("rules/crate.rules"), CRATE.replace("crate.width", "box.width")).unwrap();
         assert!(names(home.path()).iter().any(|name| name == "box.width"));
         assert_ne!(std::fs::read(&file).unwrap(), first);
     }
 
-    /// Whatever is found in its place, the rules are those of the files, and the file is as it should be afterwards.
+    /// Whatever the packed file holds, the rules are those of the texts, and the file is sound afterwards.
     #[test]
     fn a_damaged_file_is_replaced() {
         let home = home(CRATE);
@@ -134,13 +134,13 @@ mod tests {
             assert_eq!(names(home.path()), all);
             assert_eq!(std::fs::read(&file).unwrap(), whole);
         }
-        // Where it cannot be kept at all the rules are read as well.
+        // The rules are read even if the file cannot be written.
         std::fs::remove_file(&file).unwrap();
         std::fs::create_dir(&file).unwrap();
         assert_eq!(names(home.path()), all);
     }
 
-    /// Bytes that are no book unpack to none: every length, and a byte changed in every so many.
+    /// Damaged bytes do not unpack: cut to every length, and with single bytes changed.
     #[test]
     fn no_bytes_break_the_unpacking() {
         let packed = crate::rules::unpack().pack().unwrap();

@@ -1,4 +1,4 @@
-//! What a script may reach beside designs, styles and plans. This is the one place that says so.
+//! What a script can reach besides designs, styles and plans. Only this file decides it.
 
 use std::rc::{Rc, Weak};
 
@@ -9,14 +9,14 @@ use super::workshop::Workshop;
 use crate::diag::{Diagnostic, codes};
 use crate::lang::{self, BookHandle, DesignHandle, FileHandle, Powers, Value};
 
-/// Powers of the framer's own scripts, the lines of the prompt and files that are run: the design at the bench, the design
-/// book, and the files of the folders that were granted.
+/// Powers of the framer's own scripts, which are lines of the prompt and files that are run: the design at the bench, the
+/// design book, and files below granted folders.
 pub(super) struct FramerPowers {
     pub(super) workshop: Rc<Workshop>,
     pub(super) bench: Rc<Handle>,
 }
 
-/// Powers of a house style, whoever wrote it and whoever asks for it: none. It turns a work into a design.
+/// Powers of a house style: none. It turns a work into a design.
 ///
 /// The workshop owns the engine of styles, so the engine holds the workshop weakly: else neither would ever be dropped, and
 /// the design book never closed.
@@ -52,7 +52,7 @@ impl Powers for StylePowers {
     }
 }
 
-/// What a style finds where other scripts have the design at the bench.
+/// The bench of a style, which has none.
 struct NoBench;
 
 impl NoBench {

@@ -1,4 +1,4 @@
-//! What a house style asks for: the questions that its `asks()` lists, and answers held to them.
+//! The questions of a house style, which its `asks()` lists, and the check of answers.
 
 use std::collections::BTreeMap;
 
@@ -11,21 +11,21 @@ use crate::rules::design::bare_unit;
 /// A question of a style.
 #[derive(Clone, Debug)]
 pub struct Question {
-    /// As it is typed: `gap` of `style narrow-float gap=3/8`.
+    /// The name: `gap` in `style narrow-float gap=3/8`.
     pub name: String,
-    /// What it is about, in one line.
+    /// What the question is about, in one line.
     pub about: String,
-    /// What answers it.
+    /// The kind of the answer.
     pub wants: Wants,
-    /// The answer where nobody gives one; without it the style decides by the work.
+    /// The default answer; without it the style decides by the work.
     pub default: Option<Value>,
-    /// The least answer, where there is one.
+    /// The least answer, if there is one.
     pub least: Option<Quantity>,
-    /// The greatest answer, where there is one.
+    /// The greatest answer, if there is one.
     pub most: Option<Quantity>,
 }
 
-/// What answers a question.
+/// The kind of an answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Wants {
     /// A quantity of this kind.
@@ -40,17 +40,17 @@ pub enum Wants {
     Truth,
 }
 
-/// What may stand in the map of a question.
+/// The names that the map of a question may have.
 const KEYS: &[&str] = &["kind", "about", "usual", "least", "most", "words"];
 
 /// Kinds of quantity that a shop asks for.
 const KINDS: &[&str] = &["length", "number", "mass", "angle", "area", "money", "time"];
 
 impl Question {
-    /// Reads what `asks()` gives: a map of questions by name, each a map.
+    /// Reads the result of `asks()`: a map of questions by name, each of them a map.
     ///
     /// # Errors
-    /// Something that is not a question, with the name that it has.
+    /// A value is not a question; the message has its name.
     pub fn read_all(given: Value) -> Result<Vec<Self>, Diagnostic> {
         if matches!(given, Value::Nothing) {
             return Ok(Vec::new());
@@ -161,10 +161,10 @@ impl Question {
         }
     }
 
-    /// An answer as it was typed.
+    /// Reads an answer that was typed.
     ///
     /// # Errors
-    /// It is not what is asked for, or out of its limits; the message begins with the name.
+    /// The answer has another kind or is outside the limits; the message begins with the name.
     pub fn read_answer(&self, text: &str, manner: &Manner) -> Result<Value, Diagnostic> {
         let text = text.trim();
         let plain = text.trim_matches('"');
@@ -195,7 +195,7 @@ impl Question {
         .about(self.name.as_str())
     }
 
-    /// An answer as a script gives it; text is read as if it were typed.
+    /// Reads an answer of a script; text is read as if typed.
     ///
     /// # Errors
     /// As [`Question::read_answer`].
@@ -204,7 +204,7 @@ impl Question {
         match (wants, value) {
             (Wants::Quantity(kind), Value::Quantity(given)) => {
                 let given = match (*kind, given.kind) {
-                    // As in a field: a bare number is in the unit of the bench.
+                    // As in a field, a bare number is in the bench unit.
                     (Kind::LENGTH, Kind::NUMBER) => {
                         Quantity::new(bare_unit(manner).to_storage(given.amount), Kind::LENGTH)
                     }
@@ -258,7 +258,7 @@ impl Question {
         Err(Diagnostic::of(&codes::style::ANSWER, message).hint(format!("{}={bound}", self.name)))
     }
 
-    /// Its limits in words: `from 1/8" to 1/2"`, empty without any.
+    /// The limits in words, `from 1/8" to 1/2"`; empty if there are none.
     pub fn limits(&self, manner: &Manner) -> String {
         match (&self.least, &self.most) {
             (Some(least), Some(most)) => format!("from {} to {}", manner.short(least), manner.short(most)),
@@ -268,7 +268,7 @@ impl Question {
         }
     }
 
-    /// The usual answer in words, or that the style decides.
+    /// The usual answer in words.
     pub fn usual(&self, manner: &Manner) -> String {
         format!(
             "usually {}",
@@ -276,7 +276,7 @@ impl Question {
         )
     }
 
-    /// An answer that does, as it is typed: the least, the last word, the usual one.
+    /// An answer that is allowed, as typed: the least, the last word, the usual one.
     pub fn example(&self, manner: &Manner) -> String {
         match (&self.wants, self.least.as_ref().or(self.most.as_ref()), &self.default) {
             (Wants::Word(words), _, _) => words.last().cloned().unwrap_or_default(),
@@ -291,7 +291,7 @@ impl Question {
         }
     }
 
-    /// Every answer at an end: the least, the greatest, each word, yes and no.
+    /// Every extreme answer: the least, the greatest, each word, yes and no.
     pub fn ends(&self) -> Vec<Value> {
         match &self.wants {
             Wants::Word(words) => words.iter().cloned().map(Value::Text).collect(),

@@ -1,4 +1,4 @@
-//! What comes of a line: values, not words; how they look is settled in `show`.
+//! The reply to a line: values, not words; `show` decides how they look.
 
 use std::rc::Rc;
 
@@ -12,7 +12,7 @@ use crate::plan::{BareRow, Rack, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Caution, Part, Places, Settings};
 
-/// Why a line does nothing: one finding or more.
+/// Why a line failed: one finding or more.
 #[derive(Debug)]
 pub struct Faults(pub Vec<Diagnostic>);
 
@@ -34,14 +34,14 @@ impl<F: Fault> From<F> for Faults {
     }
 }
 
-/// What comes of one line.
+/// The reply to a line.
 #[derive(Clone, Debug)]
 pub enum Reply {
-    /// Nothing to say.
+    /// No answer.
     Nothing,
     /// The session is over.
     Quit,
-    /// The value of an expression.
+    /// The value of a line.
     Value(Value),
     /// A field or a figure.
     Known {
@@ -50,15 +50,15 @@ pub enum Reply {
         /// Its value.
         answer: Answer,
     },
-    /// Something was set, taken back, undone.
+    /// The design was changed.
     Changed(Box<Changed>),
-    /// The whole design, after the style of that name where one made it.
+    /// The whole design, with the name of the style that has just framed it.
     Sheet(Rc<Design>, Option<String>),
-    /// How a number came out.
+    /// How a value is worked out.
     Why(Rc<Design>, Vec<Step>),
-    /// A stretch of the tape.
+    /// A length on the tape.
     Tape(Length),
-    /// Pieces of designs, what stops these from being made as they are, and cautions.
+    /// The parts of designs, the stops of the designs, and cautions.
     Parts(Vec<Part>, Vec<Finding>, Vec<Caution>),
     /// Every caution that applies to a design.
     Cautions(Vec<Caution>),
@@ -66,34 +66,34 @@ pub enum Reply {
     Plan(Box<Planned>),
     /// Rows of stock whose lengths have no unit, each in inches and in millimeters.
     BareStock(Vec<BareRow>),
-    /// What the shop has to cut from, and what was done with it.
+    /// The stock, and what was done with it.
     Stock {
-        /// All of it.
+        /// All rows.
         rack: Rack,
         /// What was done.
         said: Option<String>,
     },
     /// Something was written to a file.
     Written {
-        /// What.
+        /// The contents of the file.
         what: String,
-        /// Where.
+        /// The file.
         file: String,
-        /// What stops the designs that it is of.
+        /// The stops of the designs.
         stops: Vec<Finding>,
     },
-    /// One page of the design: its headings that stand on the page of that name.
-    Page(Rc<Design>, &'static str),
-    /// How a design hangs, or several, and where they go on the wall, if one was given.
+    /// One page of the design: the headings on the page of that name.
+    Page(Rc<Design>, String),
+    /// How designs hang, and their places on the wall, if its width is set.
     Hang {
-        /// One or more.
+        /// One design or more.
         designs: Vec<Design>,
-        /// Where they go.
+        /// Their places on the wall.
         places: Option<Places>,
     },
-    /// How far figures may be off: one, with what adds to it, or all.
+    /// The tolerance of one size, with the share of each cause, or of all sizes.
     Tolerance(Rc<Design>, Option<Slot>),
-    /// The figures of the design's own.
+    /// The figures added to the design.
     Figures(Rc<Design>),
     /// A house style that was checked and has no fault.
     Checked(Checked),
@@ -101,18 +101,18 @@ pub enum Reply {
     Styles(Vec<StyleRow>),
     /// The settings of the shop.
     Shop {
-        /// All of them.
+        /// All settings.
         settings: Settings,
-        /// The ones to show: those that were just set, or all.
+        /// The settings to show: those that were just set, or all.
         shown: Vec<String>,
-        /// The file they were just written to.
+        /// The file that the settings were just saved to.
         file: Option<String>,
     },
-    /// What came of a word of the design book.
+    /// The reply to a word of the design book.
     Book(Box<Booked>),
     /// Help.
     Help(Help),
-    /// Only what was printed on the way.
+    /// A script ran; only its printed lines are shown.
     Ran,
 }
 
@@ -150,66 +150,66 @@ impl Reply {
     }
 }
 
-/// A plan, how long it took, and what is wrong with the shop's stock.
+/// A plan, the time of its search, and the faults of the stock.
 #[derive(Clone, Debug)]
 pub struct Planned {
     /// The plan.
     pub whole: Whole,
-    /// In seconds.
+    /// The time of the search, in seconds.
     pub seconds: f64,
     /// Rows of the stock that cannot be read.
     pub found: Vec<Diagnostic>,
-    /// What was read in another way than it stands in a table.
+    /// How headings and numbers of a table were read, where that was a choice.
     pub notes: Vec<String>,
-    /// What stops the designs from being made as they are.
+    /// The stops of the designs.
     pub stops: Vec<Finding>,
-    /// What to take care of while the parts are cut.
+    /// The cautions for cutting the parts.
     pub cautions: Vec<Caution>,
 }
 
-/// What a change brought.
+/// A change of the design and its effects.
 #[derive(Clone, Debug)]
 pub struct Changed {
-    /// What was done.
-    pub deed: Done,
+    /// The kind of change.
+    pub done: Done,
     /// The design after it.
     pub design: Rc<Design>,
-    /// Every name whose value is another now, the one that was set left out.
+    /// Every name whose value changed, except the one that was set.
     pub changed: Vec<(Slot, Result<Known, Absent>)>,
-    /// Every check that fires now, and whether it is news.
+    /// Every finding of the checks, and whether it is new.
     pub findings: Vec<(Finding, bool)>,
-    /// Checks that fired before and do not any more.
+    /// Checks that no longer report anything.
     pub mended: Vec<String>,
 }
 
-/// What was done to the design.
+/// A way to change a design.
 #[derive(Clone, Debug)]
 pub enum Done {
-    /// A field was set; asleep means that it does not apply as the design stands.
+    /// A field was set; asleep if the field has no effect on the design.
     Set {
         /// Its name.
         name: String,
-        /// Whether it does nothing yet.
+        /// Whether the field has no effect.
         asleep: bool,
     },
-    /// A field was taken back.
+    /// A field was cleared.
     Clear(String),
-    /// A field was set so that a figure comes out as wanted.
+    /// A field was set so that a figure reaches a wanted value.
     Aimed {
         /// The field.
         name: String,
         /// The figure.
         figure: String,
-        /// How near it comes.
+        /// The result of the aim.
         aimed: Aimed,
     },
-    /// The design got a figure of its own.
+    /// A figure was added to the design.
     Figure(String),
     /// The bench was cleared.
     New,
-    /// A step back; the line that was undone.
+    /// This line was undone.
     Undo(String),
-    /// A step forward; the line that was done again.
+    /// This line was redone.
     Redo(String),
     /// A script changed the design.
     Script,
@@ -218,11 +218,11 @@ pub enum Done {
 /// A house style.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StyleRow {
-    /// What it is called.
+    /// The name of the style.
     pub name: String,
-    /// What it is for, in one line.
+    /// What the style is for, in one line.
     pub about: String,
-    /// Where it comes from: `shipped`, or a file.
+    /// `shipped`, or the file of the style.
     pub from: String,
 }
 
@@ -243,22 +243,22 @@ pub enum Help {
     Check {
         /// Its name.
         name: String,
-        /// How bad it is.
+        /// Stop, warning or note.
         level: String,
-        /// The builds it is for, as a sentence has them.
+        /// The builds that have the check, as part of a sentence.
         builds: String,
-        /// When it fires, as the rules have it.
+        /// The formula of the check.
         test: String,
-        /// Whether it fires when that holds, or when it does not.
+        /// Whether the check reports when the formula holds, or when it does not.
         fires_if: bool,
     },
-    /// A house style, and what it asks for; or why that cannot be told.
+    /// A house style and its questions, or the faults that hide them.
     Style(StyleRow, Result<Vec<Question>, Vec<Diagnostic>>),
     /// A setting of the shop.
     Setting(crate::shop::Setting),
-    /// The shape of what is answered.
+    /// A shape of replies.
     Shape(&'static dyn crate::fact::Shape),
-    /// A word of tables: what each of them has for it.
+    /// A word of tables, with its row in each.
     Rows(Vec<HelpRow>),
 }
 
@@ -278,10 +278,10 @@ pub struct HelpRow {
 /// A style without a fault.
 #[derive(Clone, Debug)]
 pub struct Checked {
-    /// What it is called.
+    /// The name of the style.
     pub name: String,
-    /// How many designs were made.
+    /// The number of designs that were framed.
     pub designs: usize,
-    /// Warnings and notes that fire in some of them, and in how many.
+    /// Warnings and notes of some designs, with the number of these designs.
     pub seen: Vec<(Level, String, usize)>,
 }

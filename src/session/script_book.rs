@@ -1,4 +1,4 @@
-//! The design book as scripts reach it.
+//! The design book for scripts.
 
 use std::rc::Rc;
 

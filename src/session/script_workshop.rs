@@ -1,4 +1,4 @@
-//! The workshop as scripts reach it: designs, styles, sheets and plans.
+//! The workshop for scripts: designs, styles, sheets and plans.
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -39,7 +39,7 @@ impl Workshop {
 
 impl lang::Workshop for Workshop {
     fn prepare(&self, text: &str, mode: Mode) -> Result<Prepared, Vec<Diagnostic>> {
-        // At the prompt the design's own figures have names too.
+        // At the prompt, figures added to the design are names too.
         let rules = match mode {
             Mode::Prompt => self.bench.look(|design| design.book().clone()),
             Mode::Script => self.settings.borrow().rules.clone(),

@@ -1,4 +1,4 @@
-//! The scripts of a session: lines of the prompt, script files, and the house styles that they ask for.
+//! The scripts of a session: lines of the prompt, script files, and house styles.
 
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
@@ -20,7 +20,7 @@ use super::trail::Framed;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, codes, near};
 use crate::host::Host;
-use crate::lang::{Engine, Limits, Listener, Memory, Value};
+use crate::lang::{Engine, Limits, Listener, Memory, Value, builtin, calls_of};
 use crate::rules::Design;
 use crate::shop::Settings;
 use crate::table::Holds;
@@ -29,14 +29,14 @@ use crate::table::Holds;
 pub struct Scripts {
     workshop: Rc<Workshop>,
     bench: Rc<Handle>,
-    /// The engine of the framer's own lines and files, made when one first runs.
+    /// The engine of the framer's own lines and files, made for the first of them.
     engine: OnceCell<Engine>,
-    /// What the lines of the prompt left: variables, functions, imports.
+    /// Variables, functions and imports of earlier lines.
     memory: Memory,
 }
 
 impl Scripts {
-    /// For a bench; no engine is made yet.
+    /// For a bench, without an engine yet.
     pub fn new(
         host: Rc<dyn Host>,
         paper: Rc<dyn Paper>,
@@ -53,17 +53,17 @@ impl Scripts {
         *self.workshop.grants.borrow_mut() = grants;
     }
 
-    /// Passes on to `listener` what scripts report while they run.
+    /// Passes what scripts report while they run on to `listener`.
     pub fn listen(&self, listener: Listener) {
         *self.workshop.listener.borrow_mut() = Some(listener);
     }
 
-    /// The flag that stops what is running.
+    /// The flag that stops a running script.
     pub fn stop_flag(&self) -> Arc<AtomicBool> {
         Arc::clone(&self.workshop.stop)
     }
 
-    /// Lines printed since they were last taken, and whether a design was shown that cannot be made.
+    /// Lines printed since the last call, and whether a design was shown that cannot be made.
     pub fn take_printed(&self) -> (Vec<String>, bool) {
         self.workshop.take_printed()
     }
@@ -89,10 +89,10 @@ impl Scripts {
         })
     }
 
-    /// Runs a line of the prompt. Variables that a failed line made or changed are as before it.
+    /// Runs a line of the prompt. A line that fails changes no variables.
     ///
     /// # Errors
-    /// Every finding against the line, or what went wrong.
+    /// The faults of the line.
     pub fn line(&mut self, text: &str) -> Result<Value, Vec<Diagnostic>> {
         let script = self.engine().compile("", text)?;
         let others = self.workshop.designs();
@@ -112,7 +112,7 @@ impl Scripts {
         }
     }
 
-    /// The value of a formula that stands where a value is wanted.
+    /// The value of a formula in place of a plain value.
     ///
     /// # Errors
     /// As [`Scripts::line`].
@@ -122,10 +122,19 @@ impl Scripts {
         self.engine().run(&mut memory, &script).map_err(|found| vec![found])
     }
 
+    /// Whether a line can be worked out; none where it may do more than work out a value, and can be read.
+    pub(super) fn computes(&mut self, text: &str) -> Option<bool> {
+        let only_computes = calls_of(text).is_some_and(|calls| calls.into_iter().all(builtin::only_computes));
+        match self.engine().compile("", text) {
+            Err(_) => Some(false),
+            Ok(_) => only_computes.then(|| self.formula(text).is_ok()),
+        }
+    }
+
     /// Runs a script file with its arguments, apart from the variables of the prompt.
     ///
     /// # Errors
-    /// The file cannot be read, or what went wrong in it.
+    /// The file cannot be read, or has faults.
     pub fn run_file(&mut self, file: &Path, args: &[String]) -> Result<Value, Vec<Diagnostic>> {
         let text = self.workshop.host.read(file).map_err(|fault| vec![fault.into()])?;
         if text.trim().is_empty() {
@@ -143,7 +152,7 @@ impl Scripts {
     /// Frames the work of a design by a style.
     ///
     /// # Errors
-    /// No such style, a fault in it, a value that it does not take.
+    /// The style does not exist, has a fault, or does not take a value.
     pub fn styled(&self, asked: &Asked, design: &Design) -> Result<Framed, Vec<Diagnostic>> {
         let mut asks = BTreeMap::new();
         for pair in &asked.pairs {
@@ -152,7 +161,7 @@ impl Scripts {
         self.workshop.watch.during(|| self.workshop.styled(&asked.name, design, Asks::Texts(&asks)))
     }
 
-    /// Puts the judgement of the house that framed it on the design at the bench.
+    /// Judges the design at the bench by the style that framed it, if it was changed since.
     pub(super) fn judge(&self) {
         if self.bench.is_unjudged() {
             let mut framed = self.bench.framed();
@@ -161,7 +170,7 @@ impl Scripts {
         }
     }
 
-    /// Puts the judgement of the house that framed it on a design that has none as it is.
+    /// Judges a design by the style that framed it, if it was changed since.
     pub(super) fn judge_framed(&self, framed: &mut Framed) {
         self.workshop.judge(framed);
     }
@@ -169,7 +178,7 @@ impl Scripts {
     /// Checks a style: one of the shop's or of the program's by its name, or the file of one.
     ///
     /// # Errors
-    /// Every fault that it has; no such style or file.
+    /// The faults of the style, or it does not exist.
     pub(super) fn check_style(&self, what: &str) -> Result<Checked, Vec<Diagnostic>> {
         if what.is_empty() {
             let found =
@@ -192,17 +201,17 @@ impl Scripts {
         workshop.check_style(name, &text)
     }
 
-    /// What a style asks for, nothing where it does not say.
+    /// The questions of a style.
     ///
     /// # Errors
-    /// No such style, a fault in it.
+    /// The style does not exist, or has a fault.
     pub(super) fn questions(&self, name: &str) -> Result<Vec<Question>, Vec<Diagnostic>> {
         let text = self.workshop.style_text(name).map_err(|found| vec![found])?;
         let engine = self.workshop.style_engine();
         Ok(self.workshop.read_style(&engine, name, &text)?.questions.clone().unwrap_or_default())
     }
 
-    /// Frames the work of a design by the style of that name, with these keys and the texts of their values.
+    /// Frames the work of a design by a style, with these keys and the texts of their values.
     ///
     /// # Errors
     /// As [`Scripts::styled`].
@@ -215,18 +224,18 @@ impl Scripts {
         self.workshop.styled(name, design, Asks::Texts(asks))
     }
 
-    /// Puts a style before all others of its name.
+    /// Adds a style that replaces all others of its name.
     pub(super) fn hand_over(&self, name: &str, text: &str) {
         *self.workshop.styles.handed.borrow_mut() = Some((name.into(), text.into()));
     }
 
-    /// The name of the style that was handed over, if one was.
+    /// The name of the added style, if there is one.
     pub(super) fn handed_name(&self) -> Option<String> {
         self.workshop.styles.handed.borrow().as_ref().map(|(name, _)| name.clone())
     }
 
-    /// What a column for a question of a style holds, if it asks that; one that cannot be read may, so that its rows report
-    /// what is wrong with it.
+    /// What a column for a question of a style holds, if the style asks it; a style that cannot be read counts as asking, so
+    /// that its rows report its faults.
     pub(super) fn asked(&self, style: &str, name: &str) -> Option<Holds> {
         let text = self.workshop.style_text(style).ok()?;
         let engine = self.workshop.style_engine();
@@ -234,7 +243,7 @@ impl Scripts {
         read.map_or_else(|_| quoted(&text, name).map(|_| Holds::Any), |style| style.asked(name))
     }
 
-    /// A mark of all texts that a style hangs on.
+    /// A mark of all texts that a style depends on.
     ///
     /// # Errors
     /// The style does not exist.

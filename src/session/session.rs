@@ -1,4 +1,4 @@
-//! One session at the bench: a line in, an outcome out, and no terminal anywhere.
+//! One session at the bench: a line in, an outcome out, without a terminal.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -16,7 +16,7 @@ use super::shop_rules;
 use super::style;
 use super::trail::{Framed, Trail};
 use super::workshop::Paper;
-use crate::diag::{Diagnostic, Fix, Span, codes};
+use crate::diag::{Diagnostic, Fix, Span, codes, near, says};
 use crate::host::Host;
 use crate::lang::builtin::counting_in;
 use crate::lang::{DESIGN, Line, Listener, Names, Takes, Value, lone_name, read_line, unknown_name};
@@ -29,12 +29,12 @@ use crate::shop::settings::FILE;
 use crate::shop::{Settings, cautions, parts};
 use crate::word::{Args, Kind, Value as Given};
 
-/// What a line came to.
+/// The result of a line.
 #[derive(Debug)]
 pub struct Outcome {
-    /// What was printed on the way, line by line.
+    /// Lines that a script printed.
     pub printed: Vec<String>,
-    /// What it answers, or every finding against it.
+    /// The reply, or all faults of the line.
     pub reply: Result<Reply, Vec<Diagnostic>>,
     /// Whether a design was shown that cannot be made as it is.
     pub stopped: bool,
@@ -62,8 +62,8 @@ impl Session {
         Self { host, settings, bench, scripts, trail, shelf, planned: None }
     }
 
-    /// Reads the rules and the settings of the shop from its config folder; without files they are as usual. Of a file
-    /// with findings against it nothing is used.
+    /// Reads the rules and the settings of the shop from its config folder, or uses the defaults. A file with faults is
+    /// not used.
     pub fn settings(host: &dyn Host) -> (Settings, Vec<Diagnostic>) {
         let (rules, mut found) = shop_rules::rules(host);
         let usual = || Settings::by(rules.clone());
@@ -87,7 +87,7 @@ impl Session {
         self.scripts.grant(grants);
     }
 
-    /// Passes on to `listener` what scripts report while they run.
+    /// Passes what scripts report while they run on to `listener`.
     pub fn listen(&self, listener: Listener) {
         self.scripts.listen(listener);
     }
@@ -124,7 +124,7 @@ impl Session {
         self.scripts.stop_flag()
     }
 
-    /// Puts another tape on the bench for this session.
+    /// Changes the tape of the bench for this session.
     pub fn set_graduation(&mut self, graduation: Graduation) {
         self.settings.graduation = graduation;
         self.refit();
@@ -167,15 +167,15 @@ impl Session {
                 self.bench.replace(before);
                 found.iter_mut().for_each(|one| self.keep_what_works(line, one));
             }
-            Ok(Reply::Changed(changed)) if matches!(changed.deed, Done::Undo(_) | Done::Redo(_)) => {}
-            // The shop's settings are no step of the design.
+            Ok(Reply::Changed(changed)) if matches!(changed.done, Done::Undo(_) | Done::Redo(_)) => {}
+            // A change of settings is not a step of the design.
             Ok(Reply::Shop { .. }) => {}
             Ok(_) => self.remember(line, &before),
         }
         Outcome { printed, reply, stopped }
     }
 
-    /// Keeps the step that a line was, if it changed the design.
+    /// Records a line as a step, if it changed the design.
     fn remember(&mut self, line: &str, before: &Framed) {
         let framed = self.bench.framed();
         if !framed.same(before) {
@@ -209,7 +209,7 @@ impl Session {
             |formula: &str| scripts.formula(formula).map_err(|mut found| found.remove(0)).and_then(reading);
         let input = before.read_input(field, given, &mut evaluate).map_err(|found| {
             let found = before.in_line(field, given, found, &mut evaluate);
-            // A refusal about the field itself has no place in the value.
+            // A refusal of the field itself has no place in the value.
             vec![if found.span.is_some() { found.shifted(value.start) } else { found.at(at.clone()) }]
         })?;
         let at = if value.is_empty() { at } else { value };
@@ -220,18 +220,18 @@ impl Session {
         Ok(self.changed(Done::Set { name: field.into(), asleep }, &before))
     }
 
-    /// What is different now from `before`, as a reply.
-    pub(super) fn changed(&self, deed: Done, before: &Design) -> Reply {
+    /// The differences from `before`, as a reply.
+    pub(super) fn changed(&self, done: Done, before: &Design) -> Reply {
         self.scripts.judge();
         let design = self.bench.design();
-        // What stands on a page of its own is told only where a field of that page was set.
-        let set = match &deed {
+        // Figures on a page of their own are shown only if a field of that page was set.
+        let set = match &done {
             Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
             Done::New | Done::Figure(_) | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
         };
         let page = set.and_then(|slot| design.book().group(slot)).and_then(|group| group.page.clone());
         let mut changed = design.changes(before, page.as_deref());
-        if let Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } | Done::Figure(name) = &deed {
+        if let Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } | Done::Figure(name) = &done {
             changed.retain(|(slot, _)| design.book().name(*slot).text != *name);
         }
         let old: Vec<Finding> = before.findings();
@@ -248,14 +248,14 @@ impl Session {
             .map(|finding| finding.name)
             .filter(|name| findings.iter().all(|(finding, _)| finding.name != *name))
             .collect();
-        Reply::Changed(Box::new(Changed { deed, design, changed, findings, mended }))
+        Reply::Changed(Box::new(Changed { done, design, changed, findings, mended }))
     }
 
     fn command(&mut self, text: &str, (name, at): (&str, Span), rest: Span) -> Result<Reply, Vec<Diagnostic>> {
         let Some(word) = word(name) else {
             return self.expression(text);
         };
-        let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck)])?;
+        let (form, args) = word.read(text, rest.clone()).map_err(|stuck| vec![self.unread(&stuck, word)])?;
         let place = if rest.is_empty() { at } else { rest };
         self.action(form.action, &args)
             .map_err(|Faults(found)| found.into_iter().map(|one| style::place_at(one, place.clone())).collect())
@@ -265,8 +265,24 @@ impl Session {
         Ok(Reply::Sheet(self.bench.design(), None))
     }
 
+    pub(super) fn sheet_page(&mut self, args: &Args) -> Result<Reply, Faults> {
+        let name = args.text(Kind::Page);
+        let design = self.bench.design();
+        if design.book().headed_pages().any(|(page, _)| page == name) {
+            return Ok(Reply::Page(design, name.into()));
+        }
+        let pages = || design.book().headed_pages().map(|(page, _)| page);
+        let found = Diagnostic::of(&codes::word::PAGE, says!("there is no page called {}", name));
+        let near = near(name, pages());
+        let fix = near
+            .first()
+            .map_or_else(|| Fix::Choices(pages().map(Into::into).collect()), |page| Fix::Value((*page).into()));
+        let place = args.one(Kind::Page).map_or(0..0, |page| page.span.clone());
+        Err(Diagnostic { fixes: vec![fix], ..found.at(place) }.into())
+    }
+
     pub(super) fn fixings(&mut self, _: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Page(self.bench.design(), "fixings"))
+        Ok(Reply::Page(self.bench.design(), "fixings".into()))
     }
 
     pub(super) fn cautions(&mut self, _: &Args) -> Result<Reply, Faults> {
@@ -286,10 +302,10 @@ impl Session {
         }
         let design = Rc::new(design);
         self.bench.replace(Framed { design: Rc::clone(&design), style: None });
-        // On a cleared bench everything is another; the names would only fill the screen.
+        // On a cleared bench every value changed; their names would only fill the screen.
         let findings = design.findings().into_iter().map(|finding| (finding, true)).collect();
         let (changed, mended) = (Vec::new(), Vec::new());
-        Ok(Reply::Changed(Box::new(Changed { deed: Done::New, design, changed, findings, mended })))
+        Ok(Reply::Changed(Box::new(Changed { done: Done::New, design, changed, findings, mended })))
     }
 
     pub(super) fn clear(&mut self, args: &Args) -> Result<Reply, Faults> {
@@ -316,13 +332,13 @@ impl Session {
         Ok(self.changed(Done::Redo(line), &before.design))
     }
 
-    /// A design from another step, with the tape that is on the bench now.
+    /// A design of another step, with the present tape.
     pub(super) fn with_settings(&self, mut framed: Framed) -> Framed {
         self.settings.fit(Rc::make_mut(&mut framed.design));
         framed
     }
 
-    /// Brings the bench and its scripts in line with the settings.
+    /// Applies the settings to the bench and its scripts.
     pub(super) fn refit(&mut self) {
         self.bench.work(|design| self.settings.fit(design));
         self.scripts.refit(&self.settings);
@@ -349,7 +365,7 @@ impl Session {
         Ok(self.after(value, &before))
     }
 
-    /// The value of a script, or what it changed where it has none.
+    /// The value of a script, or its changes if it has no value.
     fn after(&self, value: Value, before: &Design) -> Reply {
         let moved = !self.bench.look(|design| design.same_givens(before));
         if moved && matches!(value, Value::Nothing) { self.changed(Done::Script, before) } else { after_script(value) }
@@ -389,7 +405,7 @@ impl Session {
         self.scripts.style_rows()
     }
 
-    /// What a style asks for.
+    /// The questions of a style.
     pub(super) fn questions(&self, name: &str) -> Result<Vec<Question>, Vec<Diagnostic>> {
         self.scripts.questions(name)
     }
@@ -432,8 +448,8 @@ impl Names for Session {
     }
 }
 
-/// A refusal placed at `at`, where `text` was typed: at the word that is not known, if it is about one, so that the
-/// rest of the value stays.
+/// A refusal placed in `text`, which was typed at `at`: at the unknown word, if it is about one, so that a fix keeps the
+/// rest of the value.
 fn placed(refusal: Refusal, text: &str, at: Span) -> Diagnostic {
     let word = if let Refusal::Word { word, .. } = &refusal { word.as_str() } else { "" };
     let place = text.find(word).filter(|_| !word.is_empty());
@@ -454,7 +470,7 @@ fn after_script(value: Value) -> Reply {
     if matches!(value, Value::Nothing) { Reply::Ran } else { Reply::Value(value) }
 }
 
-/// A line that takes back one of `near`, or what was given to the design; nothing was, the sheet tells what could be.
+/// A line that clears one of `near`, or a field that is set; if none is set, `sheet` shows the fields.
 fn clears(design: &Design, near: &[String]) -> String {
     let order = design.book().builds[usize::from(design.build())].order.iter();
     let given = order.filter(|slot| design.given(**slot).is_some()).map(|slot| design.book().name(*slot).text.clone());
@@ -463,7 +479,7 @@ fn clears(design: &Design, near: &[String]) -> String {
     clearable.or(given).map_or_else(|| "sheet".into(), |name| format!("clear {name}"))
 }
 
-/// Whether a field was given and does not apply as the design stands.
+/// Whether a field is set and has no effect on the design.
 fn is_asleep(design: &Design, name: &str) -> bool {
     design.slot(name).is_ok_and(|slot| {
         let gathered = design.rule(slot).is_some_and(|rule| rule.gather.is_some());

@@ -13,12 +13,12 @@ pub struct Shelf {
     place: BookPlace,
     /// Called before a book is opened.
     opening: RefCell<Option<Box<dyn Fn()>>>,
-    /// What was found odd when the book was opened, until it is shown.
+    /// Remarks on opening the book, until they are shown.
     remarks: RefCell<Vec<String>>,
 }
 
 impl Shelf {
-    /// Nothing is opened yet.
+    /// A shelf whose book is not open yet.
     pub fn new(host: Rc<dyn Host>) -> Self {
         Self { host, place: BookPlace::new(), opening: RefCell::default(), remarks: RefCell::default() }
     }
@@ -28,15 +28,15 @@ impl Shelf {
         *self.opening.borrow_mut() = Some(opening);
     }
 
-    /// What was found odd since this was last asked.
+    /// The remarks since the last call.
     pub fn take_remarks(&self) -> Vec<String> {
         self.remarks.take()
     }
 
-    /// What `work` does to the book, which is made if it is not there.
+    /// The result of `work` on the book, which is created if missing.
     ///
     /// # Errors
-    /// It cannot be opened; what `work` fails with.
+    /// The book cannot be opened, or `work` fails.
     pub fn change<T>(&self, work: impl FnOnce(&mut DesignBook) -> Result<T, BookFault>) -> Result<T, BookFault> {
         let mut place = self.place.hold();
         let book = match &mut *place {
@@ -44,7 +44,7 @@ impl Shelf {
             None => place.insert(self.open()?),
         };
         let done = work(book);
-        // What went wrong with the file may be mended by the next try, but not while it is held open.
+        // The next try may find the file in order, but not while it is held open.
         if matches!(done, Err(BookFault::Database { .. })) {
             *place = None;
         }
@@ -60,10 +60,10 @@ impl Shelf {
         Ok(book)
     }
 
-    /// What `work` finds in the book; one that is not there is empty, and stays away.
+    /// The result of `work` on the book; a missing book counts as empty and is not created.
     ///
     /// # Errors
-    /// It cannot be opened; what `work` fails with.
+    /// The book cannot be opened, or `work` fails.
     pub fn look<T>(&self, work: impl FnOnce(&DesignBook) -> Result<T, BookFault>) -> Result<T, BookFault> {
         let file = self.host.book().ok_or(BookFault::Nowhere)?;
         if self.place.hold().is_none() && !file.exists() {
@@ -77,7 +77,7 @@ impl Shelf {
         &*self.host
     }
 
-    /// A file that was named at the prompt or in a script.
+    /// The path of a file that was named at the prompt or in a script.
     pub fn file(text: &str) -> &Path {
         let text = text.trim();
         Path::new(text.strip_prefix('"').and_then(|text| text.strip_suffix('"')).unwrap_or(text))
@@ -91,7 +91,7 @@ mod tests {
     use super::*;
     use crate::host::Disk;
 
-    /// A panic while the book is in use leaves it usable, and closed at the end.
+    /// After a panic in `work` the book still works, and is closed at the end.
     #[test]
     fn a_book_outlives_a_panic() {
         let home = tempfile::tempdir().unwrap();

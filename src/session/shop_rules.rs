@@ -1,4 +1,4 @@
-//! The rules of a shop: those that ship, and files of its own in its config folder on top.
+//! The rules of a shop: the shipped ones, with files of its own from its config folder on top.
 
 use std::path::PathBuf;
 
@@ -16,10 +16,9 @@ pub const FOLDER: &str = "rules";
 /// The ending of a rules file.
 pub const ENDING: &str = ".rules";
 
-/// The rules of the shop, its files read in the order of their names. A file with a fault in it is reported and left out;
-/// the shipped rules and the other files hold.
+/// The rules of the shop, with its files read in order of name. A file with a fault is reported and left out.
 ///
-/// What was read without a fault is kept packed, so that it is read once and not at every start.
+/// Rules without a fault are saved packed, so that they are read once and not at every start.
 pub fn rules(host: &dyn Host) -> (Rules, Vec<Diagnostic>) {
     let files: Vec<(String, Result<String, Diagnostic>)> = files(host)
         .into_iter()
@@ -63,19 +62,19 @@ fn read(files: Vec<(String, Result<String, Diagnostic>)>) -> (Rules, Vec<Diagnos
 fn files(host: &dyn Host) -> Vec<PathBuf> {
     let Some(folder) = host.config().map(|folder| folder.join(FOLDER)) else { return Vec::new() };
     let mut files = host.list(&folder);
-    // A pipe among them would be waited for without end.
+    // Reading a pipe among them would never end.
     files.retain(|file| file.ends_with(ENDING) && host.size(&folder.join(file)).is_some());
     files.sort();
     files.into_iter().map(|file| folder.join(file)).collect()
 }
 
-/// The first name of the shop's own that means something else at the bench, and what it means.
+/// The first name of the shop's own rules that means something else at the bench, with that meaning.
 fn taken(book: &Book) -> Option<(&str, &'static str)> {
     let own = book.all_names().filter(|name| shipped_kind(name).is_none());
     own.filter_map(|name| Some((name, meaning(name)?))).next()
 }
 
-/// Refuses a name that could never be typed, since it means something else at the bench.
+/// Refuses a name that can never be typed, because it means something else at the bench.
 fn is_free(book: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
     match taken(book) {
         Some((name, what)) => {
@@ -87,7 +86,7 @@ fn is_free(book: &Book, file: &str, text: &str) -> Result<(), Diagnostic> {
     }
 }
 
-/// What a name means at the bench whatever the rules say.
+/// The meaning of a name at the bench, whatever the rules define.
 pub(super) fn meaning(name: &str) -> Option<&'static str> {
     if word(name).is_some() {
         return Some("a word of the prompt");

@@ -12,12 +12,12 @@ use crate::rules::{Condition, Design, Wall};
 use crate::shop::Settings;
 use crate::word::reserved;
 
-/// The name of a design as a line of several has it: in quotes where it would be read as something else.
+/// The name of a design as typed in a line of several: in quotes if it would be read as something else.
 pub(super) fn typed(name: &str) -> String {
     if reserved(WORDS).contains(name) { format!("\"{name}\"") } else { name.into() }
 }
 
-/// Whether a design may get this name.
+/// Whether a design can have this name.
 pub(super) fn new_name(shelf: &Shelf, name: &str) -> Result<(), BookFault> {
     book::name::check_name(name)?;
     let is_there = || shelf.look(|book| book.revision(&Address { name: name.into(), revision: None })).is_ok();
@@ -43,7 +43,7 @@ pub(super) fn revision(shelf: &Shelf, text: &str) -> Result<Revision, BookFault>
     shelf.look(|book| book.revision(&address))
 }
 
-/// A revision put on a fresh design and on its wall, and what the rules of today do not take.
+/// A revision on a fresh design and its wall, and the values that the rules no longer take.
 pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftOut>) {
     let wall = Wall::of(&fresh);
     let (mut design, left_out) = text::design(&revision.draft.fields, fresh);
@@ -51,7 +51,7 @@ pub(super) fn on_bench(revision: &Revision, fresh: Design) -> (Design, Vec<LeftO
     (design, left_out)
 }
 
-/// The tape that a revision was kept by.
+/// The tape that a revision was saved for.
 pub(super) fn tape(revision: &Revision) -> Option<Graduation> {
     Graduation::all().find(|one| one.name == revision.draft.tape)
 }
@@ -61,7 +61,7 @@ pub(super) fn find(shelf: &Shelf, words: &str, most: usize) -> Result<Booked, Bo
     shelf.look(|book| book.find(words, most)).map(found)
 }
 
-/// Designs that meet a condition; a finding against it has its place in the condition.
+/// Designs that meet a condition; a fault has its place in the condition.
 pub(super) fn find_if(shelf: &Shelf, text: &str, most: usize, settings: &Settings) -> Result<Booked, Diagnostic> {
     let (rules, unit) = (&settings.rules, settings.unit());
     let condition = Condition::read(text, rules).map_err(|found| mended(found, text, rules, unit))?;

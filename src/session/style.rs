@@ -2,12 +2,12 @@
 
 use crate::diag::{Diagnostic, Span};
 
-/// A style as it was asked for.
+/// A line that names a style.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Asked {
-    /// Which style.
+    /// The name of the style.
     pub name: String,
-    /// Where its name stands.
+    /// The place of the name.
     pub span: Span,
     /// Keys and the texts of their values, with the places of both.
     pub pairs: Vec<Pair>,
@@ -18,9 +18,9 @@ pub struct Asked {
 pub struct Pair {
     /// The key.
     pub key: String,
-    /// Its value, as typed.
+    /// The value, as typed.
     pub value: String,
-    /// Where the pair stands.
+    /// The place of the pair.
     pub span: Span,
 }
 
@@ -52,14 +52,14 @@ pub fn place_at(found: Diagnostic, span: Span) -> Diagnostic {
     if found.span.is_some() || found.source.is_some() { found } else { found.at(span) }
 }
 
-/// The first line of what a script says about itself: what its `about` gives, or its first comment.
+/// The description of a script: the text of its `about()`, or its first comment.
 pub fn first_line(text: &str) -> String {
     let about = text.split("fn about()").nth(1).and_then(|rest| rest.split('"').nth(1));
     let comment = text.lines().find_map(|line| line.trim().strip_prefix("//")).map(str::trim);
     about.or(comment).unwrap_or("no description").to_string()
 }
 
-/// The version of a style: another for every other text, by [`hash`].
+/// The version of a style, which differs for every text; see [`hash`].
 pub fn version(text: &str) -> String {
     format!("{:016x}", hash(text.bytes()))
 }

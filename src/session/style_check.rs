@@ -1,8 +1,8 @@
 //! Finds the faults of a house style before anyone frames by it.
 //!
-//! The style is read, its names are held against the rules, and it frames works over a grid: from 4 in to 8 ft both ways,
-//! every kind that it says it is for, and its questions answered at every end. Each fault is named once, with the
-//! smallest work that shows it.
+//! The style is read, its names are compared with the rules, and it frames a grid of works: from 4 in to 8 ft both ways,
+//! of every kind that it frames, with each question answered at its limits. Each fault is reported once, with the smallest
+//! work that shows it.
 
 use std::collections::BTreeMap;
 
@@ -18,17 +18,17 @@ use crate::measure::{Kind, Quantity, Real};
 use crate::rules::{Absent, Design, Input, Level};
 use crate::shop::parts;
 
-/// Sides of the works that are framed as the style wants by itself, in 1/64 in: on the tape and off it, metric as well.
+/// Sides of the works that are framed without answers, in 1/64 in: on and off the marks of the tape, metric as well.
 const SIDES: &[i64] = &[256, 384, 513, 748, 1024, 1282, 1536, 1941, 2560, 3071, 3840, 4608, 5376, 6144];
 
-/// Sides of those that are framed with a question answered at an end.
+/// Sides of the works that are framed with a question answered at a limit.
 const FEW_SIDES: &[i64] = &[256, 768, 1536, 3072, 6144];
 
 /// Depths by kind of work, in 1/64 in.
 const DEPTHS: &[(&str, &[i64])] =
     &[("canvas", &[48, 96]), ("panel", &[16, 128]), ("paper", &[1]), ("textile", &[4]), ("object", &[64, 256])];
 
-/// So many times the limits of one run all designs together may use up.
+/// All designs together may use this many times the limits of one run.
 const TIMES: u32 = 10;
 
 /// A work of the grid.
@@ -39,7 +39,7 @@ struct Work {
     depth: Real,
 }
 
-/// What was found so far.
+/// The faults found so far.
 #[derive(Default)]
 struct Found {
     faults: Vec<(String, Diagnostic)>,
@@ -51,14 +51,14 @@ impl Workshop {
     /// Checks a style, by its text.
     ///
     /// # Errors
-    /// Every fault that it has.
+    /// The faults of the style.
     pub(super) fn check_style(&self, name: &str, text: &str) -> Result<Checked, Vec<Diagnostic>> {
         let engine = self.style_engine();
         let style = self.read_style(&engine, name, text)?;
         let blank = self.settings.borrow().fresh();
         let mut found = Found::default();
         found.read(&style, &blank);
-        // One run by itself first: what takes all its time there would take it a thousand times.
+        // One run first: a style that uses up its time would use it up a thousand times.
         let mut works = grid(&style, SIDES);
         if let Some(first) = works.first() {
             self.try_out(&style, &blank, first, &BTreeMap::new(), &mut found);
@@ -161,7 +161,7 @@ impl Workshop {
 }
 
 impl Found {
-    /// Keeps a fault, unless one of its sort is there: works come smallest first.
+    /// Adds a fault, unless there is one of its sort already: works come smallest first.
     fn fault(&mut self, key: &str, fault: Diagnostic) {
         if self.faults.iter().all(|(known, _)| known != key) {
             self.faults.push((key.into(), fault));
@@ -203,7 +203,7 @@ impl Found {
 }
 
 impl Work {
-    /// The work on an empty bench; none where the rules of the shop do not take it.
+    /// The work on an empty bench, if the rules of the shop take it.
     fn on(&self, blank: &Design) -> Option<Design> {
         let mut design = blank.clone();
         let length = |length: &Real| Input::Quantity(Quantity::new(length.clone(), Kind::LENGTH));
@@ -252,7 +252,7 @@ fn grid(style: &ReadStyle, sides: &[i64]) -> Vec<Work> {
     all
 }
 
-/// Answers at the ends of the questions: each by itself, then all at their least and all at their most.
+/// Answers at the limits of the questions: each by itself, then all at their least, and all at their most.
 fn ends(style: &ReadStyle) -> Vec<BTreeMap<String, Value>> {
     let questions: Vec<(&String, Vec<Value>)> =
         style.questions.iter().flatten().map(|question| (&question.name, question.ends())).collect();

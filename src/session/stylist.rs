@@ -1,4 +1,4 @@
-//! Frames works by house styles: finds the style, runs it, puts over it what was asked for.
+//! Frames works by house styles: finds the style, runs it, and sets the fields that the line names.
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -16,11 +16,11 @@ use crate::host::Trouble;
 use crate::lang::{Engine, Value};
 use crate::rules::{Answer, Design, Input, Wall};
 
-/// What a style is asked for besides the work.
+/// The answers and fields of a line or a script for a style.
 pub(super) enum Asks<'a> {
     /// As typed at the prompt.
     Texts(&'a BTreeMap<String, String>),
-    /// As handed over by a script.
+    /// As given by a script.
     Values(&'a BTreeMap<String, Value>),
 }
 
@@ -35,10 +35,10 @@ impl Workshop {
         design
     }
 
-    /// Frames the work of a design by the style of that name.
+    /// Frames the work of a design by a style.
     ///
     /// # Errors
-    /// No such style, a fault in it, a value that it does not take.
+    /// The style does not exist, has a fault, or does not take a value.
     pub(super) fn styled(&self, name: &str, design: &Design, asks: Asks) -> Result<Framed, Vec<Diagnostic>> {
         let text = self.style_text(name).map_err(|found| vec![found])?;
         let engine = self.style_engine();
@@ -56,7 +56,7 @@ impl Workshop {
         let engine = self.style_engine();
         let mut memory = style.memory(&engine)?;
         let made = {
-            // A style may frame by another one; the work is its own again afterwards.
+            // A style can frame by another style; afterwards the work is its own again.
             let (depth, most) = (self.styles.depth.get() + 1, engine.limits().imports);
             if depth > most {
                 let message = format!("styles use one another more than {most} deep");
@@ -86,7 +86,7 @@ impl Workshop {
         Ok(Framed { design: framed, style: Some(Mark { name: name.clone(), version: style::version(&style.text) }) })
     }
 
-    /// The engine that styles run in, apart from the framer's: a script at the prompt may ask for one.
+    /// The engine of styles, separate from the framer's, so that a script at the prompt can call a style.
     pub(super) fn style_engine(&self) -> Rc<Engine> {
         let mut engine = self.styles.engine.borrow_mut();
         let make = || Rc::new(Engine::new(self.engine_settings(Rc::new(StylePowers(self.me.clone())))));
@@ -96,7 +96,7 @@ impl Workshop {
     /// The text of a style.
     ///
     /// # Errors
-    /// No style has that name; it cannot be read.
+    /// No style has that name, or its file cannot be read.
     pub(super) fn style_text(&self, name: &str) -> Result<String, Diagnostic> {
         if let Some(text) = self.style_or_none(name)? {
             return Ok(text);
@@ -172,10 +172,10 @@ impl Workshop {
     }
 }
 
-/// What is listed of a style whose file cannot be read.
+/// The description of a style whose file cannot be read.
 const UNREADABLE: &str = "its file cannot be read";
 
-/// Takes the work off again, however a style ends, and puts back the one before.
+/// Restores the work before, however a style ends.
 struct End<'a>(&'a Styles, Option<Design>);
 
 impl Drop for End<'_> {
@@ -201,7 +201,7 @@ impl Asks<'_> {
         let message = format!("{key} is not a field, and the style {} does not ask for it", style.name);
         let value = match self {
             Asks::Texts(texts) => texts.get(key).cloned().unwrap_or_default(),
-            // A script has its own ways to write a value.
+            // A script writes values in its own way.
             Asks::Values(_) => return Err(Diagnostic::of(&codes::style::ANSWER, message)),
         };
         let questions = style.questions.iter().flatten().map(|question| question.name.as_str());
@@ -210,7 +210,7 @@ impl Asks<'_> {
         Err(Diagnostic::of(&codes::style::ANSWER, message).about(key).only(hint))
     }
 
-    /// What the style is handed: an answer to each of its questions, and the other keys as they were given.
+    /// The arguments of the style: an answer to each of its questions, and the other keys as given.
     fn values(&self, style: &ReadStyle, design: &Design) -> Result<BTreeMap<String, Value>, Diagnostic> {
         let mut handed: BTreeMap<String, Value> = match self {
             Asks::Values(values) => (*values).clone(),
@@ -241,14 +241,14 @@ impl Asks<'_> {
         Ok(handed)
     }
 
-    /// Sets the fields that were asked for, over what the style did; what the style itself asks for is its own to use.
+    /// Sets the fields that the line names, over those of the style; answers to questions are the style's own.
     fn put_over(&self, style: &ReadStyle, design: &mut Design) -> Result<(), Diagnostic> {
         let asked = |key: &str| style.questions.iter().flatten().any(|question| question.name == key);
         let is_field = |design: &Design, key: &str| !asked(key) && design.book().slot(key).is_some();
         match self {
             Asks::Values(values) => {
                 for (key, value) in values.iter() {
-                    // A key that is not a field is between the script and the style.
+                    // A key that is not a field is for the style alone.
                     if !is_field(design, key) {
                         continue;
                     }
@@ -276,7 +276,7 @@ impl Asks<'_> {
     }
 }
 
-/// The first measure of the work that a style gave another value.
+/// The first measure of the work that a style changed.
 fn changed_work(work: &Design, framed: &Design) -> Option<String> {
     let book = work.book();
     (0..).zip(&book.names).filter(|(_, name)| is_of_the_work(&name.text)).find_map(|(slot, name)| {

@@ -1,38 +1,47 @@
-//! What is said of a line that no form of its word fits, with a line that runs.
+//! The finding for a line that no form of its word fits, with a line that works.
 
 // Each question here is about a few of many.
 #![allow(clippy::wildcard_enum_match_arm)]
 
+use std::path::Path;
+
+use super::command::Word;
 use super::session::Session;
 use crate::diag::{Diagnostic, codes, near};
 use crate::word::{Arg, Args, Given, Kind, Stuck};
 
 impl Session {
     /// What is missing in a line or too much, and a line that is right.
-    pub(super) fn unread(&self, stuck: &Stuck) -> Diagnostic {
+    pub(super) fn unread(&mut self, stuck: &Stuck, word: &Word) -> Diagnostic {
         let code = if stuck.found().is_empty() { &codes::word::VALUE_MISSING } else { &codes::word::NOT_TAKEN };
-        Diagnostic::of(code, stuck.message()).at(stuck.span()).hint(self.whole(stuck))
+        let line = self.whole(stuck).filter(|line| !self.fails(line)).unwrap_or_else(|| format!("help {}", word.name));
+        Diagnostic::of(code, stuck.message()).at(stuck.span()).hint(line)
     }
 
-    fn whole(&self, stuck: &Stuck) -> String {
+    /// The line with what is missing put in, or without what is too much; none where a number would come or go with it.
+    fn whole(&self, stuck: &Stuck) -> Option<String> {
         let found = stuck.found();
-        let Some(before) = self.with_designs(stuck) else { return self.line_toward() };
+        let Some(before) = self.with_designs(stuck) else { return Some(self.line_toward()) };
         if stuck.needs_quotes() {
-            return format!("{before} \"{}\"", found.trim_matches('"'));
+            return Some(format!("{before} \"{}\"", found.trim_matches('"')));
         }
         if let Some(meant) = near(found, stuck.literals()).first().filter(|_| !found.is_empty()) {
-            return format!("{before} {meant}{}", stuck.behind());
+            return Some(format!("{before} {meant}{}", stuck.behind()));
+        }
+        let is_number = |word: &str| word.starts_with(|first: char| !first.is_alphabetic() && first != '"');
+        if [found, stuck.behind()].iter().any(|text| text.split_whitespace().any(is_number)) {
+            return None;
         }
         if stuck.may_end() {
-            return before;
+            return Some(before);
         }
         match stuck.rest(&mut |arg, args| self.example_beside(arg, args, &before)) {
-            Some(rest) => format!("{before} {rest}"),
+            Some(rest) => Some(format!("{before} {rest}")),
+            None if stuck.needs(Kind::is_amount) => None,
             // Without a retired design there is none to restore.
-            None if stuck.arg().is_some_and(|(arg, _)| arg.kind == Kind::Retired) && self.has_designs() => {
-                "book".into()
-            }
-            None => self.line_toward(),
+            None if stuck.needs(|kind| kind == Kind::Retired) && self.has_designs() => Some("book".into()),
+            None if stuck.needs(Kind::names_a_design) => Some(self.line_toward()),
+            None => None,
         }
     }
 
@@ -66,12 +75,27 @@ impl Session {
         if matches!(kind, Kind::Design | Kind::Revision | Kind::Retired) {
             return self.saved_design(kind == Kind::Retired, before);
         }
-        if kind == Kind::NewDesign {
-            let from = args.one(Kind::Design).or_else(|| args.one(Kind::Revision)).map(Given::text);
-            return self.free_name(from, arg.example);
+        match kind {
+            Kind::NewDesign => {
+                let from = args.one(Kind::Design).or_else(|| args.one(Kind::Revision)).map(Given::text);
+                self.free_name(from, arg.example)
+            }
+            // An empty design is not saved, and the name of another would give that a new revision.
+            Kind::Saved if self.design().is_empty() => None,
+            Kind::Saved => self.free_name(None, arg.example),
+            Kind::Script | Kind::SourceFile => self.file_like(arg.example),
+            Kind::File if self.file_like(arg.example).is_some() => None,
+            kind if kind.is_amount() => None,
+            _ => Some(arg.example.into()),
         }
-        // An empty design is not saved.
-        (kind != Kind::Saved || !self.design().is_empty()).then(|| arg.example.into())
+    }
+
+    /// The file of that name, or the first with the same ending.
+    fn file_like(&self, example: &str) -> Option<String> {
+        let ending = &example[example.rfind('.')?..];
+        let files = self.shelf.host().list(Path::new("."));
+        let plain = |name: &&String| name.ends_with(ending) && !name.contains(char::is_whitespace);
+        files.iter().find(|name| *name == example).or_else(|| files.iter().find(plain)).cloned()
     }
 
     /// A name that no design has: like that of another with a number behind it, or the usual one.

@@ -1,4 +1,4 @@
-//! What a line carries along.
+//! What a line copies and unpacks.
 
 use std::rc::Rc;
 
@@ -9,7 +9,7 @@ use crate::rules::design::copies_in;
 use crate::rules::{Design, Rules};
 use crate::shop::Settings;
 
-/// Nothing is put on paper here.
+/// These tests print nothing.
 struct NoPaper;
 
 impl Paper for NoPaper {
@@ -26,7 +26,7 @@ fn session() -> Session {
     Session::new(Rc::new(Memory::default()), Settings::default(), Rc::new(NoPaper))
 }
 
-/// How many designs a line copies that is done.
+/// The number of designs that a line copies.
 #[track_caller]
 fn copies(session: &mut Session, line: &str) -> usize {
     copies_in(|| {
@@ -52,11 +52,11 @@ fn a_line_that_sets_a_field_copies_one() {
     for line in ["art 16 x 20 x 3/4", "reveal 3/8", "face 1", "design.reveal = 1/4\"", "clear reveal"] {
         assert_eq!(copies(&mut session, line), 1, "{line}");
     }
-    // A script's own design is its own: only what another still has is copied.
+    // A design of a script is copied only while something else holds it.
     assert_eq!(copies(&mut session, "let d = new_design(); d.art = 5\" x 7\"; d.reveal = 1/8\""), 0);
 }
 
-/// A sum, and lines of names that are no field, ask nothing of the rules but which names they have.
+/// A sum, or a line of names that are not fields, needs only the names of the rules.
 #[test]
 fn a_sum_unpacks_no_rules() {
     let rules = Rules::packed();

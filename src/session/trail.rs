@@ -15,7 +15,7 @@ pub struct Framed {
 }
 
 impl Framed {
-    /// The design as the book keeps it.
+    /// The design as the book saves it.
     pub fn draft(&self) -> Draft {
         Draft {
             fields: text::fields(&self.design),
@@ -25,7 +25,7 @@ impl Framed {
         }
     }
 
-    /// Whether the same was given, and the same style framed it.
+    /// Whether the same fields are set and the same style framed the design.
     pub fn same(&self, other: &Self) -> bool {
         let is_same = Rc::ptr_eq(&self.design, &other.design) || self.design.same_givens(&other.design);
         is_same && self.style == other.style
@@ -35,7 +35,7 @@ impl Framed {
 #[derive(Clone, Debug)]
 struct Step {
     number: u64,
-    /// The line that led here; empty for the first.
+    /// The line of this step; empty for the first.
     line: String,
     kept: Kept,
     style: Option<Mark>,
@@ -67,7 +67,7 @@ impl Trail {
         Self { steps: vec![Step::of(1, "", framed)], at: 0 }
     }
 
-    /// Adds the step that a line made. What was undone is forgotten.
+    /// Adds the step of a line. Undone steps are dropped.
     pub fn remember(&mut self, line: &str, framed: &Framed) {
         self.steps.truncate(self.at + 1);
         let number = self.steps.last().map_or(1, |last| last.number + 1);
@@ -78,7 +78,7 @@ impl Trail {
         self.at = self.steps.len() - 1;
     }
 
-    /// Goes a step back: the line that is undone, and the design before it.
+    /// Goes back a step: the line that is undone, and the design before it.
     pub fn back(&mut self) -> Option<(String, Framed)> {
         let line = self.steps.get(self.at).map(|step| step.line.clone())?;
         self.at = self.at.checked_sub(1)?;
@@ -112,14 +112,14 @@ impl Trail {
         self.steps.get(self.at).map_or(1, |step| step.number)
     }
 
-    /// A step as it is written down.
+    /// A step as saved.
     pub fn written(&self, number: u64) -> Option<book::Step> {
         let step = self.steps.iter().rfind(|step| step.number == number)?;
         let fields = text::fields(&step.kept.design());
         Some(book::Step { number, line: step.line.clone(), fields, style: step.style.clone() })
     }
 
-    /// The trail that was left, each design put on one of `fresh`; none where nothing was left.
+    /// The trail of an earlier shell, each design on one of `fresh`; nothing if it left none.
     pub fn picked_up(left: &book::Left, fresh: &dyn Fn() -> Design) -> Option<Self> {
         let step = |step: &book::Step| Step {
             number: step.number,

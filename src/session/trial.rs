@@ -1,61 +1,84 @@
 //! What a failed line offers, tried on the bench before it is shown.
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::Path;
 
+use super::command::word;
 use super::session::Session;
-use crate::diag::{Diagnostic, Fix};
+use super::stored::revision;
+use crate::diag::{Diagnostic, Fix, codes, numbers};
 use crate::lang::{Line, read_line};
+use crate::word::{Given, Kind, Tested};
 
 impl Session {
-    /// Leaves out the fixes of a finding that would fail here, or stop the design. Lines that write to disk, that change
-    /// the shop or that run scripts are not tried.
+    /// Leaves out the fixes of a finding that would fail here, or stop the design. A line that does more than change the
+    /// bench is read and not run.
     pub(super) fn keep_what_works(&mut self, typed: &str, found: &mut Diagnostic) {
         if found.source.is_some() {
             return;
+        }
+        // A line that is put together from values shows what names stand for, and leaves out what is around them.
+        if found.code == &codes::script::KIND {
+            found.fixes.retain(|fix| !matches!(fix, Fix::Line(line) if numbers(line) != numbers(typed)));
         }
         let span = found.span.clone();
         found.fixes.retain(|fix: &Fix| fix.line(typed, span.as_ref()).is_none_or(|line| !self.fails(&line)));
     }
 
     /// Whether a line fails, or brings a check that stops the design; the bench stays as it is.
-    fn fails(&mut self, line: &str) -> bool {
-        if !self.can_be_tried(line) {
-            return false;
+    pub(super) fn fails(&mut self, line: &str) -> bool {
+        match self.trial(line) {
+            Trial::Run => {}
+            Trial::Known(works) => return !works,
         }
-        let before = self.bench.framed();
+        let (before, trail) = (self.bench.framed(), self.trail.clone());
         let stopped = before.design.stops();
         let result = catch_unwind(AssertUnwindSafe(|| self.dispatch(line).is_ok()));
         let after = self.bench.replace(before);
+        self.trail = trail;
         let stops = after.design.stops();
         let _ = (self.scripts.take_printed(), self.shelf.take_remarks());
         !result.unwrap_or(false) || stops.iter().any(|name| !stopped.contains(name))
     }
 
-    /// Whether a line changes nothing but the bench, and is soon done.
-    fn can_be_tried(&self, line: &str) -> bool {
+    /// What can be learned about a line without doing more than change the bench.
+    fn trial(&mut self, line: &str) -> Trial {
         match read_line(line, self) {
-            Ok(Line::Set { .. } | Line::Show { .. }) | Err(_) => true,
-            Ok(Line::Command { word, .. }) => SOON_DONE.contains(&word),
-            Ok(Line::Blank | Line::Expression) => false,
+            Ok(Line::Set { .. } | Line::Show { .. }) => Trial::Run,
+            Ok(Line::Command { word: name, rest, .. }) => match word(name).map(|word| word.read(line, rest)) {
+                Some(Ok((form, args))) => match form.tested {
+                    Tested::ByRunning => Trial::Run,
+                    Tested::ByReading => Trial::Known(args.iter().all(|given| self.exists(given))),
+                    Tested::Never => Trial::Known(false),
+                },
+                Some(Err(_)) | None => Trial::Known(false),
+            },
+            Ok(Line::Expression) => Trial::Known(self.scripts.computes(line).unwrap_or(true)),
+            Ok(Line::Blank) => Trial::Known(true),
+            Err(_) => Trial::Known(false),
+        }
+    }
+
+    /// Whether there is what an argument names.
+    #[expect(clippy::wildcard_enum_match_arm, reason = "a few kinds name what must exist")]
+    fn exists(&mut self, given: &Given) -> bool {
+        match given.arg.kind {
+            Kind::Design | Kind::Revision | Kind::Retired => revision(&self.shelf, given.text()).is_ok(),
+            // An empty design is not saved.
+            Kind::Saved => !self.design().is_empty(),
+            Kind::StyleOrFile => {
+                let is_style = self.style_rows().iter().any(|style| style.name == given.text());
+                is_style || self.shelf.host().read(Path::new(given.text())).is_ok()
+            }
+            _ => true,
         }
     }
 }
 
-/// Words that change nothing but the bench, and are soon done.
-const SOON_DONE: &[&str] = &[
-    "new",
-    "clear",
-    "why",
-    "aim",
-    "figure",
-    "tape",
-    "hang",
-    "movement",
-    "tolerance",
-    "help",
-    "style",
-    "open",
-    "find",
-    "revisions",
-    "compare",
-];
+/// What is known about a line before it runs.
+enum Trial {
+    /// It may be run to see.
+    Run,
+    /// Whether it works, as far as is known without running it.
+    Known(bool),
+}

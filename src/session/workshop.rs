@@ -1,4 +1,4 @@
-//! What the scripts of one session have in common: settings, designs, styles, and where their output goes.
+//! What the scripts of a session share: settings, designs, styles, and the place of their output.
 
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -21,7 +21,7 @@ use crate::measure::write::Manner;
 use crate::rules::Design;
 use crate::shop::Settings;
 
-/// What puts a design on paper for scripts that print one.
+/// Writes a design as text, for scripts that print one.
 pub trait Paper {
     /// The whole sheet as plain text.
     fn sheet(&self, design: &Design) -> String;
@@ -36,50 +36,50 @@ pub(super) struct Workshop {
     pub(super) host: Rc<dyn Host>,
     pub(super) shelf: Rc<Shelf>,
     pub(super) paper: Rc<dyn Paper>,
-    /// The design at the bench, whose own figures have names at the prompt.
+    /// The design at the bench.
     pub(super) bench: Rc<Handle>,
     pub(super) settings: RefCell<Settings>,
     /// The folders that scripts may read and write.
     pub(super) grants: RefCell<Grants>,
-    /// Who hears what scripts report while they run.
+    /// The listener to what scripts report while they run.
     pub(super) listener: RefCell<Option<Listener>>,
     pub(super) output: RefCell<Output>,
-    /// Stops what is running when it is raised.
+    /// Stops a running script when it is raised.
     pub(super) stop: Arc<AtomicBool>,
-    /// Holds the framer's scripts and the styles that they ask for to one set of limits.
+    /// Watches the limits, which the framer's scripts share with the styles that they call.
     pub(super) watch: Rc<Watch>,
     /// The variables of the prompt.
     pub(super) variables: RefCell<Vec<String>>,
-    /// Designs beside the one at the bench, as long as a script holds them.
+    /// Designs besides the one at the bench, as long as a script holds them.
     handles: RefCell<Vec<Weak<Handle>>>,
     pub(super) styles: Styles,
 }
 
-/// What scripts printed since it was last taken.
+/// Lines that scripts printed since they were last taken.
 #[derive(Default)]
 pub(super) struct Output {
     pub(super) lines: Vec<String>,
-    /// Whether a sheet was made of a design that cannot be made as it is.
+    /// Whether a design was shown that cannot be made as it is.
     pub(super) stopped: bool,
 }
 
 /// The house styles of a session.
 #[derive(Default)]
 pub(super) struct Styles {
-    /// Their engine, made when one is first asked for.
+    /// The engine of styles, made for the first of them.
     pub(super) engine: RefCell<Option<Rc<Engine>>>,
-    /// Those that were read before, by name.
+    /// Styles that were read, by name.
     pub(super) read: RefCell<BTreeMap<String, Rc<ReadStyle>>>,
-    /// Name and text of one that was handed over, before all others of its name.
+    /// Name and text of an added style, which replaces all others of its name.
     pub(super) handed: RefCell<Option<(String, String)>>,
     /// The design that a running style frames; a fresh one begins with its work.
     pub(super) work: RefCell<Option<Design>>,
-    /// How many styles run, one inside the other.
+    /// The number of running styles, one inside another.
     pub(super) depth: Cell<usize>,
 }
 
 impl Workshop {
-    /// For a bench; nothing is made yet.
+    /// For a bench, without engines yet.
     pub(super) fn new(
         host: Rc<dyn Host>,
         paper: Rc<dyn Paper>,
@@ -106,7 +106,7 @@ impl Workshop {
         })
     }
 
-    /// What an engine with these powers is made with.
+    /// The parts of an engine with these powers.
     pub(super) fn engine_settings(&self, powers: Rc<dyn Powers>) -> lang::Settings {
         let settings = self.settings.borrow();
         lang::Settings {
@@ -121,13 +121,13 @@ impl Workshop {
     /// Applies other settings.
     pub(super) fn refit(&self, settings: &Settings) {
         *self.settings.borrow_mut() = settings.clone();
-        // Styles keep nothing between two runs, so their engine is simply made again.
+        // Styles keep nothing between runs, so their engine is made again.
         *self.styles.engine.borrow_mut() = None;
         self.styles.read.borrow_mut().clear();
         self.watch.set_limits(Limits::of(settings));
     }
 
-    /// Lines printed since they were last taken, and whether a design was shown that cannot be made.
+    /// Lines printed since the last call, and whether a design was shown that cannot be made.
     pub(super) fn take_printed(&self) -> (Vec<String>, bool) {
         let Output { lines, stopped } = take(&mut *self.output.borrow_mut());
         (lines, stopped)
@@ -140,7 +140,7 @@ impl Workshop {
         handle
     }
 
-    /// Every design that a script still holds, as it is now, so that a line that fails can be undone.
+    /// A copy of every design that a script holds, to undo a line that fails.
     pub(super) fn designs(&self) -> Vec<(Rc<Handle>, Framed)> {
         let mut handles = self.handles.borrow_mut();
         handles.retain(|handle| handle.strong_count() > 0);

@@ -22,6 +22,14 @@ pub struct Caution {
     pub source: String,
 }
 
+impl Caution {
+    /// With the whole text in place of the one line, for a file.
+    #[must_use]
+    pub fn in_full(self) -> Self {
+        Self { short: self.full.clone(), ..self }
+    }
+}
+
 /// The page that shows every caution in full.
 pub const SHEET: &str = "sheet";
 
@@ -250,6 +258,31 @@ mod tests {
         // The stretcher is worked too: screws are driven into it.
         let art = designed(&[("art", "16 x 20 x 1"), ("art.wood", "red cedar")]);
         assert_eq!(names(&of(&art, "plan")), ["dust", "dust.special", "saws"]);
+    }
+
+    /// A caution is where the hands are, and nowhere else.
+    #[test]
+    fn each_page_has_the_cautions_of_its_work() {
+        let glass = [
+            ("build", "rabbeted"),
+            ("art", "8 x 10 x 1/64"),
+            ("art.kind", "paper"),
+            ("glazing", "glass"),
+            ("wood", "red cedar"),
+        ];
+        let glazed = designed(&glass);
+        let at_the_saw = ["dust", "dust.special", "saws", "short", "glass", "router"];
+        assert_eq!(names(&of(&glazed, "parts")), [&at_the_saw[..], &["finish"]].concat());
+        assert_eq!(names(&of(&glazed, "plan")), at_the_saw);
+        assert_eq!(names(&of(&glazed, "fixings")), ["glass", "paper"]);
+        assert_eq!(names(&of(&glazed, "movement")), ["dust", "dust.special", "movement"]);
+        assert_eq!(names(&of(&glazed, "hang")), ["hanging"]);
+        for page in ["parts", "plan", "fixings", "movement", "hang"] {
+            let sheet = of(&glazed, SHEET);
+            assert!(of(&glazed, page).iter().all(|caution| sheet.contains(caution)), "{page}");
+        }
+        let oval = designed(&[("art", "16 x 20 x 1"), ("shape", "oval")]);
+        assert!(names(&of(&oval, "parts")).contains(&"router") && !names(&of(&oval, "plan")).contains(&"router"));
     }
 
     #[test]

@@ -1,11 +1,11 @@
-//! A page for a terminal with colours: the only place that writes escape codes.
+//! A page for a terminal with colors: the only file that writes escape codes.
 
 use nu_ansi_term::{Color, Style};
 
 use super::text::Text;
 use super::theme::{Look, look};
 
-/// The lines, each with its line end. Every stretch ends its own look, so that a line stays right by itself.
+/// The lines, each with its line end. Every stretch ends its own look, so that each line is complete by itself.
 pub fn write(lines: &[Text]) -> String {
     let mut written = String::new();
     for line in lines {

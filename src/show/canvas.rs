@@ -16,7 +16,7 @@ impl Canvas {
         Self { rows: vec![vec![(' ', Label::Plain); width]; height], width }
     }
 
-    /// Draws `text`, its first letter in `column`; what lies outside the grid or is not one column wide is left out.
+    /// Draws `text` from `column`; letters outside the grid or not one column wide are left out.
     pub fn put(&mut self, row: usize, column: usize, text: &str, label: Label) {
         let Some(row) = self.rows.get_mut(row) else { return };
         let letters = text.chars().filter(|letter| columns::width(letter.encode_utf8(&mut [0; 4])) == 1);
@@ -25,12 +25,12 @@ impl Canvas {
         }
     }
 
-    /// Draws `text` with its middle at `column`, moved sideways where it would leave the grid.
+    /// Draws `text` with its middle at `column`, moved sideways if it would leave the grid.
     pub fn put_centred(&mut self, row: usize, column: usize, text: &str, label: Label) {
         self.put(row, self.centred(column, text), text, label);
     }
 
-    /// Where `text` begins when its middle is at `column`.
+    /// The first column of `text` if its middle is at `column`.
     pub fn centred(&self, column: usize, text: &str) -> usize {
         let width = columns::width(text);
         column.saturating_sub(width.saturating_sub(1) / 2).min(self.width.saturating_sub(width))

@@ -1,12 +1,12 @@
-//! Text in terminal columns: how wide it is, where it may be taken apart, and what must not reach a terminal raw.
+//! Text in terminal columns: its width, where it can be split, and letters that must not reach a terminal raw.
 
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
-/// A blank that no line is broken at; printed as a plain one.
+/// A space that no line is broken at; printed as a plain space.
 pub const NO_BREAK: char = '\u{a0}';
 
-/// How many terminal columns `text` takes.
+/// The width of `text` in terminal columns.
 pub fn width(text: &str) -> usize {
     // Most text is plain letters of one column each.
     if text.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
@@ -15,12 +15,12 @@ pub fn width(text: &str) -> usize {
     clusters(text).map(|(_, width)| width).sum()
 }
 
-/// The pieces that are never taken apart, a letter with its marks each, and their columns.
+/// The letters of `text`, each with its marks and its columns.
 pub fn clusters(text: &str) -> impl Iterator<Item = (&str, usize)> {
     text.graphemes(true).map(|cluster| (cluster, cluster.width()))
 }
 
-/// As much of `text` as `columns` have room for, with `…` where some of it is left out.
+/// As much of `text` as fits into `columns`, with `…` for the rest.
 pub fn cut(text: &str, columns: usize) -> String {
     let text = plain_text(text).replace('\n', " ");
     if width(&text) <= columns {
@@ -34,10 +34,10 @@ pub fn cut(text: &str, columns: usize) -> String {
     kept.map(|(cluster, _)| cluster).collect::<String>() + "…"
 }
 
-/// The letter itself, or a visible stand-in of one column where a terminal would do something with it.
+/// The letter, or a visible stand-in of one column if a terminal would act on it.
 ///
-/// Control letters have pictures of their own; what turns the direction of writing or takes no room is shown as
-/// an unreadable letter, so that no text looks like another.
+/// Control letters have pictures; letters that change the direction of writing or take no room are shown as unreadable, so
+/// that no text looks like another.
 pub fn harmless(letter: char) -> char {
     const UNREADABLE: char = '\u{fffd}';
     match letter {
@@ -57,7 +57,7 @@ pub fn harmless(letter: char) -> char {
     }
 }
 
-/// Text of scripts as it may go to a terminal: tabs and ends of lines as they are, control letters as their pictures.
+/// Text of scripts for a terminal: tabs and line ends stay, control letters become pictures.
 pub fn plain_text(text: &str) -> String {
     text.chars().map(|letter| if matches!(letter, '\n' | '\t') { letter } else { harmless(letter) }).collect()
 }

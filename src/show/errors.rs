@@ -1,4 +1,4 @@
-//! What is wrong, as a fact.
+//! Findings as facts.
 
 use std::borrow::Cow;
 
@@ -63,10 +63,10 @@ impl Fact for Failure {
     ];
 }
 
-/// The kind of a field that lists what else is wrong.
+/// The kind of a field for the other faults.
 pub const MORE: Kind = Kind::Each(&Kind::One(Diagnostic::SHAPE));
 
-/// All findings but the first; nothing where there are no others.
+/// All findings except the first; nothing if there are no others.
 pub fn more<'a>(found: &'a [Diagnostic], typed: &'a str) -> Datum<'a> {
     match found {
         [] | [_] => Datum::Nothing,

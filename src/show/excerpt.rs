@@ -1,4 +1,4 @@
-//! The lines of a text that a place lies in, with carets under it.
+//! The lines of a text around a place, with carets under the place.
 
 use std::ops::Range;
 
@@ -6,16 +6,16 @@ use super::columns::{clusters, harmless, width};
 use super::text::{Label, Text};
 use crate::diag::Span;
 
-/// A tab goes on to the next multiple of this.
+/// A tab ends at the next multiple of this.
 const TAB: usize = 4;
-/// Source lines stand this far in.
+/// The indent of source lines.
 const INDENT: usize = 2;
-/// More lines than this are shown by their first ones and the last.
+/// Of more lines than this, the first ones and the last are shown.
 const MOST_LINES: usize = 4;
-/// Where a line goes on that is not shown whole.
+/// The mark where a line is cut.
 const MORE: &str = "…";
 
-/// `span` as it can be pointed at in `text`: on letters' edges, within it, and not behind its last line end.
+/// `span` within `text`: on the edges of letters, and not after the last line end.
 pub fn place(text: &str, span: &Span) -> Span {
     let mut start = span.start.min(text.len());
     while !text.is_char_boundary(start) {
@@ -25,7 +25,7 @@ pub fn place(text: &str, span: &Span) -> Span {
     while !text.is_char_boundary(end) {
         end += 1;
     }
-    // What is missing at the end of a file is missing behind its last word.
+    // Something missing at the end of a file is missing after its last word.
     let behind = text.trim_end().len();
     if start > behind && text.get(behind..start).is_some_and(|between| between.contains('\n')) {
         return behind..behind;
@@ -50,7 +50,7 @@ pub fn excerpt(text: &str, span: &Span, width: usize) -> Vec<Text> {
     shown
 }
 
-/// Where the lines that `span` touches begin and end, line ends left out.
+/// The lines that `span` touches, without line ends.
 fn lines(text: &str, span: &Span) -> Vec<Range<usize>> {
     let mut lines = Vec::new();
     let mut start = 0;
@@ -65,8 +65,8 @@ fn lines(text: &str, span: &Span) -> Vec<Range<usize>> {
     lines
 }
 
-/// One source line and the carets below it: in the first line of a place from where it begins, in later ones from the
-/// first word.
+/// One source line and the carets below it: from the start of the place in its first line, from the first word in later
+/// lines.
 fn pointed(text: &str, line: &Range<usize>, span: &Span, width: usize) -> Vec<Text> {
     let source = text.get(line.clone()).unwrap_or_default();
     let glyphs = glyphs(source);
@@ -88,14 +88,14 @@ fn pointed(text: &str, line: &Range<usize>, span: &Span, width: usize) -> Vec<Te
     vec![shown, carets(&glyphs, run, room)]
 }
 
-/// A letter with its marks as it is shown, and where: bytes in the line, columns on the terminal.
+/// A letter with its marks as shown, with its bytes in the line and its columns on the terminal.
 struct Glyph {
     shown: String,
     bytes: Range<usize>,
     columns: Range<usize>,
 }
 
-/// The letters of a line; tabs as blanks, control letters as their pictures.
+/// The letters of a line; tabs as spaces, control letters as pictures.
 fn glyphs(line: &str) -> Vec<Glyph> {
     let mut glyphs: Vec<Glyph> = Vec::new();
     let mut column = 0;
@@ -111,7 +111,7 @@ fn glyphs(line: &str) -> Vec<Glyph> {
     glyphs
 }
 
-/// The columns of the letters that the bytes from `start` to `end` touch; one column where that is none.
+/// The columns of the letters that the bytes from `start` to `end` touch; one column if there are no letters.
 fn run(glyphs: &[Glyph], start: usize, end: usize) -> Range<usize> {
     let whole = glyphs.last().map_or(0, |last| last.columns.end);
     let mut touched = glyphs.iter().filter(|glyph| glyph.bytes.end > start && glyph.bytes.start < end);
@@ -125,20 +125,20 @@ fn run(glyphs: &[Glyph], start: usize, end: usize) -> Range<usize> {
     }
 }
 
-/// The columns of a line that are shown around `run`, where not all of it fits.
+/// The columns of a line to show around `run`, if the line is too long.
 fn cut(glyphs: &[Glyph], run: &Range<usize>, room: usize) -> Range<usize> {
     let whole = glyphs.last().map_or(0, |last| last.columns.end).max(run.end);
     if whole <= room {
         return 0..whole;
     }
-    // Both ends keep a column for the mark that the line goes on.
+    // Each end keeps a column for the mark of a cut.
     let inner = room - 2;
     let lead = inner.saturating_sub(run.len()) / 2;
     let from = run.start.saturating_sub(lead).min(whole - inner);
     from..from + inner
 }
 
-/// A line, or the part of it around `run` with marks where it goes on.
+/// A line, or the part around `run` with marks where it is cut.
 fn window(glyphs: &[Glyph], run: Range<usize>, room: usize) -> Text {
     let cut = cut(glyphs, &run, room);
     let mut line = Text::of(Label::Plain, " ".repeat(INDENT));
@@ -158,7 +158,7 @@ fn window(glyphs: &[Glyph], run: Range<usize>, room: usize) -> Text {
     line
 }
 
-/// The carets under `run`, moved and cut as the line above them.
+/// The carets under `run`, moved and cut like the line above.
 fn carets(glyphs: &[Glyph], run: Range<usize>, room: usize) -> Text {
     let cut = cut(glyphs, &run, room);
     let mark = usize::from(cut.start > 0);

@@ -6,9 +6,9 @@ use super::text::{Label, Text};
 use crate::diag::{Diagnostic, Says, line_column};
 use crate::rules::{Finding, Level};
 
-/// A finding as the framer sees it: what is wrong, the place in the text with carets under it, a line that would do.
+/// A finding as the framer sees it: the fault, its place in the text with carets under it, and a line that works.
 ///
-/// `typed` is the text that the finding's place counts in, unless the finding brings its own.
+/// The place counts in `typed`, unless the finding brings its own text.
 ///
 /// ```
 /// use benchrule::diag::{Diagnostic, codes};
@@ -41,7 +41,7 @@ pub fn finding(diagnostic: &Diagnostic, typed: &str, width: usize) -> Page {
     }
 }
 
-/// The findings of a design, each with the line that would mend it.
+/// The findings of the checks of a design, each with a line that mends it.
 pub(super) fn findings<'a>(page: Page, findings: impl IntoIterator<Item = &'a Finding>) -> Page {
     findings.into_iter().fold(page, |page, finding| {
         let label = match finding.level {
@@ -57,7 +57,7 @@ pub(super) fn findings<'a>(page: Page, findings: impl IntoIterator<Item = &'a Fi
     })
 }
 
-/// What a finding says, as text: the one place where it becomes one.
+/// The text of a message: only this function takes it out.
 #[expect(clippy::disallowed_methods, reason = "what is shown is text")]
 pub fn spoken(says: &Says) -> String {
     says.text()
@@ -68,7 +68,7 @@ fn source<'a>(diagnostic: &'a Diagnostic, typed: &'a str) -> &'a str {
     diagnostic.source.as_ref().map_or(typed, |source| &source.text)
 }
 
-/// Which text, line and column, where it is not the line just typed.
+/// The name of the text, the line and the column, if the text is not the typed line.
 fn whereabouts(diagnostic: &Diagnostic, typed: &str) -> Option<Text> {
     let source = diagnostic.source.as_ref()?;
     let name = Text::of(Label::Dim, "  in ").and(Label::Name, &source.name);
@@ -78,7 +78,7 @@ fn whereabouts(diagnostic: &Diagnostic, typed: &str) -> Option<Text> {
     })
 }
 
-/// Line and column of the place, in characters from 1.
+/// Line and column of the place, counted in characters from 1.
 pub(super) fn position(diagnostic: &Diagnostic, typed: &str) -> Option<(usize, usize)> {
     let text = source(diagnostic, typed);
     let span = diagnostic.span.as_ref()?;
@@ -87,7 +87,7 @@ pub(super) fn position(diagnostic: &Diagnostic, typed: &str) -> Option<(usize, u
     Some((before + line, column))
 }
 
-/// The line to type instead, in one piece however long it is, so that it can be pasted.
+/// The line to type instead, never broken, so that it can be pasted.
 fn hinted(page: Page, hint: &str) -> Page {
     let word = Label::Hint.word().unwrap_or_default();
     hint.lines().enumerate().fold(page, |page, (at, line)| {

@@ -1,4 +1,4 @@
-//! What a line answers, as one JSON object.
+//! A reply as one JSON object.
 
 use serde::Serialize;
 use serde_json::Value as Json;
@@ -11,10 +11,10 @@ use crate::measure::write::Manner;
 use crate::session::facts::Planning;
 use crate::session::{Outcome, Planned, REPLIES, Reply};
 
-/// Writes an answer as an object in one line.
+/// Writes a reply as an object on one line.
 ///
 /// # Errors
-/// It cannot be written.
+/// The output cannot be written.
 pub fn write<'a>(
     out: &mut dyn std::io::Write,
     answer: &dyn Instance<'a>,
@@ -27,7 +27,7 @@ pub fn write<'a>(
     writeln!(out)
 }
 
-/// An answer as an object in one line.
+/// A reply as an object on one line.
 pub fn line<'a>(answer: &dyn Instance<'a>, manner: &'a Manner) -> String {
     let mut bytes = Vec::new();
     // Writing to memory does not fail, and JSON is text.
@@ -35,7 +35,7 @@ pub fn line<'a>(answer: &dyn Instance<'a>, manner: &'a Manner) -> String {
     String::from_utf8(bytes).unwrap_or_default()
 }
 
-/// What came of a line as a fact; `typed` is the line.
+/// The result of a line as a fact; `typed` is the line.
 pub fn outcome<'a>(outcome: &'a Outcome, typed: &'a str) -> Box<dyn Instance<'a> + 'a> {
     match &outcome.reply {
         Ok(reply) => reply.fact(),
@@ -53,7 +53,7 @@ pub fn failure<'a>(found: &'a [Diagnostic], typed: &'a str) -> Box<dyn Instance<
     fact::<Failure>((found, typed))
 }
 
-/// Every kind of answer but those of a table of works.
+/// Every kind of reply except those of batch runs.
 pub fn replies() -> Vec<&'static dyn Shape> {
     REPLIES.iter().copied().chain([Failure::SHAPE]).collect()
 }
@@ -63,7 +63,7 @@ pub fn reply(reply: &Reply, manner: &Manner) -> Json {
     value(&*reply.fact(), manner)
 }
 
-/// An answer as a JSON value.
+/// A reply as a JSON value.
 pub fn value<'a>(answer: &dyn Instance<'a>, manner: &'a Manner) -> Json {
     // Texts and numbers under text keys, all of which JSON can hold.
     serde_json::to_value(Written { fact: answer, printed: &[], manners: Manners { manner, memo: None } })

@@ -1,9 +1,9 @@
-//! Which blanks a line is not broken at: those inside a quantity.
+//! Spaces that a line is not broken at: those inside a quantity.
 
 use crate::measure::Unit;
 
-/// Whether the words on both sides of a blank belong together: a number and its fraction or unit, the two sides of
-/// a sum read off the tape, the sides of a size.
+/// Whether the words on both sides of a space belong together: a number and its fraction or unit, a sum read off the tape,
+/// the sides of a size.
 pub fn together(before: &str, after: &str) -> bool {
     let (before, after) = (before.trim_start_matches(OPENING), after.trim_end_matches(CLOSING));
     if is_whole(before) && is_fraction(after) {
@@ -32,7 +32,7 @@ fn is_fraction(word: &str) -> bool {
     word.split_once('/').is_some_and(|(above, below)| is_whole(above) && starts_with_digit(below))
 }
 
-/// What a quantity ends in: an inch mark or a degree behind a digit, a unit written as a word.
+/// The end of a quantity: an inch mark or a degree after a digit, or a unit as a word.
 fn is_quantity(word: &str) -> bool {
     let mark = word.ends_with(['"', '″', '\'', '°']) && starts_with_digit(word);
     mark || is_number(word) || matches!(word, "mm" | "cm" | "m" | "in" | "ft" | "lb" | "oz" | "kg" | "g")

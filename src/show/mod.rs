@@ -1,10 +1,10 @@
 //! What the framer sees: labelled text, laid out for a width, and the backends that write it.
 //!
-//! A page holds what there is to say; only when it is rendered does it learn how wide the terminal is and whether
-//! it has colours. The same pages go to the prompt, to files and to tests.
+//! A page holds labelled text; the width of the terminal and its colors matter only when it is rendered. The same pages
+//! go to the prompt, to files and to tests.
 //!
-//! Invariant: text carries labels and never a colour; only `ansi.rs` writes escape codes; nothing is cut off
-//! without a mark.
+//! Invariant: text carries labels and never a color; only `ansi.rs` writes escape codes; nothing is cut off without a
+//! mark.
 
 pub mod ansi;
 pub mod answer;

@@ -11,7 +11,7 @@ const LEAST_WIDTH: usize = 12;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Block {
-    /// Broken into lines; later lines are set in by so many columns.
+    /// Broken into lines; later lines are indented by this many columns.
     Text(Text, usize),
     /// A line of a drawing, or one to be pasted: never broken.
     Fixed(Text),
@@ -19,7 +19,7 @@ enum Block {
     Blank,
 }
 
-/// What there is to say, top to bottom.
+/// Blocks of labelled text, from top to bottom.
 ///
 /// ```
 /// use benchrule::show::{Cell, Page};
@@ -41,7 +41,7 @@ impl Page {
         Self { blocks: Vec::new() }
     }
 
-    /// Whether there is nothing on it.
+    /// Whether the page is empty.
     pub fn is_empty(&self) -> bool {
         self.blocks.is_empty()
     }
@@ -51,27 +51,26 @@ impl Page {
         self
     }
 
-    /// What stands over the part that follows, a blank line before it.
+    /// A heading, with an empty line before it.
     #[must_use]
     pub fn heading(self, text: impl AsRef<str>) -> Self {
         let page = if self.is_empty() { self } else { self.blank() };
         page.with(Block::Text(Text::of(Label::Heading, text), 0))
     }
 
-    /// Running text, broken at blanks.
+    /// Running text, broken at spaces.
     #[must_use]
     pub fn text(self, text: impl Into<Text>) -> Self {
         self.with(Block::Text(text.into(), 0))
     }
 
-    /// Running text whose later lines are set in by `hang` columns.
+    /// Running text whose later lines are indented by `hang` columns.
     #[must_use]
     pub fn hanging(self, text: impl Into<Text>, hang: usize) -> Self {
         self.with(Block::Text(text.into(), hang))
     }
 
-    /// `text` behind the label's word: `stop: …`, later lines under the first one's text. Each line of `text` is
-    /// a paragraph.
+    /// `text` after the label's word, `stop: …`, with later lines under the text. Each line of `text` is a paragraph.
     #[must_use]
     pub fn said(self, label: Label, text: &str) -> Self {
         let mut before = Text::new();
@@ -88,7 +87,7 @@ impl Page {
         if text.is_empty() { page.with(Block::Text(before, hang)) } else { page }
     }
 
-    /// A row of a table. Rows that follow one another share their columns.
+    /// A row of a table. Consecutive rows share their columns.
     #[must_use]
     pub fn row(mut self, cells: impl IntoIterator<Item = Cell>) -> Self {
         if let Some(Block::Table(table)) = self.blocks.last_mut() {
@@ -145,7 +144,7 @@ impl Page {
     }
 }
 
-/// Lines without colour, each with its line end.
+/// Lines without color, each with its line end.
 pub(super) fn plain(lines: &[Text]) -> String {
     let mut written = String::new();
     for line in lines {

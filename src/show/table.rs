@@ -13,7 +13,7 @@ const INDENT: usize = 4;
 /// The least room for running text beside other columns.
 const LEAST_FLOW: usize = 20;
 
-/// Which edge of its column a cell stands at.
+/// Which edge of its column a cell is aligned to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Align {
     /// Words.

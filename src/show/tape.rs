@@ -1,7 +1,7 @@
 //! A stretch of the tape drawn to scale, with a length pointed out on it.
 //!
-//! The drawing hangs from the tape's edge as the marks do: the longer the mark, the coarser the fraction. It is heavy
-//! from the named mark before the length to the length, so that the small marks to count are those above the heavy part.
+//! The marks hang from the edge of the tape: the longer the mark, the coarser the fraction. The edge is heavy from the named
+//! mark before the length to the length, and the small marks to count are those above the heavy part.
 
 mod reading;
 mod scale;
@@ -20,16 +20,16 @@ const ABOVE: usize = 3;
 const ARROW: usize = 1;
 const EDGE: usize = 2;
 
-/// Blanks between two numbers under the marks.
+/// Spaces between two numbers under the marks.
 const BESIDE: usize = 2;
 
-/// The stretch of tape around `length`, to scale, in at most `width` columns, and in words where to find it.
+/// The tape around `length` to scale, in at most `width` columns, and a sentence that says where the length is.
 ///
-/// Mark number k stands in column `k × pitch`, the same whole number of columns from mark to mark; a length between
+/// Mark number k is in column `k × pitch`, the same whole number of columns from mark to mark; a length between
 /// two marks is pointed at to scale, and shown once more between these two enlarged. Drawn for 24 columns at the least.
 ///
 /// # Errors
-/// A length below nought, which no tape has a mark for, and one too long for any tape.
+/// The length is below 0 or too long for any tape.
 pub fn tape(length: &Length, manner: &Manner, width: usize) -> Result<Page, Diagnostic> {
     let reading = Reading::new(length, &manner.graduation)?;
     let shown = manner.short(&Quantity::inches(length.value.clone()));

@@ -1,23 +1,23 @@
-//! Text that knows what its parts are, never how they look.
+//! Labelled text: labels say what a part is, never how it looks.
 
 use super::columns;
 
-/// What a stretch of text is.
+/// The label of a stretch of text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Label {
     /// Running text.
     Plain,
-    /// What stands over a part of a page.
+    /// A heading.
     Heading,
     /// The name of a field, a figure, a part.
     Name,
     /// A figure to work to.
     Value,
-    /// The same in the second unit.
+    /// The value in the other unit.
     Other,
-    /// What the framer set, where the rest is derived.
+    /// A value that the framer set.
     Given,
-    /// What may be passed over.
+    /// Less important text.
     Dim,
     /// A check that forbids the build.
     Stop,
@@ -25,11 +25,11 @@ pub enum Label {
     Warn,
     /// A remark of a check.
     Note,
-    /// Something done or found right.
+    /// Something done or in order.
     Good,
-    /// What points at a place: carets, the arrow on the tape.
+    /// A pointer: carets, or the arrow on the tape.
     Mark,
-    /// A line that could not be done.
+    /// A line that failed.
     Error,
     /// A line to type instead.
     Hint,
@@ -54,7 +54,7 @@ impl Label {
         Self::Hint,
     ];
 
-    /// The word that goes before such text, so that it is told without colour too.
+    /// The word before such text, which shows without color what it is.
     pub const fn word(self) -> Option<&'static str> {
         match self {
             Self::Stop => Some("stop"),
@@ -78,7 +78,7 @@ impl Label {
 /// A stretch of text of one label.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Piece<'t> {
-    /// What it is.
+    /// The label.
     pub label: Label,
     /// The letters, none of which acts on a terminal.
     pub text: &'t str,
@@ -91,12 +91,12 @@ pub struct Text {
     letters: String,
     /// Labels in order, each with the byte where its stretch ends.
     runs: Vec<(Label, usize)>,
-    /// Terminal columns, kept since tables ask again and again.
+    /// The width in terminal columns, which tables need often.
     width: usize,
 }
 
 impl Text {
-    /// Nothing yet.
+    /// An empty text.
     pub const fn new() -> Self {
         Self { letters: String::new(), runs: Vec::new(), width: 0 }
     }
@@ -106,14 +106,14 @@ impl Text {
         Self::new().and(label, text)
     }
 
-    /// The same with more text behind it.
+    /// This text with more after it.
     #[must_use]
     pub fn and(mut self, label: Label, text: impl AsRef<str>) -> Self {
         self.push(label, text.as_ref());
         self
     }
 
-    /// Puts `text` behind what there is. Tabs and line ends become blanks, control letters their pictures.
+    /// Adds `text`. Tabs and line ends become spaces, control letters become pictures.
     pub fn push(&mut self, label: Label, text: &str) {
         if text.is_empty() {
             return;
@@ -126,13 +126,13 @@ impl Text {
                 '\t' | '\n' | '\r' => ' ',
                 other => columns::harmless(other),
             }));
-            // A mark may join the letter before it, so the whole is measured anew.
+            // A mark can join the letter before it, so the whole is measured again.
             self.width = columns::width(&self.letters);
         }
         self.mark(label);
     }
 
-    /// Gives the letters from the last run on this label.
+    /// Labels the letters from the last run on.
     fn mark(&mut self, label: Label) {
         let end = self.letters.len();
         match self.runs.last_mut() {
@@ -141,7 +141,7 @@ impl Text {
         }
     }
 
-    /// Puts other labelled text behind what there is.
+    /// Adds other labelled text.
     pub fn append(&mut self, other: &Self) {
         let plain = other.width == other.letters.len();
         let start = self.letters.len();
@@ -155,7 +155,7 @@ impl Text {
         }
     }
 
-    /// Puts so many blanks behind what there is.
+    /// Adds spaces.
     pub fn pad(&mut self, blanks: usize) {
         if blanks > 0 {
             self.letters.extend(std::iter::repeat_n(' ', blanks));
@@ -172,17 +172,17 @@ impl Text {
         })
     }
 
-    /// How many terminal columns it takes.
+    /// The width in terminal columns.
     pub fn width(&self) -> usize {
         self.width
     }
 
-    /// Whether there is nothing in it.
+    /// Whether the text is empty.
     pub fn is_empty(&self) -> bool {
         self.runs.is_empty()
     }
 
-    /// As it is printed: blanks that held words together become plain ones, blanks before the line end go.
+    /// The text as printed: spaces that held words together become plain, and spaces at the end go.
     #[must_use]
     pub fn printed(&self) -> Self {
         let mut printed = Self::new();

@@ -5,7 +5,7 @@ use super::text::Label;
 /// The look of a label.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Look {
-    /// One of the 256 colours that terminals agree on, or the terminal's own.
+    /// One of the 256 standard colors of terminals, or the terminal's own.
     pub colour: Option<u8>,
     /// Heavier letters.
     pub bold: bool,
@@ -31,8 +31,8 @@ const TEAL: u8 = 30;
 const GREEN: u8 = 28;
 const VIOLET: u8 = 133;
 
-/// The look of every label. The colours are of middling brightness, so that they stand out from black and from white;
-/// what matters is told by a word or a shape as well.
+/// The look of every label. The colors have a middle brightness, so that they are readable on black and on white; what
+/// matters is shown by a word or a shape as well.
 pub const THEME: &[(Label, Look)] = &[
     (Label::Plain, PLAIN),
     (Label::Heading, Look { underlined: true, ..BOLD }),
@@ -59,7 +59,7 @@ pub fn look(label: Label) -> Look {
 mod tests {
     use super::*;
 
-    /// Red, green and blue of the fixed part of the 256 colours: a cube of 6 × 6 × 6, then 24 greys.
+    /// Red, green and blue of the fixed part of the 256 colors: a cube of 6 × 6 × 6, then 24 grays.
     fn parts(colour: u8) -> [f64; 3] {
         let step = |n: u8| if n == 0 { 0.0 } else { f64::from(55 + 40 * u16::from(n)) };
         match colour {

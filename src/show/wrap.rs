@@ -6,10 +6,10 @@ use super::columns::clusters;
 use super::keep::together;
 use super::text::{Label, Text};
 
-/// Breaks `text` into lines of at most `width` columns, the later ones set in by `hang`.
+/// Breaks `text` into lines of at most `width` columns, the later ones indented by `hang`.
 ///
-/// Lines are broken at blanks, never inside a quantity and never at U+00A0. What is longer than a line by itself is
-/// broken between letters: nothing is left out.
+/// Lines are broken at spaces, never inside a quantity and never at U+00A0. A word longer than a line is broken between
+/// letters: nothing is left out.
 pub fn wrap(text: &Text, width: usize, hang: usize) -> Vec<Text> {
     let width = width.max(1);
     // Most lines fit as they are.
@@ -28,7 +28,7 @@ pub fn wrap(text: &Text, width: usize, hang: usize) -> Vec<Text> {
 /// Letters of one label, and their columns.
 type Run<'t> = (Label, &'t str, usize);
 
-/// What a line is not broken inside, and the blanks before it.
+/// A word or a quantity, which is not broken, and the spaces before it.
 #[derive(Default)]
 struct Chunk<'t> {
     blanks: Vec<Run<'t>>,
@@ -117,7 +117,7 @@ impl Lines {
     fn put(&mut self, chunk: &Chunk) {
         let (blanks, letters) = (Chunk::width(&chunk.blanks), Chunk::width(&chunk.letters));
         if letters == 0 && chunk.letters.is_empty() {
-            // Blanks at the end of a text stand for nothing.
+            // Spaces at the end of a text are dropped.
             return;
         }
         if self.is_fresh() || self.used + blanks + letters <= self.width {

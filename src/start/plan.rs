@@ -53,7 +53,7 @@ pub(super) fn plan(
         let wrong = if is_table {
             Some(Diagnostic::of(
                 &codes::file::OTHER,
-                format!("{} is one of the tables, and is not written over", file.display()),
+                format!("{} is one of the input tables; not overwritten", file.display()),
             ))
         } else {
             write_table(host, file, &plan_csv(&whole, manner), "cutting plan").err().map(Diagnostic::from)

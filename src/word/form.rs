@@ -22,6 +22,19 @@ pub struct Form<D: 'static> {
     pub parts: &'static [Part],
     /// What it does.
     pub action: D,
+    /// How a line of it is tested before it is offered.
+    pub tested: Tested,
+}
+
+/// How a line is tested before it is offered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tested {
+    /// It is run: it changes nothing but the bench, and soon ends.
+    ByRunning,
+    /// It is read: it writes files or the book, changes the shop, or takes long.
+    ByReading,
+    /// It is not offered: whether it succeeds depends on stock, files or scripts.
+    Never,
 }
 
 /// A part of a form.

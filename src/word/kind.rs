@@ -15,6 +15,8 @@ pub enum Kind {
     NewDesign,
     /// A way to build a frame.
     Build,
+    /// A page of the sheet.
+    Page,
     /// A field.
     Field,
     /// A field that was given.
@@ -55,8 +57,10 @@ pub enum Kind {
     Script,
     /// Text handed to a script.
     ScriptText,
-    /// A file that the line ends with.
+    /// A file to write, with which the line ends.
     File,
+    /// A file to read, with which the line ends.
+    SourceFile,
     /// The number of a row of the stock.
     Row,
     /// The cells of a row of the stock.
@@ -91,6 +95,7 @@ impl Kind {
             | Self::Saved
             | Self::NewDesign
             | Self::Build
+            | Self::Page
             | Self::Field
             | Self::GivenField
             | Self::Figure
@@ -102,7 +107,7 @@ impl Kind {
             Self::Row => Shape::Number,
             Self::Answer => Shape::Pair,
             Self::Note => Shape::Quoted,
-            Self::File | Self::StyleOrFile => Shape::RestOrQuoted,
+            Self::File | Self::SourceFile | Self::StyleOrFile => Shape::RestOrQuoted,
             Self::Length
             | Self::SettingValue
             | Self::Formula
@@ -117,6 +122,23 @@ impl Kind {
     pub(super) fn may_begin(self, text: &str) -> bool {
         let is_of_the_rules = matches!(self, Self::Field | Self::GivenField | Self::Figure);
         !is_of_the_rules || !text.starts_with(|first: char| first.is_ascii_digit())
+    }
+
+    /// Whether it holds an amount, which nobody can offer in place of the one that is missing.
+    pub const fn is_amount(self) -> bool {
+        matches!(
+            self,
+            Self::Length
+                | Self::Amount
+                | Self::Temperature
+                | Self::Humidity
+                | Self::Formula
+                | Self::Condition
+                | Self::SettingValue
+                | Self::Answer
+                | Self::Row
+                | Self::Cells
+        )
     }
 
     /// Whether the name of a design is meant, or may be.

@@ -18,7 +18,7 @@ mod tests;
 
 pub use args::{Args, Given, Value};
 pub use expected::{Expected, Next};
-pub use form::{Arg, Form, Part, Word, arg};
+pub use form::{Arg, Form, Part, Tested, Word, arg};
 pub use kind::Kind;
 pub use reserved::reserved;
 pub use stuck::Stuck;

@@ -97,9 +97,11 @@ impl<'t> Stuck<'t> {
         self.nexts().filter_map(|next| if let Next::Literal(text, _) = next { Some(text) } else { None })
     }
 
-    /// The first argument that could stand there, with those before it.
-    pub fn arg(&self) -> Option<(&'static Arg, &Args<'t>)> {
-        self.expected.iter().find_map(|one| if let Next::Arg(arg) = one.next { Some((arg, &one.args)) } else { None })
+    /// Whether an argument of such a kind could stand there, or must follow.
+    pub fn needs(&self, is_such: impl Fn(Kind) -> bool) -> bool {
+        let of = |item: &Item| matches!(item, Item::Arg(arg) | Item::Many(arg, _) if is_such(arg.kind));
+        let first = self.expected.iter().find(|one| one.next != Next::End);
+        first.is_some_and(|one| matches!(one.next, Next::Arg(arg) if is_such(arg.kind)) || one.rest.iter().any(of))
     }
 
     /// The arguments before it, by the first form that came there.

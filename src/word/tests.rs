@@ -18,7 +18,7 @@ const fn word(name: &'static str, forms: &'static [Form<&'static str>]) -> Word<
 }
 
 const fn form(parts: &'static [Part], action: &'static str) -> Form<&'static str> {
-    Form { parts, action }
+    Form { parts, action, tested: Tested::ByRunning }
 }
 
 const WORDS: &[Word<&str>] = &[

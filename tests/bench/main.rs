@@ -5,8 +5,10 @@
 
 #[path = "../support/bench.rs"]
 mod bench;
+mod cautions;
 mod facts;
 mod findings;
+mod fixes;
 #[path = "../support/long.rs"]
 #[allow(dead_code, reason = "some of it is for the tests of the program")]
 mod long;

@@ -11,6 +11,7 @@ use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
 use crate::bench::{Bench, Shown};
+use crate::fixes::{faults_of, faults_of_mends};
 use crate::long::sample;
 
 /// Every line that is typed in a transcript.
@@ -209,14 +210,14 @@ proptest! {
     }
 
     #[test]
-    fn a_hint_breaks_nothing(line in any_line()) {
-        let mut bench = after(&[]);
-        let Err(found) = bench.line(&line).outcome.reply else {
-            return Ok(());
+    fn what_a_slip_is_offered_works(before in prop::collection::vec(select(typed()), 0..3), line in any_line()) {
+        let mut bench = after(&before);
+        let again = || after(&before).0;
+        let wrong = match bench.line(&line).outcome.reply {
+            Err(found) => faults_of(&again, &line, &found),
+            Ok(_) => faults_of_mends(&again, &bench.0.design(), &line),
         };
-        for hint in found.iter().flat_map(|one| one.fixed(&line)) {
-            prop_assert!(!broke(&bench.line(&hint)), "{line:?}: {hint:?}");
-        }
+        prop_assert!(wrong.is_empty(), "{before:?}\n{wrong}");
     }
 }
 

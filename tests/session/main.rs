@@ -1,7 +1,7 @@
 //! Transcripts: what a framer types and sees, one story a file, through the driver that pipes and the shell use.
 //!
-//! A line that begins with `> ` is typed; one that begins with `. ` continues it. Directives stand before the first typed
-//! line: `! width 40` sets the columns, `! unit mm` and `! json` stand for the options, `! file PATH` writes the lines up
+//! A line that begins with `> ` is typed; one that begins with `. ` continues it. Directives come before the first typed
+//! line: `! width 40` sets the columns, `! unit mm` and `! json` are the options, `! file PATH` writes the lines up
 //! to `! end` to a file. Between typed lines `! home` opens a new session over the same files, and `! same PATH PATH`
 //! checks that two files are alike. `BLESS=1` rewrites the answers; read the diff like code.
 
@@ -39,7 +39,7 @@ fn replay(story: &str) -> String {
     let mut files: Vec<(String, String)> = Vec::new();
     let mut page = String::new();
     let mut lines = story.lines().peekable();
-    // Directives and remarks stand before the first typed line.
+    // Directives and remarks come before the first typed line.
     while let Some(line) = lines.next_if(|line| !line.starts_with("> ") && *line != ">") {
         page += line;
         page.push('\n');
@@ -47,7 +47,7 @@ fn replay(story: &str) -> String {
             Some(["width", columns]) => manners.width = columns.parse().expect("a number of columns"),
             Some(["unit", "mm"]) => graduation = Some(Graduation::millimetres()),
             Some(["json"]) => manners.json = true,
-            // What is said before the first line stands behind this.
+            // The messages before the first line follow this.
             Some(["start"]) => while lines.next_if(|line| !line.starts_with("> ")).is_some() {},
             Some(["file", path]) => {
                 let mut text = String::new();

@@ -19,7 +19,7 @@ fn modules_use_only_those_before_them() {
         let own = place(source.module());
         for mark in ["crate::", "benchrule::"] {
             for used in named_behind(&source.code, mark) {
-                // Macros and names of the crate's root are none of ours.
+                // Macros and names of the crate's root are not modules.
                 if place(used) > own {
                     wrong.push(format!("{} uses {used}", source.path));
                 }

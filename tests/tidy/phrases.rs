@@ -30,6 +30,16 @@ const PHRASES: &[(&str, &str)] = &[
     (r"\bnothing of\b", "nothing about"),
     (r"\bit is left as it is\b", "not overwritten"),
     (r"\bwhat is said\b|\bis said when\b", "the message"),
+    (r"\bcalled so\b", "has this name"),
+    (r"\bcame in (as|otherwise)\b|\btak(en|es|ing) in an? (export|file)\b", "is imported as, imports"),
+    (r"\bwritten over\b", "overwritten"),
+    (r"\bif you like\b", "if needed"),
+    (r"\bgoes without saying\b", "is assumed"),
+    (r"\bspeaks? up\b", "reports"),
+    (r"\bsizes hang on\b", "depend on"),
+    (r"\bof today\b", "now, no longer"),
+    (r"\bdoes not do\b", "is not allowed, does not work"),
+    (r"\b(goes|go|stays?) under one('s)? (name|word)\b", "has one name"),
 ];
 
 /// The files that hold the phrases themselves, and lists of what other files say.

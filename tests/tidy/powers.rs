@@ -34,7 +34,7 @@ fn one_file_touches_files() {
 #[test]
 fn no_one_reaches_farther() {
     only(&[], &["std::net", "process::Command", "thread::sleep", "unsafe "]);
-    // What day it is stands with a revision that is kept.
+    // A saved revision has its day.
     only(&["host.rs"], &["SystemTime"]);
     // A script and a plan are held to their time, and nothing else asks for it.
     only(&["lang/script/watch.rs", "session/planning.rs", "start/plan.rs"], &["Instant"]);

@@ -59,7 +59,7 @@ impl Program {
         }
     }
 
-    /// A path behind `self::` or `super::`, which may go on with `super::`.
+    /// A path after `self::` or `super::`, which may continue with `super::`.
     fn within(&self, module: &[String], rest: &[String]) -> Option<Parts> {
         if rest.first().is_some_and(|part| part == "super") {
             return self.absolute(module, rest);

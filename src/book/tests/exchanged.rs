@@ -69,16 +69,16 @@ fn what_is_there_is_never_replaced() {
     assert_eq!(
         done.remarks,
         [
-            "moth@1 came in as moth@2",
-            "moth@2 came in as moth@3",
-            "old@1 came in as old@2",
+            "moth@1 was imported as moth@2",
+            "moth@2 was imported as moth@3",
+            "old@1 was imported as old@2",
             "old is retired in the file and stays in use here",
         ]
     );
     assert_eq!(book.revisions("moth").unwrap()[0].draft, float("30"));
 }
 
-/// What each slip in a file is answered with; nothing of the file is taken.
+/// Each slip in a file has its message, and nothing is imported.
 #[test]
 fn of_a_damaged_file_nothing_is_taken() {
     let folder = tempfile::tempdir().unwrap();
@@ -179,7 +179,7 @@ fn a_backup_is_a_book_and_goes_over_nothing() {
     assert!(matches!(copy.revisions("later"), Err(BookFault::Unknown { .. })));
 }
 
-/// What editors of text put before a file is no part of it; what the rules do not know is kept, and told.
+/// A byte-order mark is skipped; a field that the rules do not know is kept and reported.
 #[test]
 fn a_file_from_an_editor_is_read_and_what_is_unknown_is_told() {
     let (one, other) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
@@ -191,10 +191,10 @@ fn a_file_from_an_editor_is_read_and_what_is_unknown_is_told() {
     host.write(Path::new(FILE), &marked).unwrap();
     let mut book = open(other.path());
     let done = book.import(&host, Path::new(FILE), &shipped()).unwrap();
-    let told = "there is no field called face.colour; its value is saved as it is";
-    assert!(done.remarks.iter().any(|remark| remark.ends_with(told)), "{:?}", done.remarks);
+    let remark = "there is no field called face.colour; its value is saved as it is";
+    assert!(done.remarks.iter().any(|one| one.ends_with(remark)), "{:?}", done.remarks);
     assert!(book.revisions("moth").unwrap()[0].draft.fields.contains("face.colour red\n"));
-    // It is an export still, and may be written over by one.
+    // The file is still an export, which an export may replace.
     book.export(&host, Path::new(FILE)).unwrap();
 }
 

@@ -156,7 +156,7 @@ fn a_note_of_a_mib_is_kept_and_a_longer_one_refused() {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
 
-    /// Stored or refused, never mangled; and whatever is looked for, the search is no statement.
+    /// Texts are stored or refused, never mangled; and no search text acts as a statement.
     #[test]
     fn any_text_is_kept_as_it_is_or_refused(name in any::<String>(), note in any::<String>()) {
         let mut book = super::DesignBook::empty().unwrap();
@@ -175,7 +175,7 @@ proptest! {
     }
 }
 
-/// A kept figure that the rules of today work out otherwise is told, and so is a field that they do not take.
+/// A saved figure that the rules now work out differently is reported, and so is a field that they no longer take.
 #[test]
 fn what_is_not_as_it_was_kept_is_told() {
     let kept = float("16");
@@ -184,9 +184,9 @@ fn what_is_not_as_it_was_kept_is_told() {
     assert_eq!(text::differences(&kept.figures, &text::figures(&design)), []);
     let older = kept.figures.replace("opening.width 16 1/2\"", "opening.width 16 3/8\" made 16 7/16\"");
     let differences = text::differences(&older, &text::figures(&design));
-    let told: Vec<_> =
+    let reported: Vec<_> =
         differences.iter().map(|one| (one.name.as_str(), one.was.as_deref(), one.is.as_deref())).collect();
-    assert_eq!(told, [("opening.width", Some("16 3/8\" made 16 7/16\""), Some("16 1/2\""))]);
+    assert_eq!(reported, [("opening.width", Some("16 3/8\" made 16 7/16\""), Some("16 1/2\""))]);
     // A sine need not come out alike to the last figure on every machine.
     let close = kept.figures.replace("outside.diagonal ~28.42", "outside.diagonal ~28.420000000001");
     assert_ne!(close, kept.figures);
@@ -200,7 +200,7 @@ fn what_is_not_as_it_was_kept_is_told() {
         why,
         [
             "face.colour red: there is no longer a field called face.colour",
-            "setback 5lb: setback is a length now",
+            "setback 5lb: setback is now a length",
             "art.width -3\": art.width must be above 0\", not -3\"",
             "wood brass: there is no wood called brass",
         ]

@@ -136,7 +136,7 @@ impl fmt::Display for QuadrilateralFault {
 
 impl Fault for QuadrilateralFault {
     fn code(&self) -> &'static crate::diag::Code {
-        &crate::diag::codes::frame::SHAPE
+        &crate::diag::codes::figure::BROKEN
     }
 
     fn says(&self) -> crate::diag::Says {

@@ -106,7 +106,7 @@ fn a_change_on_the_way_leads_nowhere() {
     let mut text = String::new();
     deep.file(OsStr::new("b.txt")).unwrap().read_to_string(&mut text).unwrap();
     assert_eq!(text, "b");
-    // A file that turns up between the look and the placing is not written over.
+    // A file that appears between the check and the write is not overwritten.
     let (fresh, _) = deep.fresh().unwrap();
     assert_eq!(deep.may_write(OsStr::new("c.txt"), false), Ok(()));
     fs::write(place.granted().join("moved/c.txt"), "theirs").unwrap();

@@ -207,13 +207,15 @@ impl<'t> Lexer<'t> {
         let begun = rest.lines().next().unwrap_or_default();
         let hashes = rest.len() - rest.trim_start_matches('#').len();
         let (what, mark) = if rest.starts_with('\'') {
-            ("character", "'".into())
+            ("character", "'".to_string())
         } else {
             ("text", format!("\"{}", "#".repeat(hashes)))
         };
         let misread =
             Misread::new(self.at..self.at + begun.len(), format!("the {what} that begins here is not closed"));
-        let closes = begun.len() > 1 && !begun.ends_with('\\');
+        // Single quotes take one letter.
+        let fits = mark != "'" || begun.chars().count() == 2;
+        let closes = fits && begun.len() > 1 && !begun.ends_with('\\');
         self.lexed.faults.push(if closes { misread.or(format!("{begun}{mark}")) } else { misread });
         self.lexed.within = Some(Within::Text);
         self.push(TokenKind::Text, rest.len());

@@ -8,6 +8,7 @@
 mod assigned;
 mod bracket;
 mod call;
+mod calls;
 mod first;
 mod growing;
 mod lex;
@@ -25,6 +26,7 @@ mod tests;
 
 pub use assigned::{assigned, read_of};
 pub use call::Call;
+pub use calls::calls_of;
 pub use growing::Growing;
 pub use names::{Names, Takes};
 pub use prepass::{Mode, Rewritten, prepass};

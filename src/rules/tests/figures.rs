@@ -83,8 +83,8 @@ const FOUR_FIXED: &str = "brad.at brad.length brad.driven brad.holds brad.inner 
 const FOUR_SCREWED: &str = "screw.across screw.along screw.top.at screw.side.at";
 const MANY_SCREWED: &str = "screw.round screw.at rabbet.volume";
 const FOUR_POINTED: &str = "point.across point.along point.top.at point.side.at dust.width dust.height bumper.count board.width board.height \
-     spacer.oval spacer.bent";
-const MANY_POINTED: &str = "point.round point.at clip.kind board.across spacer.oval spacer.bent";
+     spacer.oval spacer.rings";
+const MANY_POINTED: &str = "point.round point.at clip.kind board.across spacer.oval spacer.rings";
 
 fn without(group: &str, names: &str) -> String {
     let names: Vec<&str> = names.split_whitespace().collect();

@@ -66,7 +66,7 @@ impl Fact for Sheet {
     ];
 }
 
-/// How a value came out.
+/// How a value is worked out.
 pub struct Why;
 
 impl Fact for Why {
@@ -96,12 +96,12 @@ impl Fact for Why {
     ];
 }
 
-/// How far a figure may be off, where it may be.
+/// The tolerance of a figure, if it has one.
 fn tolerance(design: &Design, slot: Slot) -> Option<(&Design, Slot, Tolerance)> {
     Some((design, slot, design.tolerance(slot).ok()?))
 }
 
-/// A stretch of the tape.
+/// A length on the tape.
 pub struct Tape;
 
 impl Fact for Tape {
@@ -119,7 +119,7 @@ pub struct Drawn<'a> {
     /// The design.
     pub design: &'a Design,
     /// The page.
-    pub page: &'static str,
+    pub page: &'a str,
 }
 
 impl Drawn<'_> {
@@ -171,7 +171,7 @@ impl Fact for Fixings {
     .at(Level::Key)];
 }
 
-/// The page of moving wood.
+/// The page of movement.
 pub struct Movement;
 
 impl Fact for Movement {
@@ -182,6 +182,21 @@ impl Fact for Movement {
         Datum::fact::<Page>(Drawn { design: of.design, page: of.page })
     })
     .at(Level::Key)];
+}
+
+/// Another page of the rules.
+pub struct OtherPage;
+
+impl Fact for OtherPage {
+    type Of<'a> = Drawn<'a>;
+    const NAME: &'static str = "sheet_page";
+    const DOC: &'static str = "One page of the sheet.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("page", Kind::Text, "name of the page", |of, _| Datum::text(of.page.to_string())).at(Level::Key),
+        field::<Self>("shows", Kind::One(Page::SHAPE), "what is on the page", |of, _| {
+            Datum::fact::<Page>(Drawn { design: of.design, page: of.page })
+        }),
+    ];
 }
 
 /// How designs hang.
@@ -213,7 +228,7 @@ impl Fact for Hung {
     ];
 }
 
-/// How far figures may be off.
+/// Tolerances.
 pub struct TolerancePage;
 
 impl Fact for TolerancePage {
@@ -245,7 +260,7 @@ impl Fact for TolerancePage {
     ];
 }
 
-/// The figures of the design's own.
+/// The figures added to the design.
 pub struct OwnFigures;
 
 impl Fact for OwnFigures {

@@ -8,7 +8,7 @@ use crate::rules::Design;
 use crate::rules::facts::{Designed, TEXTS};
 use crate::session::booked::{Label, Opened, Past, PickedUp, Side};
 
-/// A design was kept.
+/// A design was saved.
 pub struct Kept;
 
 impl Fact for Kept {
@@ -186,7 +186,7 @@ impl Fact for Side {
     ];
 }
 
-/// Something that another line undoes.
+/// A change of the book that another line undoes.
 pub struct Undoable;
 
 impl Fact for Undoable {
@@ -261,7 +261,7 @@ impl Fact for Labelled {
     ];
 }
 
-/// A bench that was picked up.
+/// The bench of an earlier shell is back.
 pub struct PickedUpBench;
 
 impl Fact for PickedUpBench {

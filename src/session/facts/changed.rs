@@ -38,9 +38,9 @@ const fn change<F: for<'a> Fact<Of<'a> = &'a Changed>>() -> Field<F> {
     field::<F>("", Kind::One(Change::SHAPE), "what the line changed", |of, _| Datum::fact::<Change>(of))
 }
 
-/// The name that a line is about.
+/// The name in a line.
 fn name(of: &Changed) -> &str {
-    match &of.deed {
+    match &of.done {
         Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } | Done::Figure(name) => name,
         Done::Undo(line) | Done::Redo(line) => line,
         Done::New | Done::Script => "",
@@ -63,7 +63,7 @@ impl Fact for Set {
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("set", Kind::Text, "the field", |of, _| Datum::text(name(of))),
         field::<Self>("to", TO, "the value of the field", |of, _| to(of)),
-        field::<Self>("asleep", Kind::Truth, "true if the field has no effect on this build", |of, _| match of.deed {
+        field::<Self>("asleep", Kind::Truth, "true if the field has no effect on this build", |of, _| match of.done {
             Done::Set { asleep: true, .. } => Datum::Truth(true),
             _ => Datum::Nothing,
         })
@@ -85,7 +85,7 @@ impl Fact for Cleared {
 
 /// An amount that `aim` reached or missed by.
 fn amount<'a>(of: &Changed, which: fn(&Aimed) -> &Real) -> Datum<'a> {
-    let Done::Aimed { aimed, .. } = &of.deed else { return Datum::Nothing };
+    let Done::Aimed { aimed, .. } = &of.done else { return Datum::Nothing };
     let amount = Known { drawn: Amount::Amount(which(aimed).clone()), cut: None };
     answer(&amount, aimed.of).datum()
 }
@@ -98,7 +98,7 @@ impl Fact for AimedAt {
     const NAME: &'static str = "aim";
     const DOC: &'static str = "A field was set so that a figure reaches a wanted value.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("aim", Kind::Text, "the figure", |of, _| match &of.deed {
+        field::<Self>("aim", Kind::Text, "the figure", |of, _| match &of.done {
             Done::Aimed { figure, .. } => Datum::text(figure.as_str()),
             _ => Datum::Nothing,
         }),
@@ -110,7 +110,7 @@ impl Fact for AimedAt {
     ];
 }
 
-/// The design got a figure of its own.
+/// A figure was added to the design.
 pub struct Defined;
 
 impl Fact for Defined {
@@ -140,7 +140,7 @@ impl Fact for Fresh {
     ];
 }
 
-/// A step back.
+/// A line was undone.
 pub struct Undone;
 
 impl Fact for Undone {
@@ -151,7 +151,7 @@ impl Fact for Undone {
         &[field::<Self>("undo", Kind::Text, "the line that was undone", |of, _| Datum::text(name(of))), change()];
 }
 
-/// A step forward.
+/// A line was redone.
 pub struct Redone;
 
 impl Fact for Redone {

@@ -12,7 +12,7 @@ use crate::session::command::WORDS;
 use crate::session::question::Question;
 use crate::session::reply::{Help, HelpRow};
 
-/// What kinds of thing help explains.
+/// The kinds of name that help explains.
 const SORTS: &[&str] =
     &["overview", "word", "field", "figure", "function", "unit", "check", "style", "setting", "shape", "material"];
 

@@ -1,4 +1,4 @@
-//! What a line answers, as facts: one table for each kind of reply.
+//! Replies as facts: one table for each kind of reply.
 
 mod bench;
 mod book;
@@ -9,7 +9,9 @@ mod shop;
 use super::booked::Booked;
 use super::reply::{Done, Help, Reply};
 use crate::fact::{Fact, Instance, Shape, fact};
-use bench::{Drawn, Fixings, Hung, Movement, Named, Nothing, OwnFigures, Sheet, Tape, TolerancePage, Valued, Why};
+use bench::{
+    Drawn, Fixings, Hung, Movement, Named, Nothing, OtherPage, OwnFigures, Sheet, Tape, TolerancePage, Valued, Why,
+};
 use book::{
     BackedUp, Compared, Exported, ImportedFrom, Kept, Labelled, Listed, OpenedDesign, PickedUpBench, Revisions,
     Undoable,
@@ -36,6 +38,7 @@ pub const REPLIES: &[&dyn Shape] = &[
     Why::SHAPE,
     Tape::SHAPE,
     Fixings::SHAPE,
+    OtherPage::SHAPE,
     Movement::SHAPE,
     Hung::SHAPE,
     TolerancePage::SHAPE,
@@ -70,7 +73,7 @@ impl Reply {
             Self::Nothing | Self::Quit | Self::Ran => fact::<Nothing>(()),
             Self::Value(value) => fact::<Valued>(value),
             Self::Known { name, answer } => fact::<Named>((name, answer)),
-            Self::Changed(changed) => match &changed.deed {
+            Self::Changed(changed) => match &changed.done {
                 Done::Set { .. } => fact::<Set>(changed),
                 Done::Clear(_) => fact::<Cleared>(changed),
                 Done::Aimed { .. } => fact::<AimedAt>(changed),
@@ -83,8 +86,11 @@ impl Reply {
             Self::Sheet(design, style) => fact::<Sheet>((design, style.as_deref())),
             Self::Why(design, steps) => fact::<Why>((design, steps)),
             Self::Tape(length) => fact::<Tape>(length),
-            Self::Page(design, "movement") => fact::<Movement>(Drawn { design, page: "movement" }),
-            Self::Page(design, page) => fact::<Fixings>(Drawn { design, page }),
+            Self::Page(design, page) => match page.as_str() {
+                "fixings" => fact::<Fixings>(Drawn { design, page }),
+                "movement" => fact::<Movement>(Drawn { design, page }),
+                _ => fact::<OtherPage>(Drawn { design, page }),
+            },
             Self::Hang { designs, places } => fact::<Hung>((designs, places.as_ref())),
             Self::Tolerance(design, about) => fact::<TolerancePage>((design, *about)),
             Self::Figures(design) => fact::<OwnFigures>(design),

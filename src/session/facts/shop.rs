@@ -86,7 +86,7 @@ impl Fact for BareStock {
     ];
 }
 
-/// What the shop has.
+/// The stock of the shop.
 pub struct Stock;
 
 impl Fact for Stock {

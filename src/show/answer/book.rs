@@ -53,7 +53,7 @@ fn try_line(page: Page, line: &str) -> Page {
     page.text(Text::from("  ").and(Paint::Hint, "try: ").and(Paint::Plain, line))
 }
 
-/// Build, work and size over the edges, as far as they are known.
+/// Build, work and outside size, as far as they are known.
 fn in_short(design: &Design) -> String {
     let lines = design.lines_of("bench").into_iter().map(|(word, values)| format!("{word} {values}"));
     std::iter::once(design.build_name().to_string()).chain(lines).collect::<Vec<_>>().join(", ")
@@ -103,7 +103,7 @@ fn opened_page(opened: &Opened) -> Page {
     findings(page, &opened.findings)
 }
 
-/// Names with what they were and what they are.
+/// Names with their values before and after.
 fn changes(page: Page, changes: &[Difference], shown: &dyn Fn(&str, &str) -> String) -> Page {
     changes.iter().fold(page, |page, change| {
         let side = |value: &Option<String>| value.as_ref().map_or("none".into(), |value| shown(&change.name, value));
@@ -151,13 +151,13 @@ fn row(entry: &Entry, sizes: &[Vec<&str>], manner: &Manner) -> [Cell; 4] {
     ]
 }
 
-/// A kept value as the bench shows it.
+/// A saved value as the bench shows it.
 fn shown(name: &str, value: &str, manner: &Manner) -> String {
     let design = Design::new(crate::rules::shipped(), manner.clone());
     text::shown(&design, name, value)
 }
 
-/// A list has room for the beginning of a long text.
+/// The beginning of a long text, for a list.
 fn first_line(text: &str) -> String {
     const MOST: usize = 72;
     let line = text.lines().next().unwrap_or_default();
@@ -193,20 +193,20 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
         Cell::right(Text::of(Paint::Heading, &names[0])),
         Cell::right(Text::of(Paint::Heading, &names[1])),
     ];
-    // Of what stands on a page of its own only differences are told: the rest would fill screens.
+    // On pages of their own only differences are shown: the rest would fill screens.
     let book = crate::rules::shipped();
     let paged = |name: &str| {
         let group = book.slot(name).and_then(|slot| book.group(slot));
         group.is_some_and(|group| group.page.is_some())
     };
-    let told: Vec<&Side> = rows.iter().filter(|row| row.differs || !paged(&row.name)).collect();
-    let alike = rows.len() - told.len();
-    let page = told.into_iter().fold(Page::new().row(head), |page, row| {
+    let shown: Vec<&Side> = rows.iter().filter(|row| row.differs || !paged(&row.name)).collect();
+    let alike = rows.len() - shown.len();
+    let page = shown.into_iter().fold(Page::new().row(head), |page, row| {
         let paint = if row.differs { Paint::Value } else { Paint::Dim };
         let side =
             |value: &Option<String>| Cell::right(Text::of(paint, value.as_deref().map_or("-".into(), first_line)));
         page.row([
-            // Told without colour too.
+            // Without color the sign alone marks a difference.
             Cell::of(Paint::Mark, if row.differs { "≠" } else { "" }),
             Cell::of(Paint::Name, &row.name),
             side(&row.values[0]),

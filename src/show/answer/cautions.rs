@@ -4,12 +4,12 @@ use super::super::Page;
 use super::super::text::{Label, Text};
 use crate::shop::Caution;
 
-/// The short lines of cautions, and who comes first.
+/// The short lines of cautions, and the precedence of codes and trades.
 pub fn cautioned(page: Page, cautions: &[Caution]) -> Page {
     caution_lines(page, cautions.iter().map(|caution| caution.short.as_str()))
 }
 
-/// The full texts of cautions, and who comes first.
+/// The full texts of cautions, and the precedence of codes and trades.
 pub fn cautioned_in_full(page: Page, cautions: &[Caution]) -> Page {
     caution_lines(page, cautions.iter().map(|caution| caution.full.as_str()))
 }

@@ -1,4 +1,4 @@
-//! What a change brought.
+//! The page of a change of the design.
 
 use super::super::Page;
 use super::super::finding::findings;
@@ -13,7 +13,7 @@ use crate::show::spoken;
 
 pub(super) fn page(changed: &Changed) -> Page {
     let design = &changed.design;
-    let mut page = match &changed.deed {
+    let mut page = match &changed.done {
         Done::Set { name, asleep } => set_line(design, name, *asleep),
         Done::Clear(name) => Page::new().text(of_name(design, name).and(Label::Dim, "   cleared")),
         Done::Aimed { name, figure, aimed } => aimed_at(design, name, figure, aimed),
@@ -29,7 +29,7 @@ pub(super) fn page(changed: &Changed) -> Page {
         Done::Redo(line) => Page::new().text(Text::of(Label::Good, "redone: ").and(Label::Plain, line)),
         Done::Script => Page::new(),
     };
-    let set = match &changed.deed {
+    let set = match &changed.done {
         Done::Set { name, .. } | Done::Clear(name) | Done::Aimed { name, .. } => design.book().slot(name),
         Done::Figure(_) | Done::New | Done::Undo(_) | Done::Redo(_) | Done::Script => None,
     };
@@ -38,7 +38,7 @@ pub(super) fn page(changed: &Changed) -> Page {
         .iter()
         .filter_map(|(slot, known)| Some((*slot, known.as_ref().ok()?)))
         .filter(|(slot, _)| !hidden(design, *slot))
-        // A size and a word with its value are told by their parts.
+        // A size, or a word with its value, is shown by its parts.
         .filter(|(slot, _)| {
             !design.rule(*slot).is_some_and(|rule| matches!(rule.gather, Some(Way::Size | Way::With | Way::Row)))
         })
@@ -63,12 +63,12 @@ pub(super) fn page(changed: &Changed) -> Page {
     findings(page, changed.findings.iter().filter(|(_, news)| *news).map(|(finding, _)| finding))
 }
 
-/// Settings of the shop, and what sheets leave out, say nothing new.
+/// Whether a name is left out: a setting of the shop, or a name that sheets leave out.
 fn hidden(design: &Design, slot: Slot) -> bool {
     design.rule(slot).is_none_or(|rule| rule.aside) || design.book().name(slot).is_of_the_shop()
 }
 
-/// Names of one rule and one value stand once; so do the parts of a gathered name that agree.
+/// Names of one rule with one value are shown once; so are the parts of a gathered name that agree.
 fn merged<'a>(design: &Design, known: &[(Slot, &'a Known)]) -> Vec<(Slot, &'a Known)> {
     let rule_of = |slot: Slot| design.rule(slot).map(std::ptr::from_ref);
     let mut rows: Vec<(Slot, &Known)> = Vec::new();
@@ -84,7 +84,7 @@ fn merged<'a>(design: &Design, known: &[(Slot, &'a Known)]) -> Vec<(Slot, &'a Kn
     rows
 }
 
-/// The parts of a name that stands for sides all alike.
+/// The parts of a gathered name whose sides agree.
 fn is_around(design: &Design, slot: Slot) -> Option<&[Slot]> {
     design.rule(slot).filter(|rule| rule.gather == Some(Way::Around)).map(|rule| rule.reads.as_slice())
 }
@@ -122,7 +122,7 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
     Page::new().text(of_name(design, name))
 }
 
-/// What a field was set to so that a figure comes out as wanted, and how near it comes.
+/// The field that was set, the figure that was aimed at, and how near it comes.
 fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
     let shown = |amount: Real| design.show(&Datum::Amount(amount), aimed.of);
     let text = Text::of(Label::Dim, format!("   for {figure} ")).and(Label::Value, shown(aimed.reached.clone()));
@@ -130,7 +130,7 @@ fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
     line.append(&text);
     let page = Page::new().text(line);
     let off = shown(aimed.off.abs());
-    // Less than is shown of it is nothing to tell.
+    // A difference too small to show is left out.
     if aimed.off.is_exact_zero() || off == shown(Real::approximate(0.0)) {
         return page;
     }
@@ -138,7 +138,7 @@ fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
     page.said(Label::Note, &format!("{off} {way} the value wanted; no mark comes nearer"))
 }
 
-/// What still has to be set before the rest can be told.
+/// The fields that the rest still needs.
 fn waiting(page: Page, design: &Design, changed: &Changed) -> Page {
     let mut fields: Vec<Slot> = Vec::new();
     let mut waiting = 0;

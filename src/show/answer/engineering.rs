@@ -1,5 +1,5 @@
-//! Pages of one matter: fixings, hanging, movement, tolerance. Each shows the headings of the rules that stand on it, why
-//! what was chosen was chosen, the checks that are about it, and its cautions.
+//! The pages fixings, hang, movement and tolerance. Each shows its headings of the rules, the reasons for choices, its
+//! checks and its cautions.
 
 use super::super::Page;
 use super::super::finding::findings;
@@ -16,7 +16,7 @@ use crate::rules::{Datum, Design, Slot, Tolerance};
 use crate::shop::{Places, cautions, cautions_of_all, parts};
 use crate::show::spoken;
 
-/// The page of that name.
+/// The page of this name.
 pub(super) fn page(design: &Design, name: &str) -> Page {
     let page = headings(Page::new(), design, name);
     let page = findings(page, &design.findings_of(name));
@@ -26,7 +26,7 @@ pub(super) fn page(design: &Design, name: &str) -> Page {
     cautioned(page, &cautions(design, &parts(design), name))
 }
 
-/// How a design hangs and its places on the wall; of several the places alone.
+/// How a design hangs and its place on the wall; of several designs only the places.
 pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner) -> Page {
     let alone = if let [design] = designs { Some(design) } else { None };
     let Some(places) = places else {
@@ -53,13 +53,13 @@ pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner)
             ]);
         }
     }
-    let told = format!(
+    let gaps = format!(
         "  {} between pieces, {} at each end; measured from the left corner and the floor",
         short(&places.gap),
         short(&places.end)
     );
     let found = alone.map(|design| design.findings_of("hang")).unwrap_or_default();
-    let page = findings(table.text(Text::of(Label::Dim, told)), &found);
+    let page = findings(table.text(Text::of(Label::Dim, gaps)), &found);
     cautioned(page, &cautions_of_all(designs.iter(), "hang"))
 }
 
@@ -71,7 +71,7 @@ fn headings(mut page: Page, design: &Design, name: &str) -> Page {
             let order = book.builds[usize::from(design.build())].order.iter().copied();
             order.filter(move |slot| usize::from(book.name(*slot).group) == place)
         };
-        // The answer first, with its reasons; what a sheet leaves out comes behind.
+        // Results come first, with their reasons; details that a sheet leaves out come after.
         let rows: Vec<[Cell; 4]> = slots().filter_map(|slot| row(design, slot, &stands, false)).collect();
         let aside = slots().filter(|slot| row(design, *slot, &stands, false).is_none());
         let aside: Vec<[Cell; 4]> = aside.filter_map(|slot| row(design, slot, &stands, true)).collect();
@@ -93,7 +93,7 @@ fn headings(mut page: Page, design: &Design, name: &str) -> Page {
     page
 }
 
-/// How far figures may be off: one with what adds to it, or all that may be, with what errors at the saw do.
+/// Tolerances: of one size with the share of each cause, or of all sizes with the effect of saw errors.
 pub(super) fn tolerance(design: &Design, about: Option<Slot>) -> Page {
     match about {
         Some(slot) => match design.tolerance(slot) {
@@ -112,7 +112,7 @@ pub(super) fn amount(design: &Design, slot: Slot, value: &Real) -> String {
         }
         kind => {
             let text = design.manner().short(&Quantity::new(value.clone(), kind));
-            // How far something may be off is rough by nature.
+            // A tolerance is approximate by nature.
             text.trim_start_matches(ROUGHLY).into()
         }
     }
@@ -135,7 +135,7 @@ fn one(design: &Design, slot: Slot, tolerance: &Tolerance) -> Page {
             Cell::right(Text::of(Label::Value, format!("± {}", amount(design, slot, &tolerance.likely)))),
         ])
         .heading("Shares");
-    // What adds less than a thousandth of it is nothing to mend.
+    // Causes of less than a thousandth are left out.
     let least = tolerance.worst.clone() / Real::whole(1000);
     tolerance.shares.iter().filter(|(_, share)| *share >= least).fold(page, |page, (source, share)| {
         page.row([

@@ -45,10 +45,10 @@ fn try_line(line: &str) -> Text {
     Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)
 }
 
-/// A longer usage is left to the help on its word.
+/// A longer usage is shown only by the help on its word.
 const WIDEST: usize = 26;
 
-/// What a framer types first, and every word with what it does.
+/// Lines to begin with, and every word with its meaning.
 fn screen(book: &Book) -> Page {
     let mut page = Page::new().text(Text::of(Label::Heading, "A frame, line by line"));
     let builds: Vec<&str> = book.builds.iter().map(|build| &*build.name).collect();
@@ -87,7 +87,7 @@ fn of_word(word: &Word) -> Page {
     and_function(page, word.name)
 }
 
-/// Points to the function that has the name of something else too.
+/// A line about a function of the same name.
 fn and_function(page: Page, name: &str) -> Page {
     let Some(function) = builtin::named(name) else { return page };
     page.text(Text::of(Label::Dim, format!("  {0} is also a function: `help {0}()`", function.name)))
@@ -155,7 +155,7 @@ fn of_function(function: &Builtin) -> Page {
     page
 }
 
-/// The fields of a shape, each with what it is and means.
+/// The fields of a shape, each with its kind and meaning.
 fn fields(page: Page, shape: &'static dyn Shape) -> Page {
     shape.flat_heads().filter(|head| !head.is_spread()).fold(page, |page, head| {
         let optional = if head.optional { "; left out if empty" } else { "" };

@@ -1,4 +1,4 @@
-//! What a line answers, as a page.
+//! Replies as pages.
 
 mod book;
 mod cautions;
@@ -58,7 +58,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
     }
 }
 
-/// Lays out the pages that scripts print, without colour.
+/// Lays out the pages that scripts print, without color.
 #[derive(Clone, Copy, Debug)]
 pub struct Press {
     /// The number of columns.

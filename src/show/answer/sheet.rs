@@ -12,11 +12,11 @@ use crate::rules::{Answer, Design, Level, Slot, Type, Way};
 use crate::shop::caution::SHEET;
 use crate::shop::{cautions, parts};
 
-/// The sheet of a design, made by the style of that name if by one.
+/// The sheet of a design, with the name of the style that has just framed it.
 pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     let (stops, others): (Vec<_>, Vec<_>) =
         design.findings().into_iter().partition(|finding| finding.level == Level::Stop);
-    // What cannot be made is said before anyone cuts by the sizes below it.
+    // Stops come first, before anyone cuts by the sizes below.
     let mut page = findings(title(design, style), &stops);
     let book = design.book();
     let stands = Stands::of(design);
@@ -44,7 +44,7 @@ pub fn sheet(design: &Design, style: Option<&str>) -> Page {
     cautioned_in_full(page, &cautions(design, &parts, SHEET))
 }
 
-/// One line that says what it is.
+/// The line at the top: name, build, client, style.
 fn title(design: &Design, style: Option<&str>) -> Page {
     let word = |name: &str| match design.answer(name) {
         Ok(Answer::Text(text)) => Some(text.to_string()),
@@ -67,7 +67,7 @@ fn title(design: &Design, style: Option<&str>) -> Page {
     }
 }
 
-/// A row of the sheet, unless the name says nothing here or another row says it; `whole` shows what sheets leave out.
+/// A row of the sheet, unless the name does not apply or another row shows it; `whole` adds names that sheets leave out.
 pub(super) fn row(design: &Design, slot: Slot, stands: &Stands, whole: bool) -> Option<[Cell; 4]> {
     let book = design.book();
     let name = book.name(slot);
@@ -108,7 +108,7 @@ fn is_list(design: &Design, slot: Slot) -> bool {
     matches!(design.book().name(slot).of, Type::List(_))
 }
 
-/// Lists under a heading, as made, each on lines of its own.
+/// Lists under a heading, as made, each on its own lines.
 pub(super) fn lines(page: Page, design: &Design, slots: impl Iterator<Item = Slot>, whole: bool) -> Page {
     slots.filter(|slot| is_list(design, *slot)).fold(page, |page, slot| {
         let rule = design.rule(slot).filter(|rule| rule.gather.is_none() && (whole || !rule.aside));
@@ -152,7 +152,7 @@ fn gathered(design: &Design, slot: Slot, way: Way) -> Option<[Cell; 4]> {
     ])
 }
 
-/// Which names stand for others on the sheet.
+/// The names that one row of the sheet shows together.
 pub(super) struct Stands<'a> {
     /// Names that a gathered name shows.
     gathered: Vec<Slot>,
@@ -188,12 +188,12 @@ impl<'a> Stands<'a> {
         Self { gathered, twins, design }
     }
 
-    /// Whether another row says it.
+    /// Whether another row shows the name.
     pub(super) fn elsewhere(&self, slot: Slot) -> bool {
         self.gathered.contains(&slot) || self.twins.iter().any(|group| group[1..].contains(&slot))
     }
 
-    /// The names whose value the row says too.
+    /// The other names of the row.
     fn others(&self, slot: Slot) -> Vec<&'a str> {
         let group = self.twins.iter().find(|group| group.first() == Some(&slot));
         group
@@ -210,7 +210,7 @@ fn is_alike(design: &Design, one: Slot, other: Slot) -> bool {
         && matches!((design.known(one), design.known(other)), (Ok(one), Ok(other)) if one.same(&other))
 }
 
-/// What still has to be set, and a line that would set it.
+/// The fields still to set, and a line that sets one.
 fn missing(page: Page, design: &Design) -> Page {
     let book = design.book();
     let fields = design.missing();

@@ -101,7 +101,7 @@ pub(super) fn in_short(answer: &Answer, manner: &Manner) -> String {
     }
 }
 
-/// The made value of a name, the same in the other unit, and the drawn one where it is another.
+/// The made value of a name, the value in the other unit, and the drawn value if it differs.
 pub(super) struct Shown {
     pub(super) value: String,
     pub(super) other: String,

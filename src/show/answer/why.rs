@@ -1,4 +1,4 @@
-//! How a number came out.
+//! The page of `why`.
 
 use super::super::Page;
 use super::super::text::{Label, Text};
@@ -21,7 +21,7 @@ pub(super) fn page(design: &Design, steps: &[Step]) -> Page {
 fn one(page: Page, design: &Design, step: &Step) -> Page {
     let mut shown = shown(design, step.slot, &step.is);
     if !step.reasons.is_empty() {
-        // What a function found has no value of its own; its reasons stand below.
+        // The result of a function has no value of its own; its reasons follow.
         shown.value.clear();
     }
     let mut head = Text::of(Label::Name, &design.book().name(step.slot).text)

@@ -1,4 +1,4 @@
-//! What walks the tables of facts: JSON, its schema, and the columns of pages. None of them knows a fact.
+//! Walkers over the tables of facts: JSON, its schema, and the columns of pages. None of them knows a fact.
 
 pub mod json;
 mod measured;

@@ -34,7 +34,7 @@ pub fn schema(replies: &[&'static dyn Shape]) -> Json {
     })
 }
 
-/// A name without blanks, as it stands in a reference.
+/// A name without spaces, as part of a reference.
 fn key(name: &str) -> String {
     name.replace(' ', "_")
 }

@@ -1,4 +1,4 @@
-//! What holds of every drawing and of every sentence below one.
+//! Properties of every drawing and of the sentence below it.
 
 use proptest::prelude::*;
 
@@ -95,7 +95,7 @@ fn hold(sentence: &str, step: &Real) {
     );
 }
 
-/// The texts of a line that stand at least two blanks apart, and the column of each one's middle.
+/// The texts of a line with two spaces or more between them, and the column of each middle.
 fn texts(line: &str) -> Vec<(usize, &str)> {
     let mut texts = Vec::new();
     let mut at = 0;

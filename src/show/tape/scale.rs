@@ -1,4 +1,4 @@
-//! Which stretch of the tape is drawn, and how many columns apart its marks stand.
+//! Chooses the stretch of the tape to draw and the distance of its marks in columns.
 
 use super::reading::Reading;
 use crate::measure::Real;
@@ -7,7 +7,7 @@ use crate::measure::Real;
 pub const LEFT: usize = 2;
 /// Columns behind the last mark.
 const RIGHT: usize = 2;
-/// Marks stand at most this far apart: more would show less of the tape and nothing better.
+/// Marks are at most this far apart: a greater distance would show less of the tape, and not more clearly.
 const MOST_PITCH: usize = 4;
 /// The least and the most columns that a drawing is made for.
 const WIDTHS: (usize, usize) = (24, 100);

@@ -109,7 +109,7 @@ fn landmark_name(tape: &Tape, tick: i64, manner: &Manner) -> String {
     }
 }
 
-/// What stands under a mark: `15"`, `280 mm`, between these `1/4`, `285`; all of it if it is `named`.
+/// The number under a mark: `15"`, `280 mm`, between these `1/4`, `285`; with its whole inches and unit if `named`.
 pub fn number(tape: &Tape, tick: i64, named: bool) -> String {
     let whole = bare(tape, tick);
     match (tape.metric, named) {

@@ -1,4 +1,4 @@
-//! The end of a run: tables and plan into its folder, and what it came to.
+//! The end of a run: tables and plan in its folder, and the summary.
 
 use std::io;
 
@@ -12,10 +12,11 @@ use crate::fact::fact;
 use crate::measure::write::Manner;
 use crate::plan::{buy_csv, plan_csv};
 use crate::session::{Planned, Reply};
+use crate::shop::Caution;
 use crate::show::{Label, Page, answer, json};
 
 impl Task<'_> {
-    /// Writes the tables of the run and what it came to.
+    /// Writes the tables of the run and the summary.
     pub(super) fn end(
         &self,
         count: Count,
@@ -40,7 +41,7 @@ impl Task<'_> {
         if let Some(folder) = folder {
             match self.files(tables, planned.as_ref(), folder, &manner) {
                 Ok(unowned) => left = unowned,
-                Err(found) => return refuse(driver, &[self.going_on(found)]),
+                Err(found) => return refuse(driver, &[self.with_resume(found)]),
             }
         }
         let ended = self.ended(count, tables, left, notes);
@@ -64,7 +65,7 @@ impl Task<'_> {
         }
     }
 
-    /// What the run came to.
+    /// The summary of the run.
     fn ended(&self, count: Count, tables: &Tables, left: Vec<String>, notes: &[String]) -> Ended {
         Ended {
             rows: count.all,
@@ -78,7 +79,7 @@ impl Task<'_> {
         }
     }
 
-    /// Writes the tables of the run, and gives the files in the folder that belong to no row.
+    /// Writes the tables of the run, and gives the files of the folder that belong to no row.
     fn files(
         &self,
         tables: &Tables,
@@ -90,8 +91,10 @@ impl Task<'_> {
         folder.table("parts.csv", &tables.parts_csv())?;
         folder.table("weights.csv", &tables.weights_csv())?;
         if let Some(planned) = planned {
+            let cautions = planned.cautions.iter().cloned().map(Caution::in_full).collect();
+            let in_full = Reply::Plan(Box::new(Planned { cautions, ..planned.clone() }));
+            folder.table("plan.txt", &answer::page(&in_full, manner, COLUMNS).render(COLUMNS, false))?;
             let reply = Reply::Plan(Box::new(planned.clone()));
-            folder.table("plan.txt", &answer::page(&reply, manner, COLUMNS).render(COLUMNS, false))?;
             folder.table("plan.json", &json::line(&*reply.fact(), manner))?;
             folder.table("plan.csv", &plan_csv(&planned.whole, manner))?;
             folder.table("buy.csv", &buy_csv(&planned.whole, manner))?;
@@ -100,7 +103,7 @@ impl Task<'_> {
     }
 }
 
-/// What the run came to, in words.
+/// The summary of the run in words.
 fn closing(ended: &Ended, manner: &Manner) -> Page {
     let rows = if ended.rows == 1 { "row" } else { "rows" };
     let mut text = format!("{} {rows}", ended.rows);

@@ -12,11 +12,11 @@ use crate::host::{Host, Trouble};
 use crate::session::Framer;
 use crate::shop::Settings;
 
-/// What the run did so far.
+/// The file of the journal.
 const JOURNAL: &str = "run.jsonl";
-/// Where the files of the rows are.
+/// The folder of the files of rows.
 const WORKS: &str = "works";
-/// So many letters of a name stand in the names of its files.
+/// The most letters of a name in the names of its files.
 const LONGEST: usize = 40;
 
 /// A folder that a run writes to.
@@ -29,11 +29,10 @@ pub(super) struct Folder<'a> {
 }
 
 impl<'a> Folder<'a> {
-    /// Begins a run in a folder that is new or empty, or goes on with the one that is there if `resume` says so: with the
-    /// rows that are done.
+    /// Begins a run in a new or empty folder, or continues the run in a folder with `resume`; with the rows that are done.
     ///
     /// # Errors
-    /// The folder holds something, is none, or cannot be written to.
+    /// The path is not a folder, or the folder is not empty or cannot be written to.
     pub(super) fn open(
         host: &'a dyn Host,
         path: &Path,
@@ -59,7 +58,7 @@ impl<'a> Folder<'a> {
                         format!("{} is a link that leads out of the folder; nothing was written", works.display());
                     return Err(Diagnostic::of(&codes::batch::FOLDER, message).hint(format!("--out {shown}-2")));
                 }
-                // What is done is what lies there: a work whose sheet or object is gone is framed again.
+                // Only rows with both files are done: a work whose sheet or object is gone is framed again.
                 let lies = |file: &str| {
                     ["txt", "json"].iter().all(|ending| host.size(&works.join(format!("{file}.{ending}"))).is_some())
                 };
@@ -75,16 +74,16 @@ impl<'a> Folder<'a> {
             }
             (false, _) => Journal::default(),
         };
-        // A last line that was cut off is gone by this.
+        // This drops a last line that was cut off.
         host.write(&file, &done.text(settings))?;
         let journal = host.adding(&file)?;
         Ok((Self { host, path: path.into(), journal, rows: BTreeSet::new(), again }, done))
     }
 
-    /// Writes what came of a row.
+    /// Writes the files of a row.
     ///
     /// # Errors
-    /// It cannot be written.
+    /// A file cannot be written.
     pub(super) fn row(&mut self, made: &Made, kept: bool) -> Result<(), Diagnostic> {
         let file = stem(made.number, &made.name);
         let path = |ending: &str| self.path.join(WORKS).join(format!("{file}.{ending}"));
@@ -108,12 +107,12 @@ impl<'a> Folder<'a> {
     /// Writes a table of the whole run.
     ///
     /// # Errors
-    /// It cannot be written.
+    /// A file cannot be written.
     pub(super) fn table(&self, name: &str, text: &str) -> Result<(), Diagnostic> {
         Ok(self.host.write(&self.path.join(name), text)?)
     }
 
-    /// Ends the run: its journal is that of a run in one go. Gives the files of earlier runs that belong to no row now.
+    /// Ends the run: the journal becomes that of a run without a break. Gives the files of earlier runs that belong to no row.
     ///
     /// # Errors
     /// The journal cannot be written.
@@ -147,9 +146,8 @@ impl<'a> Keeper<'a> {
     /// The book does not take the name, or another row of this run has it.
     pub(super) fn keep(&mut self, draft: &Draft, called: &str) -> Result<(), Diagnostic> {
         let name = called.split_whitespace().collect::<Vec<_>>().join("-");
-        let not = |why: Says| {
-            Diagnostic::of(&codes::batch::NOT_SAVED, why.within(says!("{} is not saved in the book", called)))
-        };
+        let not =
+            |why: Says| Diagnostic::of(&codes::batch::ROW, why.within(says!("{} is not saved in the book", called)));
         if !self.names.insert(name.clone()) {
             return Err(not(says!("another row of this run has the name {}", name)));
         }
@@ -157,7 +155,7 @@ impl<'a> Keeper<'a> {
     }
 }
 
-/// The rows that the run in a folder has done.
+/// The journal of the run in a folder.
 fn journal(host: &dyn Host, path: &Path, settings: &Settings) -> Result<Journal, Diagnostic> {
     let anew = format!("--out {}-2", path.display());
     let file = path.join(JOURNAL);
@@ -171,8 +169,8 @@ fn journal(host: &dyn Host, path: &Path, settings: &Settings) -> Result<Journal,
     })
 }
 
-/// What the files of a row are called: its number, by which they stand in order and no two are alike on a disk that
-/// takes great and small letters for the same, and as much of its name as any disk takes.
+/// The name of the files of a row: its number, which sorts them and keeps them apart on a disk that ignores case, and as
+/// much of the row's name as any disk takes.
 fn stem(number: u64, name: &str) -> String {
     let safe = |letter: char| if letter.is_alphanumeric() || letter == '_' { letter } else { '-' };
     let name: String = name.chars().map(safe).take(LONGEST).collect();

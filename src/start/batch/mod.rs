@@ -1,4 +1,4 @@
-//! `benchrule batch`: a table of works in, everything that is needed to make them out.
+//! `benchrule batch`: a table of works in, and everything needed to make them out.
 
 use std::io;
 use std::path::Path;
@@ -18,12 +18,12 @@ mod progress;
 use folder::{Folder, Keeper};
 use progress::Progress;
 
-/// How the file of a style ends.
+/// The ending of the file of a style.
 const STYLE: &str = ".rhai";
-/// Standard input, as a file.
+/// The name of standard input.
 const PIPE: &str = "-";
 
-/// How many rows came out how.
+/// The number of rows with each result.
 #[derive(Clone, Copy, Debug, Default)]
 struct Count {
     all: u64,
@@ -32,8 +32,8 @@ struct Count {
     before: u64,
 }
 
-/// Frames the rows of a table and writes what comes of them. Without a folder, a table of all rows, or with JSON an
-/// object a row; with one, files there.
+/// Frames the rows of a table and writes the results: files in a folder, or without one a table of all rows, or with JSON
+/// an object for each row.
 ///
 /// # Errors
 /// An answer cannot be written.
@@ -51,7 +51,7 @@ pub(super) fn batch(
     }
 }
 
-/// The shop with the style that was handed over.
+/// The shop, with the style of the command line.
 fn shop(asked: &BatchArgs, settings: Settings, make: HostMaker, host: &dyn Host) -> Result<Shop, Diagnostic> {
     let mut shop = Shop { settings, host: make, handed: None, usual: String::new() };
     let Some(style) = &asked.style else { return Ok(shop) };
@@ -68,7 +68,7 @@ fn shop(asked: &BatchArgs, settings: Settings, make: HostMaker, host: &dyn Host)
     Ok(shop)
 }
 
-/// Writes what keeps a run from being begun or ended.
+/// Reports why a run cannot begin or end.
 fn refuse(driver: &mut Driver, found: &[Diagnostic]) -> io::Result<()> {
     driver.no_plan(found)
 }
@@ -104,11 +104,11 @@ impl Task<'_> {
         {
             for (mut made, before) in chunk {
                 count.add(&made, before);
-                let kept = match self.told(&mut made, before, &mut keeper, &mut folder, driver, &progress)? {
+                let kept = match self.finish(&mut made, before, &mut keeper, &mut folder, driver, &progress)? {
                     Ok(kept) => kept,
                     Err(found) => {
                         progress.end();
-                        return refuse(driver, &[self.going_on(found)]);
+                        return refuse(driver, &[self.with_resume(found)]);
                     }
                 };
                 count.failed += u64::from(!kept);
@@ -116,7 +116,7 @@ impl Task<'_> {
                     tables.add(&mut made);
                 }
             }
-            progress.tell(count.all, run.bytes());
+            progress.show(count.all, run.bytes());
         }
         if self.stopped() {
             progress.end();
@@ -150,7 +150,7 @@ impl Task<'_> {
         self.asked.jobs == Path::new(PIPE)
     }
 
-    /// What the table is called.
+    /// The name of the table.
     fn source(&self) -> String {
         if self.is_piped() { "standard input".into() } else { self.asked.jobs.display().to_string() }
     }
@@ -187,11 +187,11 @@ impl Task<'_> {
         }
     }
 
-    /// Writes and keeps what came of a row: whether it could be kept. What is wrong with the row is told.
+    /// Writes and saves the result of a row, and reports its faults. Gives whether the design was saved.
     ///
     /// # Errors
-    /// In the inner result, what could not be written to the folder.
-    fn told(
+    /// In the inner result: a file of the folder cannot be written.
+    fn finish(
         &self,
         made: &mut Made,
         before: bool,
@@ -227,7 +227,7 @@ impl Task<'_> {
         })
     }
 
-    /// A run that was stopped: what is finished is there.
+    /// Ends a run that was stopped; finished rows are kept.
     fn halted(&self, count: Count, tables: &Tables, driver: &mut Driver) -> io::Result<()> {
         if self.asked.out.is_none() && !driver.manners().json {
             driver.page(&tables.page())?;
@@ -235,11 +235,11 @@ impl Task<'_> {
         driver.flush()?;
         let found = Diagnostic::of(&codes::batch::FOLDER, format!("stopped after {} rows", count.all));
         driver.fail();
-        driver.complain(&self.going_on(found), "")
+        driver.complain(&self.with_resume(found), "")
     }
 
-    /// A finding with the line that goes on with the run, where it can go on.
-    fn going_on(&self, found: Diagnostic) -> Diagnostic {
+    /// A finding with the line that continues the run, if the run can continue.
+    fn with_resume(&self, found: Diagnostic) -> Diagnostic {
         let Some(out) = self.asked.out.as_ref().filter(|_| !self.is_piped()) else { return found };
         let mut line = format!("benchrule batch {} --out {} --resume", self.asked.jobs.display(), out.display());
         if let Some(style) = &self.asked.style {

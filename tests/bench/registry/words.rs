@@ -226,7 +226,7 @@ fn a_tab_offers_nothing_else() {
         ("open mo", &["open moth-07"][..]),
         ("retire la", &["retire lantern"]),
         ("restore la", &[]),
-        ("sheet ", &[]),
+        ("sheet ", &["sheet fixings", "sheet hang", "sheet movement", "sheet tolerance"]),
         ("keep lantern ", &[]),
         ("rename lantern mo", &[]),
         ("clear fa", &[]),

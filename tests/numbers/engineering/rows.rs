@@ -56,7 +56,11 @@ fn every_row_is_whole() {
 #[test]
 fn every_source_says_how_it_is_known() {
     for table in shipped().tables.iter().filter(|table| !table.columns.is_empty()) {
-        for (word, source) in table.words.iter().zip(&table.sources) {
+        let columns = |row| table.columns.iter().map(move |column| table.source(column, row));
+        let rows = table.words.iter().zip(&table.sources).enumerate();
+        let cited =
+            rows.flat_map(|(row, (word, source))| columns(row).chain([source.as_str()]).map(move |one| (word, one)));
+        for (word, source) in cited {
             let known = ["read)", "(memory)", "common practice, no source", "by definition"]
                 .iter()
                 .any(|way| source.contains(way));

@@ -38,6 +38,17 @@ fn a_run_gives_all_that_is_needed() {
         let expected = std::fs::read_to_string(&file).unwrap_or_default();
         assert_eq!(text, expected, "{name}");
     }
+    // Sheets and plans have the whole text of each caution, JSON its one line as well.
+    for (name, text) in &made {
+        let text = String::from_utf8_lossy(text);
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        if name == "plan.txt" || name == "plan.json" || name.starts_with("works/") {
+            assert!(flat.contains("Wood dust of any species can cause cancer of the nose"), "{name}");
+        }
+        if name.ends_with(".json") {
+            assert!(flat.contains("\"short\":\"Wood dust causes cancer: collect it at the machine"), "{name}");
+        }
+    }
     let names: Vec<&str> = made.keys().map(String::as_str).filter(|name| name.starts_with("works/")).collect();
     assert_eq!(names.len(), 24);
     assert!(names.contains(&"works/0008-1-2.json") && names.contains(&"works/0002-Low-tide--evening.txt"), "{names:?}");

@@ -44,7 +44,7 @@ fn a_newer_book_is_left_alone() {
     is_refused(&home, &["written by a newer program (format 99", "use the newer program"]);
 }
 
-/// Every page of a book in turn is written over with what belongs nowhere.
+/// Every page of a book in turn is overwritten with bytes that belong nowhere.
 #[test]
 fn a_corrupted_page_is_told_and_nothing_written() {
     const PAGE: usize = 4096;
@@ -68,7 +68,7 @@ fn a_corrupted_page_is_told_and_nothing_written() {
         }
         if ran.err.matches("error: ").count() == 3 {
             // Nothing could be done, so nothing was.
-            assert!(std::fs::read(hurt.path().join("book.db")).unwrap() == bytes, "page {page} was written over");
+            assert!(std::fs::read(hurt.path().join("book.db")).unwrap() == bytes, "page {page} was overwritten");
         }
     }
     assert!(told > whole.len() / PAGE / 2, "{told}");

@@ -74,6 +74,7 @@ Cautions
 Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
 Dust of oak causes nasal cancer and can cause asthma: avoid it.
 Saws cut hands: guard on, hands clear of the blade, no gloves or loose sleeves.
+Short parts pull hands into the blade: cut them in a clamped sled.
 Local codes and licensed trades come first.
 ",
     );
@@ -265,6 +266,23 @@ fn a_long_plan_reads_as_one() {
     assert_eq!(ran.out.matches("\n\nShort parts\nwarn: key").count(), 1);
 }
 
+/// A table of parts has no design, and its plan has the cautions of its materials all the same.
+#[test]
+fn a_plan_has_the_cautions_of_its_materials() {
+    let parts = "name,length,quantity,wood,section\nrail,20,2,red cedar,3/4 x 1 1/2\nkey,3,1,red cedar,3/4 x 1 1/2\n";
+    let stock = "length,count,cost,wood,section\n96,,9,red cedar,3/4 x 1 1/2\n";
+    let ran = planned(parts, stock, &["--json"]);
+    let plan: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+    let names: Vec<&str> =
+        plan["cautions"].as_array().unwrap().iter().map(|caution| caution["name"].as_str().unwrap()).collect();
+    assert_eq!(names, ["dust", "dust.special", "saws", "short"]);
+    let page = planned(parts, stock, &[]).out;
+    for caution in plan["cautions"].as_array().unwrap() {
+        assert!(page.contains(caution["short"].as_str().unwrap()), "{page}");
+        assert!(!caution["full"].as_str().unwrap().is_empty());
+    }
+}
+
 #[test]
 fn unplanned_parts_are_in_the_json() {
     let ran = planned("name,length,quantity\nrail,100,2\n", "length,count,cost\n96,,9\n", &["--json"]);
@@ -385,7 +403,7 @@ stick,length,of,wood,section,cost,cut,name,cut.length,from,offcut,waste
     assert!(ran.err.contains("no column quantity"), "{}", ran.err);
     home.file("parts.csv", "name,length,quantity\nrail,20,2\n");
     let ran = home.run(&["plan", "parts.csv", "--stock", "stock.csv", "--out", "stock.csv"]);
-    ran.fails("error: stock.csv is one of the tables, and is not written over\n");
+    ran.fails("error: stock.csv is one of the input tables; not overwritten\n");
     assert_eq!(home.read("stock.csv"), "length,count,cost\n96,,9\n");
 }
 

@@ -53,6 +53,7 @@ const SESSIONS: &[&[&str]] = &[
         "parts",
         "plan",
         "fixings",
+        "sheet hang",
         "hang",
         "movement from 70degF 35% to 75degF 65%",
         "tolerance",

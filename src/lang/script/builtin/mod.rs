@@ -30,6 +30,15 @@ pub use want::Want;
 
 use crate::measure::Unit;
 
+/// Topics whose functions do more than work out a value.
+const ACTS: &[&str] = &["designs", "the design book", "files", "scripts"];
+
+/// Whether a function only works out a value.
+pub fn only_computes(name: &str) -> bool {
+    let computes = topics().filter(|(title, _)| !ACTS.contains(title)).flat_map(|(_, rows)| rows);
+    computes.filter(|row| row.name == name).any(|row| !row.changes)
+}
+
 /// The function that counts a quantity in `unit`.
 pub fn counting_in(unit: &Unit) -> Option<&'static str> {
     all().find(|row| unit.names.contains(&row.counts)).map(|row| row.name)
