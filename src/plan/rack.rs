@@ -112,13 +112,6 @@ impl Item {
         cells
     }
 
-    /// The row that says what a piece of this kind is: `short stick`.
-    fn line_of(&self, word: &str) -> String {
-        let mut cells = self.cells();
-        cells[WHAT] = word.into();
-        table([cells]).trim_end().to_string()
-    }
-
     /// Its row with another cost.
     pub fn line_at(&self, cost: &str) -> String {
         let mut cells = self.cells();
@@ -196,7 +189,7 @@ impl Rack {
         let mut sound = Vec::new();
         for entry in &sheet.entries {
             let mut faults = Vec::new();
-            let item = item(&entry.cells, &rack.columns, bare, &mut faults);
+            let item = item(entry, &rack.columns, bare, &mut faults);
             found.extend(entry.placed(name, faults));
             rack.is_bare |= has_bare(&entry.cells);
             if let Some(item) = item {
@@ -405,7 +398,8 @@ fn has_bare(cells: &[Cell]) -> bool {
 }
 
 /// The row of stock that cells give; all that is wrong with them goes to `faults`.
-fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Item> {
+fn item(entry: &Entry, columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Item> {
+    let cells = entry.cells.as_slice();
     let [kind, length, width, held, cost, wood, section] = cells else { return None };
     let (what, odd) = what(kind).map_err(|one| faults.push(one)).ok()?;
     let mut report = |one: Diagnostic| faults.push(one);
@@ -441,7 +435,7 @@ fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<
     let written: [String; 7] = written.try_into().ok()?;
     let material = Material::new(&wood.text, &written[SECTION]);
     let item = Item { what, length: inches, width: across, count: count?, cost: cost?, material, written };
-    match unusual(&item, length, odd, columns) {
+    match unusual(&item, entry, odd, columns) {
         Some(fault) => faults.push(fault),
         None if faults.is_empty() => return Some(item),
         None => {}
@@ -468,7 +462,7 @@ fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
 const ODD: [&str; 2] = ["short", "long"];
 
 /// What is to be asked about a bought stick or board of a length that nobody sells, unless the row says that it is so.
-fn unusual(item: &Item, cell: &Cell, said: Option<&str>, columns: &[&str]) -> Option<Diagnostic> {
+fn unusual(item: &Item, entry: &Entry, said: Option<&str>, columns: &[&str]) -> Option<Diagnostic> {
     let kind = match item.what {
         What::Stick => "stick",
         What::Board => "board",
@@ -487,12 +481,16 @@ fn unusual(item: &Item, cell: &Cell, said: Option<&str>, columns: &[&str]) -> Op
     }
     let [_, length, ..] = item.cells();
     let message = format!("a bought {kind} of {length} is {than}; if that is right, call it a {odd} {kind}");
-    // A table of sticks alone has no column to say it in.
-    let works = match columns.is_empty() || columns.contains(&"what") {
-        true => item.line_of(&format!("{odd} {kind}")),
+    // The row as it is, but for its first word. A table of sticks alone has no column to say it in.
+    let works = match columns.contains(&"what") {
+        true => {
+            let mut row = entry.row.text.clone();
+            row.replace_range(entry.cells[WHAT].span.clone(), &format!("{odd} {kind}"));
+            row
+        }
         false => Rack::HEAD.into(),
     };
-    Some(cell.refuse(message, &works))
+    Some(entry.cells[LENGTH].refuse(message, &works))
 }
 
 #[cfg(test)]

@@ -141,7 +141,7 @@ mod tests {
             let mut found = Vec::new();
             let (read, notes) = read_parts(
                 "parts.csv",
-                &rows::csv::<Part>(parts.iter(), &Manner::default()),
+                rows::csv::<Part>(parts.iter(), &Manner::default()),
                 Unit::named("in"),
                 &mut found,
             )
