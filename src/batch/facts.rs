@@ -123,7 +123,7 @@ impl Fact for Ended {
     ];
 }
 
-/// Texts, or nothing where there are none.
+/// Texts, or nothing where the list is empty.
 fn texts_if_any(texts: &[String]) -> Datum<'_> {
     if texts.is_empty() { Datum::Nothing } else { Datum::texts(texts.iter().map(String::as_str)) }
 }

@@ -73,7 +73,7 @@ impl Journal {
     /// letter too, is left out.
     ///
     /// # Errors
-    /// It cannot be read; a line before the last says nothing of a row.
+    /// It cannot be read; a line before the last is not about a row.
     pub fn read(input: impl BufRead, settings: &Settings) -> io::Result<Option<Self>> {
         let mut lines = input.split(b'\n');
         if lines.next().transpose()?.as_deref() != Some(Self::head(settings).trim_end().as_bytes()) {
@@ -87,7 +87,7 @@ impl Journal {
                     journal.0.insert(done.row, done);
                 }
                 Err(_) if lines.peek().is_none() => {}
-                Err(_) => return Err(io::Error::other(format!("line {number} says nothing of a row"))),
+                Err(_) => return Err(io::Error::other(format!("line {number} is not about a row"))),
             }
         }
         Ok(Some(journal))

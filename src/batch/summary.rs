@@ -96,7 +96,7 @@ pub(super) fn line(
         _ => made(across).map_or_else(String::new, |across| format!("{} across", shown(&across))),
     };
     let art = match design.answer("art") {
-        // As it was told: 300 mm are not so much and a little less on a tape of inches.
+        // As it was set: 300 mm stay 300 mm on a tape of inches.
         Ok(Answer::Size(extents)) => extents.iter().map(exactly).collect::<Vec<_>>().join(" x "),
         _ => size("art", "art.across"),
     };

@@ -1,4 +1,4 @@
-//! What is told of a whole run: a line a row, weights, pieces.
+//! The tables of a whole run: a line for each row, weights, pieces.
 
 use super::made::Made;
 use super::row::State;
@@ -20,7 +20,7 @@ pub struct Tables {
 }
 
 impl Tables {
-    /// Takes in what is told of a row.
+    /// Adds the line and the pieces of a row.
     pub fn add(&mut self, made: &mut Made) {
         self.lines.extend(made.line.take());
         let parts = std::mem::take(&mut made.parts);

@@ -69,7 +69,7 @@ pub struct Rack {
     pub items: Vec<Item>,
     /// The columns of the table, in their order; none for all of them.
     pub columns: Vec<&'static str>,
-    /// What was read in another way than it stands in the table.
+    /// What was not read as it is written in the table.
     pub notes: Vec<String>,
     /// Whether any of its lengths had no unit, and was read in that of the bench.
     pub is_bare: bool,
@@ -91,7 +91,7 @@ pub struct Held {
 }
 
 impl Held {
-    /// What one stick costs. Offcuts are there already and cost nothing.
+    /// What one stick costs. Offcuts cost nothing.
     pub fn cost_by(&self, pricing: Pricing) -> u32 {
         if self.offcut { 0 } else { pricing.each(self.cost) }
     }
@@ -165,7 +165,7 @@ impl Rack {
     /// Its columns.
     pub const HEAD: &str = "what,length,width,count,cost,wood,section";
 
-    /// Whether what is bought has a price, or is counted. Offcuts are there already and say nothing of it.
+    /// Whether what is bought has a price, or is counted. Offcuts are not bought.
     pub fn pricing(&self) -> Pricing {
         let is_priced = self.items.iter().any(|item| item.what != What::Offcut && item.cost.is_some());
         if is_priced { Pricing::Money } else { Pricing::Count }
@@ -365,7 +365,7 @@ impl Rack {
     }
 }
 
-/// What is said of a row without a cost among others with one.
+/// The message for a row without a cost among others with one.
 const NO_COST: &str = "this row has no cost, and others have one";
 
 /// The units that a table without units may be in.
@@ -424,7 +424,7 @@ fn item(entry: &Entry, columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<D
         report(cost.refuse("a cost by the foot is of sticks and boards, and this is a sheet", "18"));
     }
     let (inches, across) = (inches?, across?);
-    // What is wrong with the section is not said of the cost again.
+    // A fault of the section is not reported for the cost again.
     let cost = if is_by_foot || no_thickness {
         None
     } else {
@@ -443,7 +443,7 @@ fn item(entry: &Entry, columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<D
     None
 }
 
-/// What a row is, and the word before it that says that its length is no slip.
+/// What a row is, and the word before it that says that its odd length is meant.
 fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
     let word = cell.text.to_lowercase();
     let said = ODD.iter().find_map(|odd| Some((*odd, word.strip_prefix(odd)?.trim_start())));

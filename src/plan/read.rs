@@ -56,7 +56,7 @@ const PARTS: Kind = Kind {
 /// (or else `length`) high, `width` wide, `thickness` (or else `section`) thick. A row with faults is left out, and `found`
 /// gets all of them.
 ///
-/// Takes: the bench unit, for bare numbers. Gives: the work, and what was read in another way than it stands there.
+/// Takes: the bench unit, for bare numbers. Gives: the work, and what was not read as it is written there.
 ///
 /// # Errors
 /// A table of which no row can be read.

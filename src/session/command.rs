@@ -217,7 +217,7 @@ pub const WORDS: &[Word] = &[
                 ],
                 Action::StockAdd,
             ),
-            writes(
+            depends(
                 &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
                 Action::StockDrop,
             ),

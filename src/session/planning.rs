@@ -138,14 +138,14 @@ impl Session {
 pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
     let of = |(name, design): &(String, Design)| {
         let stops = design.findings().into_iter().filter(|finding| finding.level == Level::Stop);
-        let told = |finding: Finding| {
+        let placed = |finding: Finding| {
             if !named {
                 return finding;
             }
             // The line that mends it is one for the bench.
             Finding { says: finding.says.within(says!("{}", name)), mend: None, ..finding }
         };
-        stops.map(told).collect::<Vec<_>>()
+        stops.map(placed).collect::<Vec<_>>()
     };
     designs.iter().flat_map(of).collect()
 }
@@ -153,7 +153,7 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
 pub(super) const SCRIPT_STEPS: u64 = 200_000_000;
 
-/// Plans the parts of designs out of a rack, with the saw and the allowances that `shop` tells of.
+/// Plans the parts of designs out of a rack, with the saw and the allowances of `shop`.
 pub(super) fn plan_of(
     designs: &[(String, Design)],
     rack: Option<Rack>,

@@ -166,6 +166,11 @@ impl Session {
         Ok(Reply::Stock { rack, said: None })
     }
 
+    /// Whether a row could be added to the stock as it is.
+    pub(super) fn takes_row(&self, cells: &str) -> bool {
+        self.whole_rack().is_ok_and(|mut rack| self.add(&mut rack, cells).is_ok())
+    }
+
     /// The line that adds a row, with a unit at every length.
     fn add_line(&self, row: &str) -> String {
         let whole = format!("{}\n{row}\n", Rack::HEAD);
@@ -236,7 +241,7 @@ fn book(host: &dyn Host, takes: Takes, stock: &Rack) -> Result<(), Diagnostic> {
 /// Finishes a take, or a put back, that was cut short. Whoever looks at the stock does this first.
 ///
 /// # Errors
-/// The record cannot be read; the stock was changed by hand since, so that nobody can tell whether it was taken.
+/// The record cannot be read; the stock was changed by hand since, so that nobody knows whether it was taken.
 fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
     if host.config().is_none() || read_takes(host)?.pending.is_none() {
         return Ok(());

@@ -64,7 +64,7 @@ pub(super) fn plan(
     driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new(), cautions }, place, manner)
 }
 
-/// The saw of the shop, but for what is told.
+/// The saw of the shop, with the options of the run.
 fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     let mut saw = Saw::of(shop);
     let bare = Some(shop.bare_unit());
@@ -84,7 +84,7 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     Ok(saw)
 }
 
-/// What is planned, out of what, and what was read in another way than it stands there.
+/// What is planned, out of what, and what was not read as it is written.
 type Tables = (Work, Option<Rack>, Vec<String>);
 
 /// The parts, and the stock: a table of the run, or what the shop has. What is wrong with their cells goes to `found`.

@@ -3,14 +3,14 @@
 use crate::diag::{Diagnostic, Span, codes};
 use crate::measure::read::read;
 
-/// What stands in a cell, blanks around it left out, and where.
+/// The text of a cell without the blanks around it, and its place.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Cell {
     /// Without the quotes around it, inch marks once.
     pub text: String,
     /// Its place in the row.
     pub span: Span,
-    /// Whether each letter stands in the row as it does here, so that places within the cell can be shown.
+    /// Whether each letter is in the row as it is here, so that places within the cell can be shown.
     pub verbatim: bool,
 }
 

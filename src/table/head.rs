@@ -14,7 +14,7 @@ pub struct Headings<'a> {
     pub aliases: &'a [(&'a str, &'a str)],
     /// Those of these words that the program writes itself, and so reads without a note.
     pub own: &'a [&'a str],
-    /// What to say of any other heading.
+    /// The finding about any other heading.
     pub unknown: &'a dyn Fn(&str) -> Diagnostic,
 }
 

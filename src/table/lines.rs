@@ -23,7 +23,7 @@ pub struct Line {
     pub fault: Option<Diagnostic>,
 }
 
-/// Reads line by line, and takes lines back.
+/// Reads line by line; lines can be put back.
 pub struct Lines {
     input: Box<dyn BufRead>,
     number: usize,
@@ -90,7 +90,7 @@ impl Lines {
         Ok(None)
     }
 
-    /// Takes lines back, to be read again in their order.
+    /// Puts lines back, to be read again in their order.
     pub fn put_back(&mut self, lines: Vec<Line>) {
         for line in lines.into_iter().rev() {
             self.back.push_front(line);

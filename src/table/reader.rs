@@ -21,7 +21,7 @@ const MOST_BYTES: usize = 1 << 20;
 pub struct Row {
     /// The line of the table on which it begins.
     pub line: usize,
-    /// As it stands in the table.
+    /// As it is written in the table.
     pub text: String,
     /// A cell for each column; fewer or none where the row has faults.
     pub cells: Vec<Cell>,

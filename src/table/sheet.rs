@@ -38,7 +38,7 @@ pub struct Kind {
 /// One row: its cells in the order of the format, empty where the table lacks the column.
 #[derive(Clone, Debug)]
 pub struct Entry {
-    /// The row as it stands in the table.
+    /// The row as it is written in the table.
     pub row: Row,
     /// A cell for each column of the format.
     pub cells: Vec<Cell>,
@@ -51,7 +51,7 @@ pub struct Sheet {
     pub columns: Vec<&'static str>,
     /// Its sound rows.
     pub entries: Vec<Entry>,
-    /// What was read in another way than it stands there.
+    /// What was not read as it is written there.
     pub notes: Vec<String>,
 }
 
@@ -170,7 +170,7 @@ impl Kind {
     }
 }
 
-/// Where a column stands in the table.
+/// The place of a column in the table.
 fn position(head: &Head, name: &str) -> Option<usize> {
     head.columns.iter().position(|column| matches!(column, Column::Named(own, _) if **own == *name))
 }

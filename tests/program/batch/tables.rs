@@ -261,7 +261,7 @@ fn a_name_that_is_there_twice() {
 
 #[test]
 fn a_row_that_does_not_tell_all() {
-    assert_eq!(outcome("name,art\na,\nb,9 x 9 x 3/4\n"), ["2:1 art.width, art.height and art.depth are not told", "b"]);
+    assert_eq!(outcome("name,art\na,\nb,9 x 9 x 3/4\n"), ["2:1 art.width, art.height and art.depth are not set", "b"]);
 }
 
 #[test]
