@@ -133,7 +133,7 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed
     let (own, given): (Vec<&Cell>, Vec<&Cell>) = cells.iter().partition(|cell| cell.key.starts_with(FIGURE));
     let is_set = |cell: &&Cell| &*cell.key != STYLE && (&*cell.key != BUILD || !style.is_empty());
     for cell in given.into_iter().filter(is_set) {
-        if style.is_empty() || Framer::is_of_the_work(&cell.key) {
+        if style.is_empty() || framer.book().is_of_the_work(&cell.key) {
             found.extend(set(&mut work, cell, framer).err());
         } else {
             asks.insert(cell.key.to_string(), cell.text.clone());

@@ -87,8 +87,8 @@ impl DesignBook {
         }
     }
 
-    /// Imports an export: revisions that the book does not have, after those that it has. Nothing is replaced, and nothing of
-    /// a damaged file is imported.
+    /// Imports an export: revisions that the book does not have, after those that it has. Nothing is replaced, and a
+    /// damaged file changes nothing.
     ///
     /// # Errors
     /// The file cannot be read or is damaged, with the line, or the database fails.

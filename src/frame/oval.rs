@@ -32,7 +32,7 @@ pub fn perimeter(width: f64, height: f64) -> Result<f64, OutOfRange> {
 /// The length around the outer edge of a rail of constant face about an oval opening, in inches.
 ///
 /// `perimeter + 2π · face`: a curve at a constant distance from a convex one is longer by one full turn at that
-/// distance (Steiner). It is no ellipse itself. Errors: as of `perimeter`; a face that is not above zero.
+/// distance (Steiner). The result is not an ellipse. Errors: as of `perimeter`; a face that is not above zero.
 pub fn outer_edge(width: f64, height: f64, face: f64) -> Result<f64, OutOfRange> {
     above_zero("the face", face)?;
     Ok(perimeter(width, height)? + TAU * face)

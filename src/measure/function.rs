@@ -32,10 +32,10 @@ impl fmt::Display for FunctionFault {
             }
             Self::EmptyStep(step) => write!(f, "a step is above zero, and {} is not", exactly(step)),
             Self::OtherUnit(name, kind, value) if value.kind == Kind::NUMBER => {
-                write!(f, "{name} wants {}, and {} has no unit", kind.with_article(), exactly(value))
+                write!(f, "{name} takes {}, and {} has no unit", kind.with_article(), exactly(value))
             }
             Self::OtherUnit(name, kind, value) => {
-                write!(f, "{name} wants {}, not {}", kind.with_article(), value.kind.with_article())
+                write!(f, "{name} takes {}, not {}", kind.with_article(), value.kind.with_article())
             }
             Self::Unlike(why) => why.fmt(f),
         }
@@ -171,7 +171,7 @@ mod tests {
         let mm = Unit::named("mm").unwrap();
         assert_eq!(inches(91, 8).in_unit(mm, "mm").unwrap().amount.to_decimal(3), "288.925");
         let bare = Quantity::number(Real::whole(12)).in_unit(mm, "mm").unwrap_err();
-        assert_eq!(bare.to_string(), "mm wants a length, and 12 has no unit");
+        assert_eq!(bare.to_string(), "mm takes a length, and 12 has no unit");
         assert_eq!(bare.hint().unwrap(), "mm(12\")");
     }
 }

@@ -39,7 +39,7 @@ impl fmt::Display for Unlike {
             Self::Reading(verb, kind) => {
                 write!(f, "cannot {verb} {}: it is a reading, not an amount", kind.with_article())
             }
-            Self::Wants(name, what, kind) => write!(f, "{name} wants {what}, not {}", kind.with_article()),
+            Self::Wants(name, what, kind) => write!(f, "{name} takes {what}, not {}", kind.with_article()),
             Self::Powers => f.write_str("too many multiplications of kinds"),
             Self::Broken(why) => why.fmt(f),
         }

@@ -31,7 +31,7 @@ pub enum Reading {
 
 /// Reads one value, with an optional minus and blanks around it.
 ///
-/// `bare` is the unit of a number without one; if there is none, the number stays a plain number.
+/// `bare` is the unit of a number without one; without it, the number stays a plain number.
 ///
 /// # Errors
 /// The text is not a value, or has two readings, which the finding offers.

@@ -105,7 +105,7 @@ impl Real {
         Self(Repr::Broken(why))
     }
 
-    /// The number, or the reason why there is none.
+    /// The number, or why it does not exist.
     ///
     /// # Errors
     /// The first fault of the arithmetic.

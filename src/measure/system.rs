@@ -2,7 +2,7 @@
 //!
 //! Base units are what the trade stores: inch, pound, degree, minute, pound-force. The stock units of the library
 //! hold their factors as floating-point numbers, so that 12 in is not 1 ft; here only the base units are declared,
-//! each with the factor one, and every other unit's exact factor stands in [`super::unit::UNITS`].
+//! each with the factor one, and [`super::unit::UNITS`] has the exact factor of every other unit.
 
 use uom::typenum::Integer;
 

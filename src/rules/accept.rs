@@ -104,7 +104,7 @@ impl Design {
         }
     }
 
-    /// A value for one slot, checked; none where `none` takes an optional field back.
+    /// A value for one slot, checked; nothing where `none` clears an optional field.
     fn datum(&self, slot: Slot, name: &str, input: Input) -> Result<Option<Datum>, Refusal> {
         let of = self.book().name(slot).of;
         let rule = self.rule(slot);
@@ -117,7 +117,7 @@ impl Design {
         };
         match (of, input) {
             (_, Input::Text(word)) if word.trim() == "none" && rule.is_some_and(|rule| rule.optional) => Ok(None),
-            // None of what is counted, where there may be none of it.
+            // A count may be `none` where its range includes zero.
             (Type::Whole, Input::Text(word))
                 if word.trim() == "none" && self.in_range(slot, &Real::ZERO, of).is_ok() =>
             {

@@ -15,7 +15,7 @@ use crate::diag::{Diagnostic, codes};
 /// The heading of figures of a design's own.
 pub const OWN: &str = "Of this design";
 
-/// What such a figure is, where nothing is said of it.
+/// The doc of such a figure, which has none of its own.
 const DOC: &str = "worked out for this design alone";
 
 impl Added {

@@ -49,7 +49,7 @@ pub struct Book {
 pub struct Added {
     /// Rules files of the shop: what messages call them, and their texts, in the order read.
     pub files: Vec<(String, String)>,
-    /// Figures of one design alone: by their names, what stands behind `NAME = `.
+    /// Figures of one design alone: by their names, the formula behind `NAME = `.
     pub figures: BTreeMap<String, String>,
 }
 
@@ -424,6 +424,14 @@ impl Book {
     pub fn lines_of<'a>(&'a self, page: &'a str) -> impl Iterator<Item = (&'a str, Vec<&'a str>)> {
         let here = self.labels.iter().filter(move |line| line.pages.iter().any(|one| one == page));
         here.map(|line| (line.word.as_str(), line.names.iter().map(|slot| self.name(*slot).text.as_str()).collect()))
+    }
+
+    /// Whether a field, or the name it is a part of, is in the table of what belongs to the work and not to its frame.
+    pub fn is_of_the_work(&self, name: &str) -> bool {
+        let is_part = |word: &String| {
+            name.strip_prefix(word.as_str()).is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
+        };
+        self.table("work").is_some_and(|work| work.words.iter().any(is_part))
     }
 
     /// The table of that name.

@@ -31,7 +31,7 @@ impl Condition {
     /// Reads `text`, such as `opening.width > 20in && wood == "cherry"`, by these rules.
     ///
     /// # Errors
-    /// What is no condition, an unknown name with near ones, unlike kinds; with its place in `text`.
+    /// A text that is not a condition, an unknown name with near ones, unlike kinds; with its place in `text`.
     pub fn read(text: &str, rules: &Book) -> Result<Self, Diagnostic> {
         let test = read_alone(text)?;
         let check = CheckEntry {
@@ -58,7 +58,7 @@ impl Condition {
         Ok(Self { book: Arc::new(book), test, reads })
     }
 
-    /// Whether it holds for a design that was kept, figures as drawn; where it cannot be told, it does not.
+    /// Whether it holds for a design that was kept, figures as drawn; a condition without a value does not hold.
     pub fn holds(&self, kept: &impl Kept) -> bool {
         let named = kept.given(BUILD, Type::Word);
         let Some(build) = named.as_ref().and_then(Datum::word).and_then(|name| self.book.build(name)) else {
@@ -143,7 +143,7 @@ mod tests {
         check("reveal == 1/4in", true);
         check("client == \"Two Lanterns\"", true);
         check("max(face, 3/4in) == 1in", true);
-        // What the design has not is no reason to find it.
+        // A design is not found by a value that it does not have.
         check("sight.width > 1in", false);
         check("sight.width > 1in || wood == \"cherry\"", true);
     }
@@ -161,6 +161,6 @@ mod tests {
         refused("openin.width > 20in", "there is no name openin.width", 0..12);
         refused("wood == \"chery\"", "wood is never \"chery\"", 8..15);
         refused("face > ", "this cannot be read; possible here: a value, a word in quotes or a name", 7..7);
-        refused("face > 1in says x", "this cannot be read; possible here: an operator", 11..17);
+        refused("face > 1in says x", "this cannot be read; possible here: a sign", 11..17);
     }
 }

@@ -15,7 +15,7 @@ use crate::measure::{Kind, Real, read};
 /// Reads the table called `name` from its file.
 ///
 /// # Errors
-/// A file that is not among the data; a text that is no such file, with file and place in it.
+/// A file that is not among the data; a text that is not a file of data, with its place.
 pub fn table(name: &str, file: &Placed, data: &[(&str, &str)]) -> Result<Table, Diagnostic> {
     let Some((called, text)) = data.iter().find(|(one, _)| *one == file.0) else {
         return Err(unknown("file of data", file, data.iter().map(|(one, _)| *one)));

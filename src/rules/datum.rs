@@ -6,7 +6,7 @@ use super::sentence::{Sentence, in_lengths, sentence};
 use crate::measure::Real;
 use crate::measure::write::Manner;
 
-/// A value of a field or a figure; its kind stands with the name.
+/// A value of a field or a figure; its kind belongs to the name.
 #[derive(Clone, Debug)]
 pub enum Datum {
     /// A quantity in storage units.

@@ -171,7 +171,7 @@ impl Design {
                 _ => self.taken(&both.0),
             },
             Node::Pair(op @ (Op::Add | Op::Subtract), both) => match (self.taken(&both.0), self.taken(&both.1)) {
-                // What stands in for an absent part adds nothing.
+                // A zero in place of an absent part adds nothing.
                 (left, right) if is_nothing(&right) => left,
                 (left, right) if *op == Op::Add && is_nothing(&left) => right,
                 both => Node::Pair(*op, Box::new(both)),

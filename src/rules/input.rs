@@ -7,7 +7,7 @@ use crate::diag::{Diagnostic, Fix, Span, codes};
 use crate::measure::read::{Reading, read};
 use crate::measure::{Kind, Unit};
 
-/// What to do with a text that is no value by itself: work it out as an expression.
+/// Works out a text that is not a value by itself as an expression.
 pub type Evaluate<'a> = &'a mut dyn FnMut(&str) -> Result<Reading, Diagnostic>;
 
 impl Design {
@@ -15,7 +15,7 @@ impl Design {
     /// word needs no quotes, sides are given clockwise from the top with commas between them.
     ///
     /// # Errors
-    /// A name that this design has not; a text that is no value, with its place.
+    /// A name that this design does not have; a text that is not a value, with its place.
     pub fn read_input(&self, name: &str, text: &str, evaluate: Evaluate) -> Result<Input, Diagnostic> {
         let slot = self.slot(name)?;
         if text.trim().is_empty() {
@@ -143,7 +143,7 @@ fn input(reading: Reading) -> Input {
     }
 }
 
-/// The text without blanks around it, and without quotes where it stands in them.
+/// The text without blanks around it, and without the quotes around it.
 fn bare_text(text: &str) -> String {
     let text = text.trim();
     text.strip_prefix('"').and_then(|text| text.strip_suffix('"')).unwrap_or(text).to_string()
@@ -162,7 +162,7 @@ fn with_commas(mut found: Diagnostic, text: &str) -> Diagnostic {
     found
 }
 
-/// The stretches between commas that stand in no bracket.
+/// The stretches between commas outside brackets.
 fn commas(text: &str) -> Vec<Span> {
     let mut depth = 0_usize;
     let mut start = 0;

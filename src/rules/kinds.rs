@@ -217,7 +217,7 @@ impl Maker<'_> {
         Ok(Type::Record(place))
     }
 
-    /// Refuses a default that is none of the words that the field takes.
+    /// Refuses a default that is not one of the words that the field takes.
     fn only_listed_words(&self, build: u8, slot: Slot, value: &Term) -> Result<(), Diagnostic> {
         match &value.form {
             Form::Word(_) => {

@@ -71,7 +71,7 @@ impl Maker<'_> {
         let word = self.node(whole, scope)?;
         let table = self.listed.get(name).and_then(|table| self.table_place(table));
         let Some(table) = table else {
-            let message = format!("{name} is no word of a table, so there is no {} of it", part.0);
+            let message = format!("{name} is not a word of a table, so it has no {}", part.0);
             return Err(Diagnostic::of(&codes::rules::CALL, message).at(whole.span.clone()));
         };
         let column = self.column(table, part)?;

@@ -1,5 +1,5 @@
 //! The functions of the program that a rule may call where a choice is more than a formula: what they take and give.
-//! What they do stands in [`super::natives`].
+//! [`super::natives`] has what they do.
 
 // Each question here is about a few forms of many.
 #![allow(clippy::wildcard_enum_match_arm)]

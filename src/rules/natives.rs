@@ -1,5 +1,5 @@
 //! What the functions of the program do. Each takes its arguments in the order of [`super::native::NATIVES`] and finds
-//! a record, or says why there is none.
+//! a record, or a fault.
 
 mod args;
 mod corner;

@@ -65,7 +65,7 @@ impl Rules {
         Arc::ptr_eq(&self.0, &other.0)
     }
 
-    /// What a name stands for, told without unpacking.
+    /// What a name stands for, without unpacking.
     pub fn kind(&self, name: &str) -> Option<NameKind> {
         match self.0.get() {
             Some(book) => book.kind(name),
@@ -98,7 +98,7 @@ impl fmt::Debug for Rules {
 mod tests {
     use super::*;
 
-    /// The table that the program is built with says of each name what the rules say.
+    /// The table of names agrees with the rules.
     #[test]
     fn names_are_known_without_the_rules() {
         let book = unpack();

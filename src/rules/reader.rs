@@ -34,7 +34,7 @@ const RECORDS: u8 = 3;
 /// Reads a rules file called `name`.
 ///
 /// # Errors
-/// The first place that is no entry, with file, line and column in it.
+/// The first place that is not an entry, with file, line and column.
 pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
     let inside = |finding: Diagnostic| finding.inside(name, text);
     let sheet = RulesParser::parse(Rule::sheet, text)
@@ -48,7 +48,7 @@ pub fn read_sheet(name: &str, text: &str) -> Result<Vec<Entry>, Diagnostic> {
     Ok(reader.entries)
 }
 
-/// Reads an expression that stands alone.
+/// Reads an expression by itself.
 ///
 /// # Errors
 /// The place where it stops being one.
@@ -89,7 +89,7 @@ fn called(rule: Rule) -> Option<&'static str> {
         Rule::sign | Rule::paren | Rule::choice | Rule::this | Rule::literal | Rule::expr | Rule::named | Rule::of => {
             "a value"
         }
-        Rule::op => "an operator",
+        Rule::op => "a sign",
         Rule::name | Rule::names | Rule::ident => "a name",
         Rule::word => "a word in quotes",
         Rule::kind => "a kind such as length, or its words",
@@ -146,7 +146,7 @@ fn no_value(text: &str, error: &pest::error::Error<Rule>) -> Diagnostic {
     };
     let message = match &error.variant {
         ErrorVariant::ParsingError { positives, .. } => {
-            // The end of the text is no entry of a file here.
+            // Here the end of the text is not followed by another entry.
             let here: Vec<Rule> = positives.iter().copied().filter(|rule| *rule != Rule::EOI).collect();
             may_stand(&here)
         }
@@ -516,7 +516,7 @@ fn operator(pair: &Pair<Rule>) -> Option<Op> {
 
 fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
     let Some(pair) = parts.next() else {
-        return Err(Diagnostic::of(&codes::rules::SYNTAX, "an operand is missing"));
+        return Err(Diagnostic::of(&codes::rules::SYNTAX, "a value is missing"));
     };
     let place = span(&pair);
     let form = match pair.as_rule() {
@@ -559,7 +559,7 @@ fn operand(parts: &mut Pairs<Rule>) -> Result<Term, Diagnostic> {
                 _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "a choice needs both ways").at(place)),
             }
         }
-        _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "no operand").at(place)),
+        _ => return Err(Diagnostic::of(&codes::rules::SYNTAX, "a value is missing").at(place)),
     };
     Ok(Term { span: place, form })
 }

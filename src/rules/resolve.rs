@@ -79,7 +79,7 @@ pub(super) struct Maker<'a> {
     pub(super) book: Book,
     pub(super) sheets: &'a [Sheet<'a>],
     pub(super) index: HashMap<String, Slot>,
-    /// For each rule: its file and its entry, for what is said of it.
+    /// For each rule: its file and its entry, for messages about it.
     pub(super) homes: Vec<(usize, RuleEntry)>,
     /// The files of data, by name.
     data: &'a [(&'a str, &'a str)],

@@ -18,7 +18,7 @@ pub fn sentence(pieces: &Sentence, manner: &Manner) -> String {
         .collect()
 }
 
-/// A sentence in which lengths are written `4 in`, to be told in the unit of a bench.
+/// A sentence in which lengths are written `4 in`, to be shown in the unit of a bench.
 pub fn in_lengths(text: &str) -> Sentence {
     let mut pieces = Vec::new();
     let mut rest = text;
@@ -28,7 +28,7 @@ pub fn in_lengths(text: &str) -> Sentence {
         let length = Real::from_decimal(&rest[start..at]).filter(|_| !behind.starts_with(char::is_alphabetic));
         let upto = if length.is_some() { start } else { at + 3 };
         pieces.push(words(&rest[..upto]));
-        // Faults are told in thousandths; a sixteenth is exact in them or was not.
+        // Faults are given in thousandths; a sixteenth is exact in them or was not.
         pieces.extend(length.map(|length| {
             let on_mark = to_step(&length, &Real::ratio(1, 16), Toward::Nearest).1;
             inches(if on_mark { length } else { Real::approximate(length.to_f64()) })

@@ -287,5 +287,5 @@ impl Slopes<'_, '_> {
 /// How far an argument is moved to see what it changes, in storage units.
 const NEAR: f64 = 1e-5;
 
-/// A change that is no slope: a thousand times as much as the argument was moved.
+/// A jump and not a slope: a thousand times as much as the argument was moved.
 const JUMP: f64 = 1e-2;

@@ -80,7 +80,7 @@ impl Op {
         OPS.iter().find(|(_, op)| *op == self).map_or("", |(sign, _)| sign)
     }
 
-    /// Whether it reckons with amounts, and does not compare or choose.
+    /// Whether it calculates with amounts, and does not compare or choose.
     pub fn is_sum(self) -> bool {
         matches!(self, Self::Add | Self::Subtract | Self::Multiply | Self::Divide)
     }
@@ -109,7 +109,7 @@ pub struct Entry {
     pub span: Span,
     /// Names of the builds, empty for all.
     pub scope: Vec<Placed>,
-    /// The heading it stands under.
+    /// The heading it is under.
     pub group: String,
     /// Whether it takes the place of one of the same name.
     pub instead: bool,
@@ -120,7 +120,7 @@ pub struct Entry {
 /// What an entry says.
 #[derive(Clone, Debug)]
 pub enum Body {
-    /// A heading of the sheet, in its place, and the page of its own that it stands on.
+    /// A heading of the sheet, in its place, and the page that shows it as well.
     Group(Option<Placed>),
     /// A build and what it is.
     Build(Placed, String),
@@ -167,7 +167,7 @@ pub const PIECES: &str = "pieces";
 /// A piece of a rules file, with the builds that it is for.
 #[derive(Clone, Debug)]
 pub struct Drafted {
-    /// Which file it stands in.
+    /// The file it is from.
     pub home: usize,
     /// Where it stands.
     pub span: Span,
@@ -231,7 +231,7 @@ pub enum Pieces {
     All,
 }
 
-/// A line of a label or a list: a word and the names whose values stand behind it.
+/// A line of a label or a list: a word, and the names whose values follow it.
 #[derive(Clone, Debug)]
 pub struct LabelEntry {
     /// The word.

@@ -131,7 +131,7 @@ fn explanations_go_down_to_the_fields() {
     let mut design = bench();
     set(&mut design, "art", "16 1/64 x 20 x 1 1/4");
     let steps = design.explain(design.slot("outside.width").unwrap()).unwrap();
-    let told: Vec<String> = steps
+    let shown: Vec<String> = steps
         .iter()
         .map(|step| {
             format!(
@@ -143,7 +143,7 @@ fn explanations_go_down_to_the_fields() {
         })
         .collect();
     assert_eq!(
-        told[..3],
+        shown[..3],
         [
             r#"outside.width = Some("opening.width + 2 * face.plan") = Some("16 9/16\" + 2 * 3/4\"")"#,
             r#"opening.width = Some("art.width + 2 * art.bulk + reveal.left + reveal.right") = Some("(16\" + 1/64\") + 2 * 0\" + 1/4\" + 1/4\"")"#,

@@ -19,7 +19,7 @@ pub struct Tolerance {
     pub shares: Vec<(Slot, Real)>,
 }
 
-/// A share so many times smaller than its figure is none.
+/// A share so many times smaller than its figure is left out.
 const DUST: i64 = 1_000_000_000_000;
 
 impl Design {
@@ -30,7 +30,7 @@ impl Design {
     /// error. Rounding to the tape is left aside: it is known, and the sheet shows it.
     ///
     /// # Errors
-    /// The figure has no value, or is no quantity.
+    /// The figure has no value, or is not a quantity.
     pub fn tolerance(&self, figure: Slot) -> Result<Tolerance, Absent> {
         let known = self.known(figure)?;
         if !matches!(self.book().name(figure).of, Type::Quantity(_)) {
@@ -58,7 +58,7 @@ impl Design {
         })
     }
 
-    /// Whether a field holds what was measured on the work or on the frame, which nothing but the work can tell.
+    /// Whether a field holds what was measured on the work or on the frame, which only the work can show.
     pub fn is_measured(&self, slot: Slot) -> bool {
         self.rule(slot).is_some_and(|rule| rule.by == Some(Means::Tape))
     }

@@ -6,13 +6,13 @@ use std::rc::Rc;
 
 use super::handle::Handle;
 use super::names::field;
+use super::planning::SCRIPT_STEPS;
 use super::reply::Planned;
 use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::trail::Framed;
 use super::workshop::Paper;
 use super::{planning, stock, stored};
-use super::{planning::SCRIPT_STEPS, stylist};
 use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
@@ -112,11 +112,6 @@ impl Framer {
     /// The rules for designs.
     pub fn book(&self) -> &Book {
         &self.book
-    }
-
-    /// Whether a field belongs to the work, so that no style sets it.
-    pub fn is_of_the_work(name: &str) -> bool {
-        stylist::is_of_the_work(name)
     }
 
     /// What a column of this name holds, if the name is a field of a build or a question of a style.

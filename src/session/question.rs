@@ -254,7 +254,7 @@ impl Question {
         let high = self.most.as_ref().filter(|most| given.amount > most.amount);
         let Some(bound) = low.or(high) else { return Ok(Value::Quantity(given)) };
         let bound = manner.short(bound);
-        let message = format!("{} is {}, not {}", self.name, self.limits(manner), manner.short(&given));
+        let message = format!("{} must be {}, not {}", self.name, self.limits(manner), manner.short(&given));
         Err(Diagnostic::of(&codes::style::ANSWER, message).hint(format!("{}={bound}", self.name)))
     }
 

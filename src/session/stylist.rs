@@ -279,19 +279,11 @@ impl Asks<'_> {
 /// The first measure of the work that a style changed.
 fn changed_work(work: &Design, framed: &Design) -> Option<String> {
     let book = work.book();
-    (0..).zip(&book.names).filter(|(_, name)| is_of_the_work(&name.text)).find_map(|(slot, name)| {
+    (0..).zip(&book.names).filter(|(_, name)| book.is_of_the_work(&name.text)).find_map(|(slot, name)| {
         let measured = work.given(slot)?;
         let same = framed.given(slot).is_some_and(|given| given.same(measured));
         (!same).then(|| name.text.clone())
     })
-}
-
-/// Fields that belong to the work and not to its frame.
-const WORK: &[&str] = &["name", "client", "note", "quantity", "sides"];
-
-/// Whether a field belongs to the work and not to its frame.
-pub(super) fn is_of_the_work(name: &str) -> bool {
-    name == "art" || name.starts_with("art.") || WORK.contains(&name)
 }
 
 /// Puts the work of one design onto another.
@@ -300,7 +292,7 @@ pub(super) fn carry_over(from: &Design, to: &mut Design) {
     for (place, name) in book.names.iter().enumerate() {
         let slot = u16::try_from(place).ok();
         let given = slot.and_then(|slot| from.given(slot));
-        if let Some(given) = given.filter(|_| is_of_the_work(&name.text)) {
+        if let Some(given) = given.filter(|_| book.is_of_the_work(&name.text)) {
             to.give(&name.text, given.clone());
         }
     }

@@ -47,7 +47,7 @@ fn is_word(design: &Design, name: &str, word: &str) -> bool {
     matches!(known.map(|known| known.drawn), Some(Datum::Word(is)) if &*is == word)
 }
 
-/// The designs side by side on the wall that `wall` tells of, each as many times as its quantity; nothing where no wall
+/// The designs side by side on the wall of `wall`, each as many times as its quantity; nothing where no wall
 /// was given.
 ///
 /// # Errors

@@ -46,7 +46,7 @@ pub const IMPORTS: Limit = limit("imports", "deepest nesting of imports", 8, 1, 
 pub const MODULES: Limit = limit("modules", "most scripts imported by one", 64, 1, "shop script.modules 200");
 /// Functions that one script defines.
 pub const FUNCTIONS: Limit = limit("functions", "most functions of a script", 10_000, 1, "shop script.functions 20000");
-/// What a script prints, and what it says of its progress, all in all.
+/// What a script prints and reports about its progress, in all.
 pub const PRINTED: Limit = limit("printed", "most text a script prints, MiB", 4 * MIB, MIB, "shop script.printed 16");
 /// A file that a script reads.
 pub const READ: Limit = limit("read", "largest file a script reads, MiB", 4 * MIB, MIB, "shop script.read 16");
@@ -71,7 +71,7 @@ impl Limit {
     }
 
     /// An amount in the least unit as the setting would have it: `1.5`.
-    pub fn told(&self, amount: u64) -> String {
+    pub fn shown(&self, amount: u64) -> String {
         let (whole, rest) = (amount / self.unit, amount % self.unit);
         let tenths = rest.saturating_mul(10) / self.unit;
         if tenths == 0 { whole.to_string() } else { format!("{whole}.{tenths}") }
@@ -86,7 +86,7 @@ impl Limit {
 
 /// A limit as it usually is, in the unit of its setting.
 pub fn usual_limit(setting: &str) -> Option<String> {
-    Limit::named(setting).map(|limit| limit.told(limit.usual))
+    Limit::named(setting).map(|limit| limit.shown(limit.usual))
 }
 
 #[cfg(test)]

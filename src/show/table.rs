@@ -1,4 +1,4 @@
-//! Rows whose columns stand under one another, folded where the terminal is too narrow for all of them.
+//! Rows with common columns, folded if the terminal is too narrow for all columns.
 
 use std::borrow::Cow;
 use std::slice;

@@ -25,6 +25,8 @@ const PROGRAM: &str = "$ ";
 struct Case {
     files: Vec<(String, String)>,
     before: Vec<String>,
+    /// Whether it is the first line at its bench, which also shows what is wrong with the files.
+    is_first: bool,
     line: String,
     codes: Vec<String>,
     /// What it offers, where the story says: lines, and after `one of: ` choices.
@@ -53,14 +55,22 @@ fn read(story: &str) -> Vec<Case> {
             while let Some(more) = lines.next_if(|line| line.starts_with(". ")) {
                 typed = typed + "\n" + &more[2..];
             }
+            let is_first = last.is_none();
             // A line that failed left the bench as it was.
             before.extend(last.take().filter(|_| cases.last().is_some_and(|case| case.codes.is_empty())));
             let (files, before) = (files.clone(), before.clone());
-            cases.push(Case { files, before, line: typed.clone(), codes: Vec::new(), offers: Vec::new() });
+            cases.push(Case { files, before, is_first, line: typed.clone(), codes: Vec::new(), offers: Vec::new() });
             last = Some(typed);
         } else if let Some(arguments) = line.strip_prefix("$ ") {
             let line = format!("{PROGRAM}{arguments}");
-            cases.push(Case { files: files.clone(), before: Vec::new(), line, codes: Vec::new(), offers: Vec::new() });
+            cases.push(Case {
+                files: files.clone(),
+                before: Vec::new(),
+                is_first: true,
+                line,
+                codes: Vec::new(),
+                offers: Vec::new(),
+            });
         } else if let Some(code) = line.strip_prefix("= ") {
             cases.last_mut().unwrap().codes.push(code.into());
         } else if let Some(offer) = line.strip_prefix("+ ") {
@@ -104,7 +114,7 @@ fn codes_of_a_line(case: &Case) -> Vec<String> {
         Ok(Reply::Plan(planned)) => unplanned(&planned.whole, Asked::Bench, &session.manner()),
         Ok(_) => Vec::new(),
     };
-    let both = at_start.iter().filter(|_| case.before.is_empty()).chain(&found);
+    let both = at_start.iter().filter(|_| case.is_first).chain(&found);
     both.map(|one| one.code.to_string()).collect()
 }
 
@@ -288,8 +298,14 @@ fn shows_only(line: &str) -> bool {
 
 /// The files of a transcript and the lines that are typed in it.
 fn transcript(story: &str) -> Case {
-    let mut case =
-        Case { files: Vec::new(), before: Vec::new(), line: String::new(), codes: Vec::new(), offers: Vec::new() };
+    let mut case = Case {
+        files: Vec::new(),
+        before: Vec::new(),
+        is_first: true,
+        line: String::new(),
+        codes: Vec::new(),
+        offers: Vec::new(),
+    };
     let mut lines = story.lines().peekable();
     while let Some(line) = lines.next() {
         if let Some(path) = line.strip_prefix("! file ") {

@@ -150,14 +150,14 @@ fn a_house_may_stop_a_design() {
 fn answers_are_held_to_their_limits() {
     let mut bench = framed("canvas", "16 x 20 x 1", "narrow-float");
     for (line, said) in [
-        ("style narrow-float gap=5/8", "gap is from 1/8\" to 1/2\", not 5/8\""),
+        ("style narrow-float gap=5/8", "gap must be from 1/8\" to 1/2\", not 5/8\""),
         ("style narrow-float gap=2lb", "gap is a length, not a mass"),
         ("style narrow-float flush=perhaps", "flush is yes or no, not perhaps"),
         ("style narrow-float gpa=1/4", "gpa is not a field, and the style narrow-float does not ask for it"),
         ("style canted-tray lean=3", "lean is an angle, not a number"),
-        ("style canted-tray lean=50°", "lean is from 5° to 40°, not 50°"),
+        ("style canted-tray lean=50°", "lean must be from 5° to 40°, not 50°"),
         ("style object-box", "the style object-box frames object, not canvas"),
-        ("styled(design, \"narrow-float\", #{ gap: 1in })", "gap is from 1/8\" to 1/2\", not 1\""),
+        ("styled(design, \"narrow-float\", #{ gap: 1in })", "gap must be from 1/8\" to 1/2\", not 1\""),
     ] {
         let shown = bench.line(line);
         assert!(shown.text.starts_with(&format!("error: {said}\n")), "{line}: {}", shown.text);

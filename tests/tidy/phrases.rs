@@ -45,14 +45,15 @@ const PHRASES: &[(&str, &str)] = &[
 /// The files that hold the phrases themselves, and lists of what other files say.
 const LISTS: &[&str] = &["tests/tidy/phrases.rs", "tests/bench/registry/reference.txt", "tests/sentences.txt"];
 
-/// Every phrase in a text, with its line. `there is no …` is good English.
+/// Every phrase in a text, with its line. `there is no …` and `there are none` are good English.
 fn found<'t>(text: &'t str, patterns: &[(Regex, &'static str)]) -> Vec<(usize, &'t str, &'static str)> {
     let mut all = Vec::new();
     for (at, line) in text.lines().enumerate() {
         for (pattern, instead) in patterns {
             let hits = pattern.find_iter(line).filter(|hit| {
                 let before = line[..hit.start()].trim_end().to_lowercase();
-                !(before.ends_with("there") && hit.as_str().contains(" no "))
+                let is_absent = hit.as_str().contains(" no ") || hit.as_str().ends_with(" none");
+                !(before.ends_with("there") && is_absent)
             });
             all.extend(hits.map(|hit| (at + 1, hit.as_str(), *instead)));
         }

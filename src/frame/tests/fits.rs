@@ -1,4 +1,4 @@
-//! The fit of a work in its opening. Nothing of this is published; it is checked by trying all turns, and by figures
+//! The fit of a work in its opening. No source is published; it is checked by trying all turns, and by figures
 //! worked by hand.
 
 use proptest::prelude::*;

@@ -1,4 +1,4 @@
-//! What is in a mitre, by the points of the two rails. Nothing of this is published.
+//! What is in a mitre, by the points of the two rails. No source is published.
 
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
 

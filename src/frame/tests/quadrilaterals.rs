@@ -1,4 +1,4 @@
-//! Placing of measured works. Nothing of this is published; it is checked by shapes whose corners are known, by figures
+//! Placing of measured works. No source is published; it is checked by shapes whose corners are known, by figures
 //! worked by hand, and by moving the corners of a least-squares shape about.
 
 use proptest::prelude::*;

@@ -1,6 +1,7 @@
 //! Pairs of brackets.
 
 use super::token::{Token, TokenKind};
+use crate::diag::says;
 use crate::measure::read::Misread;
 
 /// The brackets of a text.
@@ -41,7 +42,7 @@ impl Brackets {
         let close = token.of(text);
         let fits = |open: &usize| tokens.get(*open).is_some_and(|open| closing(open.of(text)) == close);
         let Some(place) = self.open.iter().rposition(fits) else {
-            self.fault(Misread::new(token.span.clone(), format!("nothing is open that {close} could close")).or(""));
+            self.fault(Misread::new(token.span.clone(), says!("{} closes nothing", close)).or(""));
             return;
         };
         for unclosed in self.open.split_off(place + 1) {

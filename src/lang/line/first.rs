@@ -6,7 +6,7 @@ use super::lex::{Prompt, Rule, lex};
 use super::names::{Names, Takes};
 use super::prompt::{Line, meant};
 use super::token::{TokenKind, is_keyword};
-use crate::diag::Span;
+use crate::diag::{Span, says};
 use crate::measure::read::Misread;
 
 /// How a line starts.
@@ -172,13 +172,13 @@ impl<'t> First<'t> {
         let value = text.get(rest.clone()).unwrap_or_default();
         let amount = value.trim_start_matches(['-', '−']);
         let (subject, span) = (self.subject, self.span.start..rest.end);
-        let message = format!("{subject} {value} can be read two ways: set {subject}, or subtract from it");
+        let message = says!("{} {} can be read two ways: set {}, or subtract from it", subject, value, subject);
         names.below(subject, amount).into_iter().fold(Misread::new(span, message), Misread::or)
     }
 
     fn derived(&self, text: &str) -> Misread {
         let whole = self.span.start..self.rest(text, self.at, Takes::Value).end;
-        let message = format!("{} is a figure: it follows from the fields, and is not set itself", self.subject);
+        let message = says!("{} is worked out from other values and cannot be set", self.subject);
         Misread::new(whole, message).or(format!("help {}", self.subject))
     }
 
@@ -186,10 +186,10 @@ impl<'t> First<'t> {
         let rest = self.rest(text, self.at, Takes::Value);
         let shown = text.get(rest.clone()).unwrap_or_default();
         if names.is_variable(self.subject) {
-            let message = format!("{} is a variable; an operator is missing between it and {shown}", self.subject);
+            let message = says!("nothing joins {} and {}; `=` sets the variable", self.subject, shown);
             return Misread::new(self.span.start..rest.end, message).or(format!("{} = {shown}", self.subject));
         }
-        let message = format!("unknown word {}, and two values side by side make no expression", self.subject);
+        let message = says!("there is no word or field called {}", self.subject);
         // What is offered must take what follows.
         let takes =
             |name: &String| names.word(name).or_else(|| names.field(name)).is_some_and(|takes| takes != Takes::Nothing);

@@ -52,7 +52,7 @@ const TYPESET: &[(&str, &str)] = &[
 
 fn typeset(text: &str, token: &Token) -> Option<Misread> {
     let (sign, meant) = TYPESET.iter().find(|row| row.0 == token.of(text))?;
-    let misread = Misread::new(token.span.clone(), format!("{sign} is a typeset sign that means nothing here"));
+    let misread = Misread::new(token.span.clone(), says!("{} is a printer's sign, which means nothing here", sign));
     Some(if meant.is_empty() { misread } else { misread.or(*meant) })
 }
 
@@ -156,7 +156,7 @@ impl Pass<'_> {
         }
         let shown = token.of(self.text);
         if stretch.fraction {
-            let message = format!("{shown} behind a division can be read two ways: it wants parentheses");
+            let message = says!("{} after a / can be read two ways; put it in parentheses", shown);
             return Some(Misread::new(token.span.clone(), message).or(format!("({shown})")));
         }
         let (_, before) = self.before(at)?;
@@ -167,7 +167,7 @@ impl Pass<'_> {
             return None;
         }
         let (over, under) = fraction.split_once('/')?;
-        let message = format!("{fraction}/{shown} can be read two ways: it wants parentheses");
+        let message = says!("{}/{} can be read two ways; put one in parentheses", fraction, shown);
         let misread = Misread::new(before.span.start..token.span.end, message);
         Some(misread.or(format!("({fraction})/{shown}")).or(format!("{over}/({under}/{shown})")))
     }

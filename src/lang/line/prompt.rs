@@ -5,7 +5,7 @@ use super::first::{Follow, Start};
 use super::lex::{Within, lex};
 use super::names::Names;
 use super::token::is_keyword;
-use crate::diag::{Diagnostic, Span, near};
+use crate::diag::{Diagnostic, Span, near, says};
 use crate::measure::read::Misread;
 
 /// A line at the prompt, told apart by its first word and by what follows that.
@@ -72,7 +72,7 @@ pub fn is_complete(text: &str, names: &dyn Names) -> bool {
 /// What is said of a name that nothing is called by, with the names it may have meant; `span` is its place in `text`.
 pub fn unknown_name(text: &str, span: Span, names: &dyn Names) -> Diagnostic {
     let name = text.get(span.clone()).unwrap_or_default();
-    meant(Misread::new(span.clone(), format!("unknown name {name}")), name, names.all()).found()
+    meant(Misread::new(span.clone(), says!("there is nothing called {}", name)), name, names.all()).found()
 }
 
 /// The place of the name that an expression line consists of, if that is all there is: `shete`.

@@ -141,7 +141,10 @@ fn a_lone_name_is_found() {
     assert_eq!(lone_name("shete + 1"), None);
     assert_eq!(lone_name("true"), None);
     let found = prompt::unknown_name("shete", 0..5, &Few);
-    assert_eq!((found.message().as_str(), found.offered("shete").as_deref()), ("unknown name shete", Some("sheet")));
+    assert_eq!(
+        (found.message().as_str(), found.offered("shete").as_deref()),
+        ("there is nothing called shete", Some("sheet"))
+    );
 }
 
 fn any_script() -> impl Strategy<Value = String> {

@@ -108,7 +108,7 @@ impl fmt::Display for Reached {
             Self::Memory(bytes) => write!(f, "stopped because it uses more than {} MiB of memory", bytes >> 20),
             Self::Depth(depth) => write!(f, "functions call one another more than {depth} deep"),
             Self::Stack => f.write_str("this is nested too deep"),
-            Self::Nesting(levels) => write!(f, "this has more than {levels} levels of brackets and operators"),
+            Self::Nesting(levels) => write!(f, "this has more than {levels} levels of brackets and signs"),
             Self::Text(bytes) => write!(f, "a text may have at most {bytes} characters"),
             Self::Entries(entries) => write!(f, "a list or a map may have at most {entries} entries"),
             Self::Imports(depth) => write!(f, "scripts import one another more than {depth} deep"),

@@ -93,12 +93,12 @@ pub fn message(error: &EvalAltResult) -> String {
         EvalAltResult::ErrorNonPureMethodCallOnConstant(..) => "a constant cannot be changed".into(),
         EvalAltResult::ErrorAssignmentToConstant(name, _) => format!("`{name}` is a constant"),
         EvalAltResult::ErrorArithmetic(..) => "the number is too large".into(),
-        EvalAltResult::ErrorVariableExists(name, _) => format!("there is a `{name}` already"),
+        EvalAltResult::ErrorVariableExists(name, _) => format!("`{name}` already exists"),
         EvalAltResult::ErrorForbiddenVariable(name, _) => forbidden(name),
         EvalAltResult::ErrorTooManyVariables(_) => "there are too many variables".into(),
         EvalAltResult::ErrorTooManyModules(_) => "too many scripts are imported".into(),
         EvalAltResult::LoopBreak(..) => "`break` and `continue` work only inside a loop".into(),
-        _ => "the script broke off".into(),
+        _ => "the script stopped".into(),
     }
 }
 
@@ -110,7 +110,7 @@ fn mismatch(wanted: &str, got: &str) -> String {
         None => "another value".to_string(),
     };
     let got = Sort::of_type_name(got).map_or_else(|| "a quantity".to_string(), Sort::with_article);
-    format!("{wanted} is wanted here, not {got}")
+    format!("{wanted} is needed here, not {got}")
 }
 
 /// A call without a matching function: the name is unknown, or it takes another number of values.

@@ -25,7 +25,7 @@ fn message(error: &ParseErrorType) -> String {
     match error {
         ParseErrorType::UnexpectedEOF => "this ends too early".into(),
         ParseErrorType::BadInput(error) => letters(error),
-        ParseErrorType::UnknownOperator(operator) => format!("there is no operator `{operator}`"),
+        ParseErrorType::UnknownOperator(operator) => format!("there is no sign `{operator}`"),
         ParseErrorType::MissingToken(token, _) => format!("a `{token}` is missing"),
         ParseErrorType::MissingSymbol(_) => "a sign is missing".into(),
         ParseErrorType::MalformedIndexExpr(_) => "a position in brackets is a whole number or a name in quotes".into(),
@@ -40,7 +40,7 @@ fn message(error: &ParseErrorType) -> String {
         ParseErrorType::ForbiddenVariable(name) => forbidden(name),
         ParseErrorType::Reserved(word) => reserved(word),
         ParseErrorType::MismatchedType(wanted, _) if wanted.contains("iterable") => NO_ROW.into(),
-        ParseErrorType::MismatchedType(..) => "yes or no is wanted here".into(),
+        ParseErrorType::MismatchedType(..) => "yes or no is needed here".into(),
         ParseErrorType::ExprExpected(what) if what.contains("literal") => {
             "a case of a `switch` is a whole number, a text, yes or no, written out".into()
         }
@@ -58,7 +58,7 @@ fn message(error: &ParseErrorType) -> String {
         ParseErrorType::AssignmentToConstant(name) if name.is_empty() => "a constant cannot be set".into(),
         ParseErrorType::AssignmentToConstant(name) => format!("`{name}` is a constant"),
         ParseErrorType::AssignmentToInvalidLHS(_) => "this cannot be set".into(),
-        ParseErrorType::VariableExists(name) => format!("there is a `{name}` already"),
+        ParseErrorType::VariableExists(name) => format!("`{name}` already exists"),
         ParseErrorType::VariableUndefined(name) | ParseErrorType::ModuleUndefined(name) => {
             format!("there is no `{name}`")
         }
@@ -95,7 +95,7 @@ pub fn forbidden(name: &str) -> String {
 
 fn reserved(word: &str) -> String {
     let name = word.starts_with(|letter: char| letter.is_alphabetic());
-    if name { format!("`{word}` cannot be used as a name") } else { format!("there is no operator `{word}`") }
+    if name { format!("`{word}` cannot be used as a name") } else { format!("there is no sign `{word}`") }
 }
 
 #[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]

@@ -25,7 +25,7 @@ impl fmt::Display for Misused {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::One(verb, sort) => write!(f, "cannot {verb} {}", sort.with_article()),
-            Self::NotTruth(name, sort) => write!(f, "`{name}` wants yes or no, not {}", sort.with_article()),
+            Self::NotTruth(name, sort) => write!(f, "`{name}` needs yes or no, not {}", sort.with_article()),
             Self::Bits(name @ ("^" | "^=")) => write!(f, "`{name}` is not a power here; write `**`"),
             Self::Bits(name) => write!(f, "`{name}` means nothing between these values"),
         }

@@ -37,7 +37,7 @@ pub fn stretch(text: &str, bare: Option<&Unit>) -> Option<Stretch> {
 
 fn money(pair: &Pair) -> Result<Reading, Misread> {
     let span = pair.as_span().start()..pair.as_span().end();
-    let inner = pair.clone().into_inner().next().ok_or_else(|| Misread::new(span, "$ wants a number"))?;
+    let inner = pair.clone().into_inner().next().ok_or_else(|| Misread::new(span, "$ takes a number"))?;
     let number = Number::of(&inner)?;
     Ok(Reading::Quantity(Quantity::new(number.value, Kind::MONEY)))
 }

@@ -191,7 +191,7 @@ fn the_grammar_knows_every_unit_of_the_table_and_no_other() {
     let from = grammar.find("\nword = {").unwrap();
     let words = grammar[from..].split('}').next().unwrap();
     for word in words.split('"').skip(1).step_by(2) {
-        assert!(Unit::named(word).is_some(), "{word} is no unit");
+        assert!(Unit::named(word).is_some(), "{word} is not a unit");
     }
 }
 

@@ -163,7 +163,7 @@ fn number(screws: &Table, length: &Real, reach: &Real) -> Result<usize, Fault> {
     })
 }
 
-/// The largest drill that is no larger than a hole.
+/// The largest drill that does not exceed a hole.
 fn drill(book: &Book, hole: &Real) -> Option<String> {
     let drills = book.table("drills")?;
     let sizes = drills.words.iter().enumerate().filter_map(|(row, word)| Some((cell(drills, "size", row)?, word)));

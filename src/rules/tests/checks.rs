@@ -86,8 +86,8 @@ fn plain_designs_have_no_findings() {
 #[test]
 fn the_worst_comes_first() {
     let design = with("art 16 x 20 x 1; reveal 5/8; setback -1/4; strip.width 1/2");
-    let told: Vec<(String, String)> =
+    let found: Vec<(String, String)> =
         design.findings().into_iter().map(|finding| (finding.level.to_string(), finding.name)).collect();
-    let told: Vec<(&str, &str)> = told.iter().map(|(level, name)| (level.as_str(), name.as_str())).collect();
-    assert_eq!(told, [("stop", "strip.misses"), ("warn", "art.proud"), ("note", "reveal.wide")]);
+    let found: Vec<(&str, &str)> = found.iter().map(|(level, name)| (level.as_str(), name.as_str())).collect();
+    assert_eq!(found, [("stop", "strip.misses"), ("warn", "art.proud"), ("note", "reveal.wide")]);
 }

@@ -35,7 +35,7 @@ fn on_its_mark(design: &Design, slot: Slot) -> bool {
     if let Node::Choice(ways) = formula
         && matches!(ways.0, Node::Given(switch) if design.given(switch).is_none())
     {
-        // What stands in for a value that nobody gave is as good as given.
+        // A default counts as a given value.
         assert!(made.same(before), "{name}");
         return false;
     }
@@ -126,7 +126,7 @@ fn a_design_scales() {
         let one = design(&mut dice);
         let mut one = one;
         let turned = ["recess", "front"].map(|name| one.book().slot(name).unwrap());
-        // Loads, customs and stocked sizes do not grow with a frame; what stands on a page of its own follows those.
+        // Loads, customs and stocked sizes do not grow with a frame; the headings that are on other pages follow them.
         let scales = |design: &Design, slot| design.book().group(slot).is_some_and(|group| group.page.is_none());
         for slot in fields(&one).into_iter().filter(|slot| scales(&one.clone(), *slot)).collect::<Vec<_>>() {
             let name = one.book().name(slot).text.clone();
@@ -149,7 +149,9 @@ fn a_design_scales() {
         }
         for slot in &one.book().builds[usize::from(one.build())].order {
             let name = one.book().name(*slot);
-            if name.role == Role::Gather || !matches!(name.of, Type::Quantity(_)) || !scales(&one, *slot) {
+            // Rings are cut from boards of a stocked thickness.
+            let stocked = name.text == "spacer.rings";
+            if stocked || name.role == Role::Gather || !matches!(name.of, Type::Quantity(_)) || !scales(&one, *slot) {
                 continue;
             }
             let by = if name.of == Type::Quantity(Kind::LENGTH) { k.clone() } else { Real::ONE };

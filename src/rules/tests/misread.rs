@@ -17,7 +17,7 @@ fn entries_out_of_shape_tell_their_shape() {
     check("group Work", (1, 7), "this cannot be read; possible here: a word in quotes");
     check("table more: oak", (1, 13), "this cannot be read; possible here: a word in quotes");
     check("field when length = 1in", (1, 7), "this cannot be read; possible here: a name");
-    check("stop a if 1in > 2in", (1, 20), "this cannot be read; possible here: says or an operator");
+    check("stop a if 1in > 2in", (1, 20), "this cannot be read; possible here: says or a sign");
     check("stop a if 1in > 2in says x\n  mend b", (2, 3), "this cannot be read; possible here: mend NAME = VALUE");
 }
 
@@ -33,7 +33,7 @@ fn formulas_out_of_shape_tell_what_may_stand() {
         "x = 3 parsecs",
         (1, 7),
         "this cannot be read; possible here: the next entry, \
-        a clause such as up, above or when or an operator",
+        a clause such as up, above or when or a sign",
     );
     let deep = format!("x = {}1in{}", "(".repeat(5000), ")".repeat(5000));
     let text = format!("build float\nfor all\n{deep}\n");

@@ -58,16 +58,16 @@ fn goes_down(design: &Design, slot: Slot) -> usize {
 
 #[test]
 fn every_explanation_goes_down_to_fields() {
-    let mut told = 0;
+    let mut explained = 0;
     for seed in 0..25 {
         let design = design(&mut Dice::new(5000 + seed));
         for slot in &design.book().builds[usize::from(design.build())].order {
             if design.known(*slot).is_ok() && design.book().name(*slot).of != Type::Size {
-                told += goes_down(&design, *slot);
+                explained += goes_down(&design, *slot);
             }
         }
     }
-    assert!(told > 5000, "{told}");
+    assert!(explained > 5000, "{explained}");
 }
 
 #[test]

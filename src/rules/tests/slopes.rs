@@ -12,7 +12,7 @@ fn quantity(design: &Design, slot: Slot) -> Option<Quantity> {
     Some(Quantity::new(known.drawn.amount()?.clone(), kind))
 }
 
-/// The design with a field moved by a step, if it may stand there.
+/// The design with a field moved by a step, if the field takes that value.
 fn moved(design: &Design, field: Slot, from: &Quantity, by: Real) -> Option<Design> {
     let mut copy = design.clone();
     let name = design.book().name(field).text.clone();
@@ -21,7 +21,7 @@ fn moved(design: &Design, field: Slot, from: &Quantity, by: Real) -> Option<Desi
     Some(copy)
 }
 
-/// What the differences on both sides say of a slope.
+/// The slope by the differences on both sides.
 struct Sides {
     before: Real,
     after: Real,

@@ -2,6 +2,7 @@
 
 use super::super::Page;
 use super::super::text::{Label, Text};
+use super::value::cited;
 use crate::shop::Caution;
 
 /// The short lines of cautions, and the precedence of codes and trades.
@@ -41,6 +42,6 @@ pub(super) fn page(cautions: &[Caution]) -> Page {
     }
     sources.into_iter().fold(page, |page, (source, names)| {
         let names = format!("  {}: ", names.join(", "));
-        page.hanging(Text::of(Label::Name, names).and(Label::Dim, source), 4)
+        page.hanging(Text::of(Label::Name, names).and(Label::Dim, cited(source)), 4)
     })
 }

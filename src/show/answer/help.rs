@@ -3,6 +3,7 @@
 use super::super::Page;
 use super::super::table::Cell;
 use super::super::text::{Label, Text};
+use super::value::cited;
 use crate::diag::Diagnostic;
 use crate::fact::Shape;
 use crate::lang::builtin::Param;
@@ -208,7 +209,7 @@ fn of_row(row: &HelpRow) -> Page {
     let page = row.values.iter().fold(page, |page, (name, value)| {
         page.row([Cell::of(Label::Name, format!("  {name}")), Cell::flowing(Text::of(Label::Value, value))])
     });
-    page.hanging(Text::of(Label::Dim, format!("  source: {}", row.source)), 4)
+    page.hanging(Text::of(Label::Dim, format!("  source: {}", cited(&row.source))), 4)
 }
 
 fn of_setting(setting: &Setting) -> Page {

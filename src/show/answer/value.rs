@@ -122,6 +122,15 @@ pub(super) fn shown(design: &Design, slot: Slot, known: &Known) -> Shown {
     Shown { value, other, drawn }
 }
 
+/// A source as a framer reads it. The rules note whether a source was read or is from memory; where the trade alone knows,
+/// they say so twice.
+pub(super) fn cited(source: &str) -> String {
+    source
+        .replace(" (read)", "")
+        .replace(" (memory)", ", from memory")
+        .replace("common practice, no source", "common practice")
+}
+
 /// Whether two values are the same as far as they are shown.
 fn alike(one: &str, other: &str) -> bool {
     one.trim_start_matches(ROUGHLY) == other.trim_start_matches(ROUGHLY)

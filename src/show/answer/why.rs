@@ -2,7 +2,7 @@
 
 use super::super::Page;
 use super::super::text::{Label, Text};
-use super::value::shown;
+use super::value::{cited, shown};
 use crate::rules::{Cause, Design, Step};
 
 pub(super) fn page(design: &Design, steps: &[Step]) -> Page {
@@ -43,7 +43,7 @@ fn one(page: Page, design: &Design, step: &Step) -> Page {
         page = page.hanging(Text::of(Label::Dim, format!("  {reason}")), 4);
     }
     for source in &step.sources {
-        page = page.hanging(Text::of(Label::Dim, format!("  source: {source}")), 4);
+        page = page.hanging(Text::of(Label::Dim, format!("  source: {}", cited(source))), 4);
     }
     if let Some(toward) = step.rounded {
         let drawn = shown.drawn.map(|drawn| format!(" from {drawn}")).unwrap_or_default();

@@ -27,7 +27,7 @@ error: setback is a length, not a mass
   setback 3/8lb
           ^^^^^
   try: help setback
-error: unknown name shete
+error: there is nothing called shete
   shete
   ^^^^^
   try: sheet
@@ -83,7 +83,7 @@ fn every_line_has_one_object() {
     assert_eq!(objects[1]["kind"], "nothing");
     assert_eq!(objects[2]["exact"], "91/8");
     assert_eq!(objects[2]["mm"], 288.925);
-    assert_eq!(objects[3]["error"]["message"], "unknown name shete");
+    assert_eq!(objects[3]["error"]["message"], "there is nothing called shete");
     assert_eq!(objects[3]["error"]["hint"], "sheet");
     assert_eq!((&objects[3]["error"]["line"], &objects[3]["error"]["column"]), (&1.into(), &1.into()));
     assert_eq!(objects[4]["printed"][0], "a");

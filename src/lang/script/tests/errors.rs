@@ -43,7 +43,7 @@ fn arguments_are_checked_against_the_table() {
     assert_eq!(found.offered("").as_deref(), Some("mm(12\")"));
     refused("mm(12lb)", "x is a length, and 12lb is a mass");
     refused("sqrt(\"a\")", "x is a quantity, and \"a\" is text");
-    refused("sqrt(5lb)", "sqrt wants a number or an area, not a mass");
+    refused("sqrt(5lb)", "sqrt takes a number or an area, not a mass");
     refused_with("sin(45)", "angle is an angle, and 45 has no unit", "sin(45deg)");
     refused_with("board_feet(1\", 6, 8ft)", "width is a length, and 6 has no unit", "board_feet(1\", 6\", 96\")");
     refused("[1].map(5)", "change is a function, and 5 is a number");
@@ -102,7 +102,7 @@ fn a_script_throws_and_catches() {
     points("throw", "the script gave up", "throw");
     check("let r = 0; try { 1 + __len(1,1) } catch (e) { r = text(e) } r", "cannot add a number and a length");
     check("let r = 0; try { [1][5] } catch (e) { r = `${e}` } r", "there is no position 5 in a list of 1");
-    check("let r = 0; try { if 1 == 1 && r { } } catch (e) { r = `${e}` } r", "yes or no is wanted here, not a number");
+    check("let r = 0; try { if 1 == 1 && r { } } catch (e) { r = `${e}` } r", "yes or no is needed here, not a number");
     check("let r = 0; try { foo(1) } catch (e) { r = `${e}` } r", "there is no function `foo`");
     check("let r = 0; try { throw #{error: 5} } catch (e) { r = e.error } r", "5");
     let again = points("try { sqrt(-1) } catch (e) { throw e }", "there is no such number", "throw");
@@ -131,7 +131,7 @@ fn what_cannot_be_read_is_said_in_plain_words() {
         ("#{a 1}", "a `:` is missing"),
         ("\"abc", "a quote is not closed"),
         ("1 === 1", "there is no `===`"),
-        ("x++", "there is no operator `++`"),
+        ("x++", "there is no sign `++`"),
         ("let 5 = 3", "the name of a variable is missing"),
         ("let new = 3", "`new` cannot be used as a name"),
         ("type_of(5)", "there is no `type_of`"),
@@ -144,12 +144,12 @@ fn what_cannot_be_read_is_said_in_plain_words() {
         ("5 = 3", "a constant cannot be set"),
         ("x.", "a name is missing after the point"),
         ("1 2", "a `;` is missing"),
-        ("if 5 { 1 }", "yes or no is wanted here"),
+        ("if 5 { 1 }", "yes or no is needed here"),
         ("'ab'", "single quotes take one letter, not `ab`"),
         ("99999999999999999999", "`99999999999999999999` is not a number"),
         ("\"\\q\"", "`\\q` means nothing in a text; a `\\` is written `\\\\`"),
         ("const X = 1; X = 2", "`X` is a constant"),
-        ("5 $ 3", "there is no operator `$`"),
+        ("5 $ 3", "there is no sign `$`"),
         ("é + 1", "`é` does not belong here"),
     ];
     for (script, expected) in rows {

@@ -105,7 +105,7 @@ fn nesting_ends() {
             assert!(answer.is_err(), "{}", &script[..20]);
         }
     }
-    ended(&scripts[0], "this has more than 100 levels of brackets and operators", "nesting");
+    ended(&scripts[0], "this has more than 100 levels of brackets and signs", "nesting");
     with_room(64 << 20, || check(&["1"; 90].join(" + "), "90")).unwrap();
 }
 

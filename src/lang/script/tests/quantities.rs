@@ -211,7 +211,7 @@ fn units_multiply_and_divide() {
     check("16oz == 1lb", "true");
     refused("-\"a\"", "cannot negate text");
     refused("-[1]", "cannot negate a list");
-    refused("!5", "`!` wants yes or no, not a number");
+    refused("!5", "`!` needs yes or no, not a number");
     check("!true", "false");
 }
 
@@ -241,10 +241,10 @@ fn bits_are_not_meant() {
 
 #[test]
 fn conditions_are_yes_or_no() {
-    refused("if 5\" { 1 }", "yes or no is wanted here, not a quantity");
-    refused("let x = 5; if x { 1 }", "yes or no is wanted here, not a number");
-    refused("let x = 5; true && x", "yes or no is wanted here, not a number");
-    refused("while \"a\" { }", "yes or no is wanted here");
+    refused("if 5\" { 1 }", "yes or no is needed here, not a quantity");
+    refused("let x = 5; if x { 1 }", "yes or no is needed here, not a number");
+    refused("let x = 5; true && x", "yes or no is needed here, not a number");
+    refused("while \"a\" { }", "yes or no is needed here");
     check("5\" > 4\" && 1 < 2 || false", "true");
 }
 

@@ -43,7 +43,7 @@ fn lists_grow_and_shrink() {
     check("reduce([1, 2, 3], |a, b| a + b, 0)", "6");
     refused("[1].insert(5, 2)", "there is no position 5 in a list of 1");
     refused("[1, 2][5]", "there is no position 5 in a list of 2");
-    refused("[1, 2][1\"]", "a whole number is wanted here, not a quantity");
+    refused("[1, 2][1\"]", "a whole number is needed here, not a quantity");
     refused("const L = [1]; L.push(2)", "a constant cannot be changed");
     check("#{a: 1} + #{b: 2}", "#{a: 1, b: 2}");
     check("let m = #{a: 1}; m.remove(\"a\"); len(m)", "0");
