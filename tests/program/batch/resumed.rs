@@ -174,7 +174,7 @@ fn a_journal_that_is_broken_in_its_middle_stays_as_it_is() {
     let broken = journal.replacen("\"row\":4", "\"row\":", 1);
     home.file("out/run.jsonl", &broken);
     let ran = home.run(&[WORDS, &["out", "--resume"]].concat());
-    ran.fails("error: out/run.jsonl cannot be read: line 5 says nothing of a row\n  try: --out out-2\n");
+    ran.fails("error: out/run.jsonl cannot be read: line 5 is not about a row\n  try: --out out-2\n");
     assert_eq!(home.read("out/run.jsonl"), broken);
 }
 
