@@ -99,14 +99,14 @@ codes! {
         FILE: "A settings file cannot be read.",
     }
     tape {
-        RANGE: "A tape cannot show the value: it is no length, below 0 or too long.",
+        RANGE: "A tape cannot show the value: it is not a length, is below 0, or is too long.",
     }
     stock {
         NOT_RECORDED: "Stock is asked for and none is recorded.",
         ROW: "The stock has no such row.",
         UNIT: "The lengths in an old stock table have no unit, or have one already.",
         CUT_SHORT: "A take was cut short, and the stock was changed since.",
-        PLAN: "There is no plan to take or to put back, or the shop has changed since.",
+        PLAN: "`plan take` has no plan, `plan put back` has no take, or the shop has changed since.",
     }
     plan {
         NOTHING: "There is nothing to cut.",

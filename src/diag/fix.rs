@@ -19,7 +19,7 @@ pub enum Fix {
 const LONGEST: usize = 160;
 
 impl Fix {
-    /// The line to type, where the finding is placed at `span` of `text`; choices are no line.
+    /// The line to type, where the finding is placed at `span` of `text`; choices give none.
     pub fn line(&self, text: &str, span: Option<&Span>) -> Option<String> {
         match self {
             Self::Line(line) => Some(line.clone()).filter(|line| line.len() <= 2 * LONGEST),

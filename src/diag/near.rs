@@ -17,7 +17,7 @@ pub fn near<'a>(word: &str, names: impl IntoIterator<Item = &'a str>) -> Vec<&'a
             if letters.abs_diff(length) > allowed && !begins {
                 return None;
             }
-            // What stands under a name is as near to it as a slip of one letter.
+            // A part of a name is as near to it as a slip of one letter.
             let under = name_lower.strip_prefix(&wanted).is_some_and(|rest| rest.starts_with('.'));
             let distance = if under { 1 } else { distance(&wanted, &name_lower) };
             (distance <= allowed || begins).then_some((distance, name))

@@ -1,6 +1,6 @@
 //! The bench language: from a typed line to a value, or to a finding with its place.
 //!
-//! [`line`] tells what sort of line it is and turns the trade's notation into plain script; [`script`] runs that.
+//! [`line`] finds what sort of line it is and turns the trade's notation into plain script; [`script`] runs that.
 
 pub mod line;
 pub mod script;

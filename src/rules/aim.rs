@@ -36,7 +36,7 @@ enum Miss {
     /// None of the values that were looked at does it.
     OutOfReach(Vec<Place>),
     /// Anything else.
-    Told(Diagnostic),
+    Other(Diagnostic),
 }
 
 /// The kind of what could be aimed at.
@@ -87,17 +87,17 @@ impl Design {
             Miss::Unmoved => self.cannot_turn(figure, wanted, field, format!("does not move {}", self.name_of(figure))),
             Miss::Beyond(found) => self.beyond(figure, wanted, field, found),
             Miss::OutOfReach(places) => self.out_of_reach(figure, wanted, field, &places),
-            Miss::Told(found) => found,
+            Miss::Other(found) => found,
         })
     }
 
     /// As [`Design::aim`], with what is in the way instead of a finding: offering something else aims again.
     fn sought(&self, figure: Slot, wanted: &Quantity, field: Slot) -> Result<(Self, Aimed), Miss> {
-        let now = self.drawn(figure).map_err(Miss::Told)?;
+        let now = self.drawn(figure).map_err(Miss::Other)?;
         if !self.turns(field) {
             return Err(Miss::NoNumber);
         }
-        let at = self.amount_of(field).map_err(Miss::Told)?;
+        let at = self.amount_of(field).map_err(Miss::Other)?;
         if let Some(hit) = self.by_slope(figure, wanted, field, &at, &now) {
             return hit;
         }
@@ -108,7 +108,7 @@ impl Design {
     fn drawn(&self, slot: Slot) -> Result<Real, Diagnostic> {
         match self.known(slot) {
             Ok(known) => known.drawn.amount().cloned().ok_or_else(|| {
-                Diagnostic::of(&codes::figure::AIM, format!("{} is no amount", self.book().name(slot).text))
+                Diagnostic::of(&codes::figure::AIM, format!("{} is not an amount", self.book().name(slot).text))
             }),
             Err(why) => Err(self.refusal(slot, why).into()),
         }
@@ -138,7 +138,7 @@ impl Design {
         numbers && rule.given && applies && rule.gather.is_none_or(|way| way == Way::Around)
     }
 
-    /// A copy with a field, or all that stand under its name, at a value; nothing where it may not stand there.
+    /// A copy with a field, or all fields of its name, at a value; nothing where a field does not take it.
     fn with(&self, field: Slot, value: &Real) -> Option<Self> {
         let slots = self.settable(field).ok()?;
         let mut copy = self.clone();
@@ -214,9 +214,9 @@ impl Design {
         }
         match marks.as_slice() {
             [mark] => {
-                let refused = || Miss::Told(Diagnostic::of(&codes::figure::AIM, "that value cannot be set"));
+                let refused = || Miss::Other(Diagnostic::of(&codes::figure::AIM, "that value cannot be set"));
                 let copy = self.with(field, mark).ok_or_else(refused)?;
-                let reached = copy.drawn(figure).map_err(Miss::Told)?;
+                let reached = copy.drawn(figure).map_err(Miss::Other)?;
                 let aimed = self.aimed(figure, wanted, reached);
                 Ok((copy, aimed))
             }
@@ -236,7 +236,7 @@ impl Design {
                     self.name_of(figure),
                     self.wanted_text(figure, wanted)
                 );
-                Err(Miss::Told(Diagnostic::of(&codes::figure::AIM, message).hint(format!("{name} {first}"))))
+                Err(Miss::Other(Diagnostic::of(&codes::figure::AIM, message).hint(format!("{name} {first}"))))
             }
         }
     }
@@ -245,7 +245,7 @@ impl Design {
         &self.book().name(slot).text
     }
 
-    /// What is wanted of a figure, as it is told.
+    /// What is wanted of a figure, as text.
     fn wanted_text(&self, figure: Slot, wanted: &Quantity) -> String {
         self.field_text(figure, &wanted.amount)
     }

@@ -1,4 +1,4 @@
-//! What the checks say of a design, and what would mend it.
+//! What the checks report about a design, and what would mend it.
 
 use super::book::{Check, Type};
 use super::datum::Datum;
@@ -42,7 +42,7 @@ impl Design {
         found
     }
 
-    /// The checks that fire and ask about a name that stands on a page, the worst first.
+    /// The checks that fire and ask about a name of a page, the worst first.
     pub fn findings_of(&self, page: &str) -> Vec<Finding> {
         let book = self.book().clone();
         let about = |check: &&Check| {
@@ -56,7 +56,7 @@ impl Design {
         self.findings().into_iter().filter(|finding| names.contains(&finding.name.as_str())).collect()
     }
 
-    /// Whether a check has something to say; one that cannot be told yet has not.
+    /// Whether a check has something to say; one that cannot be known yet has not.
     fn fires(&self, check: &Check) -> bool {
         check.builds.contains(&self.build())
             && self.evaluate(|evaluator| evaluator.holds(&check.test, Pass::Cut)) == Ok(check.fires_if)

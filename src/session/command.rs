@@ -463,7 +463,7 @@ pub fn word(name: &str) -> Option<&'static Word> {
     WORDS.iter().find(|word| word.name == name)
 }
 
-/// What the reader of lines must know of a word: whether a formula stands in it, whether it is text.
+/// What the reader of lines must know of a word: whether it has a formula, whether it is text.
 pub(super) fn takes(word: &Word) -> Takes {
     let args = word.args();
     let any = |wanted: &[Kind]| args.iter().any(|arg| wanted.contains(&arg.kind));

@@ -1,4 +1,4 @@
-//! What a half-typed line may become: what could stand at the cursor, each with what it means.
+//! What a half-typed line may become: what could be typed at the cursor, each with its meaning.
 
 use super::command::{WORDS, word};
 use super::offer::{Offer, functions, names};
@@ -9,7 +9,7 @@ use crate::word::Next;
 /// Nobody presses Tab in a longer line.
 const LONGEST: usize = 4096;
 
-/// Where the text before the cursor begins that is replaced, and what may stand there, in order.
+/// Where the text that is replaced begins, and what may be typed there, in order.
 pub fn complete(session: &mut Session, line: &str, cursor: usize) -> (usize, Vec<Offer>) {
     let before = line.get(..cursor).filter(|before| before.len() <= LONGEST).unwrap_or_default();
     let start = before.len() - before.trim_start().len();
@@ -39,7 +39,7 @@ fn beginnings(session: &mut Session, before: &str, start: usize) -> Vec<Offer> {
     let words = WORDS.iter().map(|word| Offer::new(start, word.name, word.brief));
     let all = words.chain(names(&session.design(), start)).chain(functions(start));
     let mut fits: Vec<Offer> = all.filter(|offer| offer.text.starts_with(typed)).collect();
-    // Functions only where nothing of the bench fits: a framer reaches for fields.
+    // Functions only where no name of the bench fits: a framer reaches for fields.
     if fits.iter().any(|offer| !offer.text.ends_with('(')) {
         fits.retain(|offer| !offer.text.ends_with('('));
     }
@@ -51,7 +51,7 @@ fn after_word(session: &mut Session, word: &super::command::Word, before: &str, 
     let mut offers = Vec::new();
     for expected in word.expected(before, behind..before.len()) {
         let at = expected.at;
-        // What stands at the end begins behind a blank or a sign.
+        // What is typed next begins after a blank or a sign.
         if at == before.len() && before.ends_with(|letter: char| letter.is_alphanumeric() || letter == '"') {
             continue;
         }

@@ -12,7 +12,7 @@ use crate::rules::book::{Cell, Rule, SHOP, Table};
 use crate::rules::{BUILD, Datum, Design, Slot, Type};
 use crate::word::{Arg, Args, Kind, reserved};
 
-/// Something that may stand in a line from `start` on.
+/// Something that may be typed in a line from `start` on.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Offer {
     /// Where it begins.
@@ -24,7 +24,7 @@ pub struct Offer {
 }
 
 impl Offer {
-    /// What may stand in a line from `start` on.
+    /// An offer from `start` on.
     pub fn new(start: usize, text: impl Into<String>, doc: impl Into<String>) -> Self {
         Self { start, text: text.into(), doc: doc.into() }
     }
@@ -214,6 +214,11 @@ impl Session {
         all.extend(self.settings.all().into_iter().map(|one| offer(&one.name, &one.brief)));
         all.extend(book.checks.iter().map(|check| offer(&check.name, "a check")));
         all.extend(UNITS.iter().map(|unit| offer(unit.names[0], unit.brief)));
+        for table in book.tables.iter().filter(|table| !table.sources.is_empty()) {
+            // `none` needs no help.
+            let rows = table.words.iter().filter(|word| *word != "none");
+            all.extend(rows.map(|word| offer(word, &table.doc)));
+        }
         for function in builtins() {
             let taken = all.iter().any(|other| other.text == function.name);
             let name = if taken { format!("{}()", function.name) } else { function.name.into() };
@@ -230,7 +235,7 @@ impl Session {
     }
 }
 
-/// Whether an offer goes on from what was typed; a quote may stand before that.
+/// Whether an offer goes on from what was typed; a quote may come first.
 pub(super) fn fits(offer: &Offer, typed: &str) -> bool {
     let plain = |text: &str| text.trim_start_matches('"').to_lowercase();
     plain(&offer.text).starts_with(&plain(typed))
@@ -285,6 +290,11 @@ fn words(design: &Design, slot: Slot, at: usize) -> Vec<Offer> {
             .map(|word| Offer::new(at, word.as_str(), ""))
             .collect();
     };
+    row_offers(design, table, at)
+}
+
+/// The words of a table, other names for them included.
+fn row_offers(design: &Design, table: &Table, at: usize) -> Vec<Offer> {
     let own =
         table.words.iter().enumerate().map(|(row, word)| Offer::new(at, word.as_str(), known(design, table, row)));
     let also = table.also.iter().map(|(other, row)| {
@@ -312,7 +322,7 @@ fn known(design: &Design, table: &Table, row: usize) -> String {
     }
 }
 
-/// A cell of a row of the stock: what it is, or its wood.
+/// A cell of a row of the stock: what it is, its wood, board or glazing, the quarters of a rough board.
 fn cells(design: &Design, before: &str, at: usize) -> Vec<Offer> {
     const WHAT: &[(&str, &str)] = &[
         ("stick", "strip or molding, sold by length"),
@@ -323,9 +333,14 @@ fn cells(design: &Design, before: &str, at: usize) -> Vec<Offer> {
     let typed = before.get(at..).unwrap_or_default();
     let cell = typed.rsplit(',').next().unwrap_or_default();
     let start = before.len() - cell.trim_start().len();
+    let what = typed.split(',').next().unwrap_or_default().trim();
+    let rows =
+        |table: &str| design.book().table(table).map(|table| row_offers(design, table, start)).unwrap_or_default();
     let all: Vec<Offer> = match typed.matches(',').count() {
         0 => WHAT.iter().map(|(what, doc)| Offer::new(start, *what, *doc)).collect(),
-        5 => design.slot("wood").map(|slot| words(design, slot, start)).unwrap_or_default(),
+        5 if what == "sheet" => [rows("boards"), rows("glazings")].concat(),
+        5 => rows("woods"),
+        6 if what == "board" => rows("roughs"),
         _ => Vec::new(),
     };
     all.into_iter().filter(|offer| fits(offer, cell.trim_start())).collect()

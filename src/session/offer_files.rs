@@ -6,7 +6,7 @@ use super::offer::Offer;
 use super::session::Session;
 
 impl Session {
-    /// Files and folders that go on from a path; hidden ones are left out, and a name with blanks stands in quotes.
+    /// Files and folders that go on from a path; hidden ones are left out, and a name with blanks gets quotes.
     pub(super) fn files(&self, typed: &str, at: usize) -> Vec<Offer> {
         let open = typed.trim_start_matches('"');
         let (folder, begin) = open.rfind('/').map_or(("", open), |slash| open.split_at(slash + 1));

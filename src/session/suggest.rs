@@ -38,7 +38,7 @@ impl Session {
         match stuck.rest(&mut |arg, args| self.example_beside(arg, args, &before)) {
             Some(rest) => Some(format!("{before} {rest}")),
             None if stuck.needs(Kind::is_amount) => None,
-            // Without a retired design there is none to restore.
+            // Only a retired design can be restored.
             None if stuck.needs(|kind| kind == Kind::Retired) && self.has_designs() => Some("book".into()),
             None if stuck.needs(Kind::names_a_design) => Some(self.line_toward()),
             None => None,

@@ -57,7 +57,7 @@ fn pairs(offers: Vec<Offer>, columns: usize) -> Vec<Pair> {
 impl Hinter for Bench {
     type Hint = String;
 
-    /// How a word goes on, once it stands there in full.
+    /// What follows a word, once it is typed in full.
     fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<String> {
         if cursor < line.len() {
             return None;

@@ -20,7 +20,7 @@ use crate::session::{Outcome, Session};
 const LINES: &str = "lines";
 /// How many of them are kept.
 const KEPT: usize = 10_000;
-/// What stands before the cursor.
+/// The prompt.
 const PROMPT: &str = "> ";
 
 /// Reads lines from the terminal until someone quits.

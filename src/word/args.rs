@@ -1,4 +1,4 @@
-//! What a line gives to the form that reads it: typed values with their places.
+//! What the form that reads a line takes from it: typed values with their places.
 
 use super::form::Arg;
 use super::kind::Kind;
@@ -19,7 +19,7 @@ pub struct Given<'t> {
     pub arg: &'static Arg,
     /// Its value.
     pub value: Value<'t>,
-    /// Where the value stands in the line, without its quotes.
+    /// The place of the value in the line, without its quotes.
     pub span: Span,
 }
 
@@ -34,7 +34,7 @@ pub enum Value<'t> {
     Pair {
         /// The key.
         key: &'t str,
-        /// Its value, as typed; empty where none stands there.
+        /// Its value, as typed; empty where it is missing.
         value: &'t str,
     },
 }
@@ -89,17 +89,17 @@ impl<'t> Args<'t> {
         self.given.iter().filter(move |given| given.arg.kind == kind)
     }
 
-    /// The text of the first argument of a kind; empty where there is none.
+    /// The text of the first argument of a kind; empty without one.
     pub fn text(&self, kind: Kind) -> &'t str {
         self.one(kind).map_or("", Given::text)
     }
 
-    /// The first whole number of a kind; 0 where there is none.
+    /// The first whole number of a kind; 0 without one.
     pub fn number(&self, kind: Kind) -> usize {
         self.one(kind).map_or(0, |given| if let Value::Number(number) = given.value { number } else { 0 })
     }
 
-    /// Where the first argument of a kind stands; where there is none, all that was typed after the word.
+    /// The place of the first argument of a kind; without one, all that was typed after the word.
     pub fn span(&self, kind: Kind) -> Span {
         self.one(kind).map_or_else(|| self.span.clone(), |given| given.span.clone())
     }

@@ -1,14 +1,14 @@
-//! What could stand in a place of a line.
+//! What fits a place of a line.
 
 use super::args::Args;
 use super::form::{Arg, Item};
 
-/// What could stand in a place of a line, and what came before it there.
+/// What fits a place of a line, and what came before it there.
 #[derive(Clone, Debug)]
 pub struct Expected<'t> {
     /// The place.
     pub at: usize,
-    /// What could stand there.
+    /// What fits there.
     pub next: Next,
     /// The word and the literals up to there.
     pub(super) head: Vec<&'static str>,
@@ -18,7 +18,7 @@ pub struct Expected<'t> {
     pub args: Args<'t>,
 }
 
-/// What could stand in a place of a line.
+/// What fits a place of a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Next {
     /// This very word, and what it means there.

@@ -18,7 +18,7 @@ pub struct Word<D: 'static> {
 /// One way to go on after a word.
 #[derive(Debug)]
 pub struct Form<D: 'static> {
-    /// What stands in it, in order.
+    /// Its parts, in order.
     pub parts: &'static [Part],
     /// What it does.
     pub action: D,

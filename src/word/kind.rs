@@ -80,7 +80,7 @@ pub(super) enum Shape {
     Pair,
     /// Text in quotes, to the end of the line.
     Quoted,
-    /// The rest of the line, which may stand in quotes.
+    /// The rest of the line, quoted or not.
     RestOrQuoted,
     /// The rest of the line.
     Rest,
@@ -146,7 +146,7 @@ impl Kind {
         matches!(self, Self::Design | Self::Retired | Self::Revision | Self::Saved | Self::NewDesign | Self::Words)
     }
 
-    /// Whether a literal that could stand in the same place goes before it.
+    /// Whether a literal that fits the same place goes before it.
     ///
     /// Help has a topic called like each of its literals, and a formula begins with anything.
     pub(super) const fn yields(self) -> bool {

@@ -1,7 +1,7 @@
 //! What is typed: a word, and forms made of literals and typed arguments.
 //!
 //! One table of [`Word`]s gives everything that must agree about a line: how it is read ([`Word::read`]), what it is missing
-//! ([`Stuck`]), how it is written ([`Word::usage`]), what may stand at the cursor ([`Word::expected`]), and which names a new
+//! ([`Stuck`]), how it is written ([`Word::usage`]), what fits at the cursor ([`Word::expected`]), and which names a new
 //! design may not have ([`reserved`]). What a word does is a type of whoever owns the table.
 //!
 //! Invariant: nothing here knows a design, a book or a script; a kind of argument says only how its text is found in the line.

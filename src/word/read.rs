@@ -11,7 +11,7 @@ impl<D> Word<D> {
     /// The form that fits `rest` of `line`, and its arguments.
     ///
     /// # Errors
-    /// No form does; how far one came, and what could stand there.
+    /// No form does; how far one came, and what fits there.
     pub fn read<'t>(&self, line: &'t str, rest: Span) -> Result<(&Form<D>, Args<'t>), Stuck<'t>> {
         let mut reader = Reader::new(self, line, rest);
         for (form, sequence) in reader.all.clone() {
@@ -22,7 +22,7 @@ impl<D> Word<D> {
         Err(Stuck::new(reader.expected, line, reader.rest.end))
     }
 
-    /// Everything that could stand in some place of `rest`, which may be the beginning of what is meant.
+    /// Everything that fits some place of `rest`, which may be the beginning of what is meant.
     pub fn expected<'t>(&self, line: &'t str, rest: Span) -> Vec<Expected<'t>> {
         let mut reader = Reader { only_farthest: false, ..Reader::new(self, line, rest) };
         for (_, sequence) in reader.all.clone() {
@@ -40,7 +40,7 @@ pub(super) fn beside(all: &[(usize, Vec<Item>)], sequence: &[Item], at: usize) -
     same.filter_map(|other| literal(other.get(at)?)).collect()
 }
 
-/// The literals that could stand behind an item of a sequence: where another of several could.
+/// The literals that fit after an item of a sequence: where another of several fits.
 pub(super) fn behind(all: &[(usize, Vec<Item>)], sequence: &[Item], at: usize) -> Vec<&'static str> {
     beside(all, sequence, at + 1)
 }
@@ -120,7 +120,7 @@ impl<'t> Reader<'t> {
         }
     }
 
-    /// Where a literal ends that stands at `start`; a sign needs no blanks around it.
+    /// Where a literal at `start` ends; a sign needs no blanks around it.
     fn literal(&self, start: usize, literal: &str) -> Option<usize> {
         let text = self.text(start);
         let end = if literal.starts_with(char::is_alphanumeric) { token(text, "") } else { literal.len() };
@@ -152,7 +152,7 @@ impl<'t> Reader<'t> {
         false
     }
 
-    /// Goes on from a place only to see what could stand there.
+    /// Goes on from a place only to see what fits there.
     fn probe(&mut self, items: &[Item], at: usize, start: usize) {
         let (args, head) = (self.args.clone(), self.head.len());
         let _ = self.fits(items, at, start);
@@ -255,7 +255,7 @@ fn token(text: &str, stops: &str) -> usize {
     text.find(|letter: char| letter.is_whitespace() || stops.contains(letter)).unwrap_or(text.len())
 }
 
-/// What stands in quotes at the beginning of a text, if the word ends behind them.
+/// The text in quotes that a text begins with, if the word ends after them.
 fn quoted(text: &str, stops: &str) -> Option<Span> {
     let inner = text.strip_prefix('"')?.find('"')?;
     let behind = text[inner + 2..].chars().next();

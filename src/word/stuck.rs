@@ -17,7 +17,7 @@ pub struct Stuck<'t> {
     at: usize,
     /// Where the line ends.
     end: usize,
-    /// What could stand there, in the order of the forms.
+    /// What fits there, in the order of the forms.
     expected: Vec<Expected<'t>>,
 }
 
@@ -27,7 +27,7 @@ impl<'t> Stuck<'t> {
         Self { line, at, end, expected }
     }
 
-    /// What stands there and does not fit: a word, or all that is too much.
+    /// The text there that does not fit: a word, or all that is too much.
     pub fn span(&self) -> Span {
         let text = self.line.get(self.at..self.end).unwrap_or_default();
         let word = text.split(char::is_whitespace).next().unwrap_or_default();
@@ -77,7 +77,7 @@ impl<'t> Stuck<'t> {
         self.line.get(..self.at).unwrap_or_default().trim_end()
     }
 
-    /// What stands there instead.
+    /// The text there.
     pub fn found(&self) -> &'t str {
         self.line.get(self.span()).unwrap_or_default()
     }
@@ -92,12 +92,12 @@ impl<'t> Stuck<'t> {
         self.nexts().any(|next| next == Next::End)
     }
 
-    /// The literals that could stand there.
+    /// The literals that fit there.
     pub fn literals(&self) -> impl Iterator<Item = &'static str> {
         self.nexts().filter_map(|next| if let Next::Literal(text, _) = next { Some(text) } else { None })
     }
 
-    /// Whether an argument of such a kind could stand there, or must follow.
+    /// Whether an argument of such a kind fits there, or must follow.
     pub fn needs(&self, is_such: impl Fn(Kind) -> bool) -> bool {
         let of = |item: &Item| matches!(item, Item::Arg(arg) | Item::Many(arg, _) if is_such(arg.kind));
         let first = self.expected.iter().find(|one| one.next != Next::End);
@@ -109,7 +109,7 @@ impl<'t> Stuck<'t> {
         self.expected.first().map(|one| &one.args)
     }
 
-    /// Whether a note stands there without its quotes.
+    /// Whether a note there lacks its quotes.
     pub fn needs_quotes(&self) -> bool {
         let note = |next| matches!(next, Next::Arg(arg) if arg.kind == Kind::Note);
         self.at < self.end && self.nexts().any(note)

@@ -18,7 +18,7 @@ use benchrule::show::answer::{Asked, unplanned};
 
 use crate::fixes::{faults_of, faults_of_mends};
 
-/// What stands before the arguments of a run of the program.
+/// The beginning of a line that runs the program.
 const PROGRAM: &str = "$ ";
 
 /// A line at a bench: its files, the lines before it, the line, and the codes that it raises.

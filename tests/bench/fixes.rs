@@ -107,7 +107,7 @@ fn sets_one_name(fix: &str) -> bool {
 
 /// Why a fix may not have the numbers that it has.
 fn strange_numbers(design: &Design, line: &str, found: &Diagnostic, fix: &str) -> Option<&'static str> {
-    // Of a name that cannot be one the digits are no amount.
+    // The digits of a name are not an amount, though it cannot be a name.
     let named = found.span.clone().filter(|_| found.code == &codes::word::FORM);
     let mut amounts = line.to_string();
     amounts.replace_range(named.unwrap_or(0..0), "");

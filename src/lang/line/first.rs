@@ -1,4 +1,4 @@
-//! The first word of a line, and what follows it: by these a line is told apart.
+//! The first word of a line, and what follows it: they decide what sort of line it is.
 
 use pest::Parser;
 

@@ -1,6 +1,6 @@
 //! The bench language between what is typed and what the script engine runs.
 //!
-//! `prompt` tells what sort of line it is, `prepass` turns notation and names of the design into plain script, `srcmap`
+//! `prompt` finds what sort of line it is, `prepass` turns notation and names of the design into plain script, `srcmap`
 //! leads every place of that script back to what was typed.
 //!
 //! Invariant: every range that leaves this module lies inside the text that was typed.

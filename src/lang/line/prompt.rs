@@ -8,7 +8,7 @@ use super::token::is_keyword;
 use crate::diag::{Diagnostic, Span, near, says};
 use crate::measure::read::Misread;
 
-/// A line at the prompt, told apart by its first word and by what follows that.
+/// A line at the prompt, sorted by its first word and by what follows that.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Line<'t> {
     /// Nothing but blanks and comments.
@@ -42,12 +42,12 @@ pub enum Line<'t> {
     Expression,
 }
 
-/// Tells what sort of line `text` is.
+/// The sort of line that `text` is.
 ///
 /// # Errors
 /// A line that can be read two ways, a first word that is unknown.
 pub fn read_line<'t>(text: &'t str, names: &dyn Names) -> Result<Line<'t>, Diagnostic> {
-    tell(text, names).map_err(|misread| misread.found())
+    sorted(text, names).map_err(|misread| misread.found())
 }
 
 /// Whether `text` can be run as it stands: an open bracket goes on in the next line, anything else does not.
@@ -69,7 +69,7 @@ pub fn is_complete(text: &str, names: &dyn Names) -> bool {
     }
 }
 
-/// What is said of a name that nothing is called by, with the names it may have meant; `span` is its place in `text`.
+/// The finding for a name that nothing has, with the names it may have meant; `span` is its place in `text`.
 pub fn unknown_name(text: &str, span: Span, names: &dyn Names) -> Diagnostic {
     let name = text.get(span.clone()).unwrap_or_default();
     meant(Misread::new(span.clone(), says!("there is nothing called {}", name)), name, names.all()).found()
@@ -83,7 +83,7 @@ pub fn lone_name(text: &str) -> Option<Span> {
     }
 }
 
-fn tell<'t>(text: &'t str, names: &dyn Names) -> Result<Line<'t>, Misread> {
+fn sorted<'t>(text: &'t str, names: &dyn Names) -> Result<Line<'t>, Misread> {
     match Start::of(text) {
         Start::Blank => Ok(Line::Blank),
         Start::Other => Ok(Line::Expression),

@@ -2,7 +2,7 @@
 
 use crate::diag::Span;
 
-/// The kind of a token, as far as the pass must tell notation and names from the rest.
+/// The kind of a token, as far as the pass separates notation and names from the rest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum TokenKind {
     /// A name or a keyword.

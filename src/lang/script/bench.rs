@@ -32,7 +32,7 @@ impl fmt::Debug for Bench {
 #[derive(Clone, Debug)]
 pub struct Carried(pub Rc<Bench>);
 
-/// A function outside its engine: a mistake of ours, told instead of a panic.
+/// A function outside its engine: a mistake of ours, reported instead of a panic.
 #[derive(Debug)]
 struct Nowhere;
 

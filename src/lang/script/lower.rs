@@ -36,7 +36,7 @@ pub fn lower(error: &EvalAltResult, context: &ErrorContext<'_>) -> Diagnostic {
 }
 
 fn placed(mut diagnostic: Diagnostic, source: &Rc<Source>, span: Span, context: &ErrorContext<'_>) -> Diagnostic {
-    // The engine places `design.reveel = 1` at the dot: a name that would do there is none.
+    // The engine places `design.reveel = 1` at the dot: no name fits there.
     if diagnostic.name.as_deref().is_some_and(|name| source.text.get(span.clone()) != Some(name)) {
         diagnostic.fixes.retain(|fix| !matches!(fix, Fix::Value(_)));
     }

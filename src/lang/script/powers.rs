@@ -170,7 +170,7 @@ pub trait FileHandle {
     /// Puts a text in a file, whole or not at all.
     ///
     /// # Errors
-    /// It is not below a folder that may be written; it is there already and is not to be replaced.
+    /// It is not below a folder that may be written; it exists and is not to be replaced.
     fn write(&self, path: &str, text: &str, replace: bool) -> Result<(), Diagnostic>;
 }
 

@@ -1,4 +1,4 @@
-//! What is said where a field does not bring a figure to what is wanted, and lines that would: each is tried first.
+//! Findings for a field that does not bring a figure to what is wanted, with lines that would: each is tried first.
 
 use super::{Design, NAMED, Place};
 use crate::diag::{Diagnostic, Says, codes, list, says};
@@ -58,7 +58,7 @@ impl Design {
         self.nearest(says, figure, field, found)
     }
 
-    /// A message that goes on with where the figure comes nearest to what is wanted.
+    /// A message and where the figure comes nearest to what is wanted.
     fn nearest(&self, says: Says, figure: Slot, field: Slot, found: &[Place]) -> Diagnostic {
         let known = found.iter().filter_map(|(place, over)| Some((over.as_ref()?.abs(), *place)));
         let Some((_, nearest)) = known.min_by(|one, other| one.0.total_cmp(&other.0)) else {

@@ -1,4 +1,4 @@
-//! The design book in the hands of scripts.
+//! The design book for scripts.
 
 use std::fmt;
 use std::rc::Rc;

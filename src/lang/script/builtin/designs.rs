@@ -1,4 +1,4 @@
-//! Designs in the hands of scripts.
+//! Designs for scripts.
 
 use std::collections::BTreeMap;
 use std::fmt;
@@ -110,7 +110,7 @@ pub(super) const ROWS: &[Builtin] = &[
     },
 ];
 
-/// Something in the list is no design.
+/// Something in the list is not a design.
 #[derive(Debug)]
 struct NotDesigns(&'static str);
 

@@ -1,4 +1,4 @@
-//! A design in the hands of a script.
+//! A design in a script.
 
 use std::collections::BTreeMap;
 

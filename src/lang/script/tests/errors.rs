@@ -1,8 +1,8 @@
-//! What is said, and where it points.
+//! Messages, and where they point.
 
 use super::*;
 
-/// The script is refused with this message, and the caret stands under this part of it.
+/// The script is refused with this message, and the caret marks this part of it.
 #[track_caller]
 fn points(script: &str, message: &str, part: &str) -> Diagnostic {
     let found = run(script).unwrap_err();
@@ -120,7 +120,7 @@ fn values_without_names_say_so() {
     points("let s = __size(1, 2); s.width = 1", "this value has no `width`", "width");
 }
 
-/// Every way of not being read, and what is said.
+/// Every way of not being read, and its message.
 #[test]
 fn what_cannot_be_read_is_said_in_plain_words() {
     let rows = [

@@ -1,4 +1,4 @@
-//! Scripts thrown together at random: whatever they do, they end, and what is said is fit to be read.
+//! Scripts thrown together at random: whatever they do, they end, with a message that is fit to be read.
 
 use super::*;
 
