@@ -171,13 +171,11 @@ impl<'a> Driver<'a> {
         if self.manners.json {
             return json::write(self.out, &*json::plan(planned), &[], manner);
         }
-        if whole.pieces() == 0 && whole.sheets.is_empty() {
-            self.page(&Page::new().text("nothing to cut"))?;
-        }
         for page in answer::plan_pages(whole, manner, self.manners.width) {
             self.page(&page)?;
         }
-        if !planned.cautions.is_empty() {
+        let is_shown = whole.pieces() > 0 || !whole.sheets.is_empty();
+        if is_shown && !planned.cautions.is_empty() {
             self.page(&Page::new().blank())?;
         }
         let page = planned.notes.iter().fold(Page::new(), |page, note| page.said(Label::Note, note));

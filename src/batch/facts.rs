@@ -1,17 +1,18 @@
-//! What is answered of a row of a table of works.
+//! What is answered of a row of a table of works, and of the whole run.
 
 use super::row::{NAME, Row};
 use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, Shape, field};
+use crate::measure::{self, Quantity};
 use crate::rules::Design;
-use crate::rules::facts::Designed;
+use crate::rules::facts::{Designed, TEXTS};
 use crate::shop::caution::SHEET;
 use crate::shop::facts::{CAUTIONS, cautions};
 use crate::shop::{self, Part};
 use crate::show::errors::{MORE, more};
 
-/// Every kind of reply about a row.
-pub const REPLIES: &[&dyn Shape] = &[Framed::SHAPE, Failed::SHAPE];
+/// Every kind of reply of a run.
+pub const REPLIES: &[&dyn Shape] = &[Framed::SHAPE, Failed::SHAPE, Ended::SHAPE];
 
 /// A row that became a design.
 pub struct Framed;
@@ -68,4 +69,61 @@ impl Fact for Failed {
         .at(Level::Key),
         field::<Self>("more", MORE, "what else is wrong", |(_, found), _| more(found, "")).optional(),
     ];
+}
+
+/// What a whole run came to.
+#[derive(Clone, Debug)]
+pub struct Ended {
+    /// How many rows there are.
+    pub rows: u64,
+    /// How many of them an earlier run did.
+    pub before: u64,
+    /// How many cannot be made as they are.
+    pub stopped: u64,
+    /// How many have no design.
+    pub failed: u64,
+    /// What all designs that can be made weigh together.
+    pub weight: Quantity,
+    /// What was not read as it is written in the table.
+    pub notes: Vec<String>,
+    /// The folder that the files are in.
+    pub folder: Option<String>,
+    /// Files there of an earlier run that belong to no row now.
+    pub left: Vec<String>,
+}
+
+impl Fact for Ended {
+    type Of<'a> = &'a Self;
+    const NAME: &'static str = "batch";
+    const DOC: &'static str = "What a run over a table of works came to.";
+    const FIELDS: &'static [Field<Self>] = &[
+        field::<Self>("rows", Kind::Count, "how many rows there are", |run, _| Datum::Count(run.rows)).at(Level::Key),
+        field::<Self>("done_before", Kind::Count, "how many rows an earlier run did", |run, _| {
+            Datum::Count(run.before)
+        }),
+        field::<Self>("stopped", Kind::Count, "how many designs cannot be made as they are", |run, _| {
+            Datum::Count(run.stopped)
+        }),
+        field::<Self>("failed", Kind::Count, "how many rows have no design", |run, _| Datum::Count(run.failed)),
+        field::<Self>("weight", Kind::Of(measure::Kind::MASS), "weight of all frames that can be made", |run, _| {
+            Datum::quantity(&run.weight)
+        }),
+        field::<Self>("notes", TEXTS, "what was not read as it is written in the table", |run, _| {
+            texts_if_any(&run.notes)
+        })
+        .optional(),
+        field::<Self>("written", Kind::Text, "the folder that the files are in", |run, _| {
+            Datum::maybe(run.folder.as_deref(), Datum::text)
+        })
+        .optional(),
+        field::<Self>("left", TEXTS, "files of an earlier run that belong to no row now", |run, _| {
+            texts_if_any(&run.left)
+        })
+        .optional(),
+    ];
+}
+
+/// Texts, or nothing where the list is empty.
+fn texts_if_any(texts: &[String]) -> Datum<'_> {
+    if texts.is_empty() { Datum::Nothing } else { Datum::texts(texts.iter().map(String::as_str)) }
 }

@@ -8,7 +8,6 @@ use std::io::{self, BufRead};
 
 use serde::{Deserialize, Serialize};
 
-use super::made::Made;
 use crate::session::style::hash;
 use crate::shop::Settings;
 
@@ -26,8 +25,10 @@ struct Head {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Done {
-    row: u64,
-    mark: String,
+    /// The number of the row.
+    pub row: u64,
+    /// The mark of the row, in hexadecimal digits.
+    pub mark: String,
     /// What its files are called.
     pub file: String,
     /// The style that framed it.
@@ -63,24 +64,16 @@ impl Journal {
         line(&head)
     }
 
-    /// The line of a row whose files are called `file`.
-    pub fn line(made: &Made, file: &str, kept: bool) -> String {
-        line(&Done {
-            row: made.number,
-            mark: format!("{:016x}", made.mark),
-            file: file.into(),
-            style: made.style.clone(),
-            version: made.hangs_on.clone(),
-            kept,
-            fields: made.fields.clone(),
-        })
+    /// The line of a row that is done.
+    pub fn line(done: &Done) -> String {
+        line(done)
     }
 
     /// Reads a journal; none if it is of another program or another shop. A last line that was cut off, in the middle of a
     /// letter too, is left out.
     ///
     /// # Errors
-    /// It cannot be read; a line before the last says nothing of a row.
+    /// It cannot be read; a line before the last is not about a row.
     pub fn read(input: impl BufRead, settings: &Settings) -> io::Result<Option<Self>> {
         let mut lines = input.split(b'\n');
         if lines.next().transpose()?.as_deref() != Some(Self::head(settings).trim_end().as_bytes()) {
@@ -94,7 +87,7 @@ impl Journal {
                     journal.0.insert(done.row, done);
                 }
                 Err(_) if lines.peek().is_none() => {}
-                Err(_) => return Err(io::Error::other(format!("line {number} says nothing of a row"))),
+                Err(_) => return Err(io::Error::other(format!("line {number} is not about a row"))),
             }
         }
         Ok(Some(journal))

@@ -42,11 +42,11 @@ impl<'t> serde::Deserialize<'t> for Entries<'t> {
 /// The keys and values of a line; those that are `null` are left out.
 ///
 /// # Errors
-/// The line is no object; a key that is there twice; a value that is a list or an object.
+/// The line is not an object; a key that is there twice; a value that is a list or an object.
 pub(super) fn entries(text: &str) -> Result<Vec<Entry>, Diagnostic> {
     let Entries(read) = serde_json::from_str::<Entries>(text).map_err(|error| {
         let at = error.column().saturating_sub(1).min(text.len());
-        // What the library says ends in a place of its own, which is told by the carets here.
+        // The library's message ends in a place, which carets show here.
         let said = error.to_string();
         let said = said.split(" at line ").next().unwrap_or_default();
         Diagnostic::of(&codes::table::JSON, format!("this line is not a JSON object: {said}"))

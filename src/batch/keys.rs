@@ -73,7 +73,7 @@ impl<'a> Keys<'a> {
         Ok(key)
     }
 
-    /// What to say of a name that is not a column.
+    /// The finding about a name that is not a column.
     pub(super) fn unknown(&self, name: &str) -> Diagnostic {
         let book = self.framer.book();
         if book.slot(name).is_some() {

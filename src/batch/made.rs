@@ -1,11 +1,9 @@
-//! One row made into a design, and what is told of it.
+//! One row made into a design, and all that is written about it.
 
 use super::facts::{Failed, Frame, Framed};
 use super::journal::Done;
-use super::row::{Cell, Row, STYLE};
-use super::state::State;
+use super::row::{Cell, Row, STYLE, State};
 use super::summary::{SummaryLine, line};
-use super::tables::COLUMNS;
 use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, codes, list, says};
 use crate::fact::fact;
@@ -19,6 +17,8 @@ use std::collections::BTreeMap;
 
 /// A style cell that says so takes no style, whatever the run asks for.
 const NONE: &str = "none";
+/// How wide a page is that is written to a file.
+pub const COLUMNS: usize = 80;
 /// So many bytes an object takes, about.
 const OBJECT: usize = 24 << 10;
 /// What a thread frames works with.
@@ -72,7 +72,22 @@ pub struct Made {
     /// The style that framed it.
     pub style: String,
     /// The mark of all texts that this style hangs on; empty unless the fields are wanted.
-    pub hangs_on: String,
+    pub style_version: String,
+}
+
+impl Made {
+    /// The row as it is noted in the journal, its files under the name `file`.
+    pub fn done(&self, file: &str, kept: bool) -> Done {
+        Done {
+            row: self.number,
+            mark: format!("{:016x}", self.mark),
+            file: file.into(),
+            style: self.style.clone(),
+            version: self.style_version.clone(),
+            kept,
+            fields: self.fields.clone(),
+        }
+    }
 }
 
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
@@ -80,12 +95,12 @@ pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants:
     let framer = &mut hand.framer;
     let framed = if row.faults.is_empty() { design(row, framer, usual) } else { Err(row.faults.clone()) };
     match framed {
-        Ok(framed) => told(row, &framed, hand, source, wants),
+        Ok(framed) => reported(row, &framed, hand, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
 }
 
-/// What is told of a row whose design was made before, from the text of its fields; the house judges it anew. None where
+/// A row whose design was made before, from the text of its fields; the house judges it anew. None where
 /// the rules do not take all of that text.
 pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, wants: Wants) -> Option<Made> {
     let build = text::value(&done.fields, BUILD).unwrap_or_default();
@@ -96,7 +111,7 @@ pub(super) fn remake(row: &Row, hand: &mut Hand, done: &Done, source: &str, want
     let mark = Mark { name: done.style.clone(), version: done.version.clone() };
     let mut framed = session::Framed { design: design.into(), style: Some(mark).filter(|mark| !mark.name.is_empty()) };
     hand.framer.judge(&mut framed);
-    Some(told(row, &framed, hand, source, wants))
+    Some(reported(row, &framed, hand, source, wants))
 }
 
 /// The style that a row is framed by; empty for none.
@@ -152,7 +167,7 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
         return Err(Diagnostic::of(&codes::batch::ROW, message).at(cell.span.clone()));
     }
     let mut plain = |text: &str| {
-        Err(Diagnostic::of(&codes::batch::ROW, format!("{text} is no value; a cell takes a value and no sum")))
+        Err(Diagnostic::of(&codes::batch::ROW, format!("{text} is not a value; a cell takes a value, not a sum")))
     };
     let input = match design.read_input(&cell.key, &cell.text, &mut plain) {
         Ok(input) => input,
@@ -164,19 +179,19 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
     })
 }
 
-/// A finding about a cell, with cells that would do instead: those it tells, if they are read, or the field's example.
+/// A finding about a cell, with texts that work there: those that it offers, if they can be read, or the field's example.
 fn with_cell(found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
     let mut plain = |text: &str| Err(Diagnostic::of(&codes::batch::ROW, text));
     let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
     let lines = found.fixed(&cell.text).into_iter();
-    let told = lines.map(|line| line.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&line).to_string());
-    let told: Vec<String> = told.filter(|text| reads(text)).collect();
+    let offered = lines.map(|line| line.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&line).to_string());
+    let offered: Vec<String> = offered.filter(|text| reads(text)).collect();
     let example = || {
         let slot = design.slot(&cell.key).ok()?;
         let line = design.example(slot);
         line.split_once(' ').map(|(_, value)| value.to_string())
     };
-    found.only(told).or_else(example)
+    found.only(offered).or_else(example)
 }
 
 /// A finding about a style, at the cell that it names, or else at that of the style.
@@ -191,18 +206,18 @@ fn at_cell(found: Diagnostic, cells: &[Cell]) -> Diagnostic {
     }
 }
 
-/// Refuses a design that is not all told: its parts would be missing on the saw.
+/// Refuses a design with fields missing: its parts would be missing at the saw.
 fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
     let missing = design.missing();
     let Some(first) = missing.first() else { return Ok(()) };
     let names: Vec<&str> = missing.iter().map(|slot| design.book().name(*slot).text.as_str()).collect();
     let verb = if names.len() == 1 { "is" } else { "are" };
-    let message = format!("{} {verb} not told", list(&names, "and"));
+    let message = format!("{} {verb} not set", list(&names, "and"));
     Err(vec![Diagnostic::of(&codes::batch::ROW, message).hint(design.example(*first))])
 }
 
 /// All that is wanted of a design.
-fn told(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: Wants) -> Made {
+fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: Wants) -> Made {
     let design = &framed.design;
     design.work_out();
     let style = framed.style.as_ref().map_or("", |mark| mark.name.as_str());
@@ -226,7 +241,7 @@ fn told(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: W
     } else {
         String::new()
     };
-    // What stops a design is told as what is wrong with a row is; the line that mends it sets a field.
+    // What stops a design is reported like a fault of the row; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
         let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
         let found = Diagnostic::of(&codes::batch::ROW, says).only(finding.mend.clone());
@@ -247,7 +262,7 @@ fn told(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, wants: W
         mark: row.mark(),
         style: style.into(),
         // A style that framed it is there, unless it went this very moment.
-        hangs_on: if wants.fields { hand.framer.style_mark(style).unwrap_or_default() } else { String::new() },
+        style_version: if wants.fields { hand.framer.style_mark(style).unwrap_or_default() } else { String::new() },
         name,
     }
 }
@@ -264,7 +279,7 @@ fn placed(row: &Row, found: Diagnostic, source: &str) -> Diagnostic {
     }
 }
 
-/// A row of which there is no design.
+/// A row without a design.
 pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wants) -> Made {
     let found: Vec<Diagnostic> = found.into_iter().map(|one| placed(row, one, source)).collect();
     let name = row.called();
@@ -290,6 +305,6 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         fields: String::new(),
         mark: row.mark(),
         style: String::new(),
-        hangs_on: String::new(),
+        style_version: String::new(),
     }
 }

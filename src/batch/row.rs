@@ -10,14 +10,14 @@ pub(super) const NAME: &str = "name";
 /// The column that names a house style.
 pub(super) const STYLE: &str = "style";
 
-/// What stands in one column; cells that are empty are left out.
+/// The text in one column; empty cells are left out.
 #[derive(Clone, Debug)]
 pub struct Cell {
     /// The column.
     pub key: Arc<str>,
     /// The value, as it would be typed at the bench.
     pub text: String,
-    /// Where it stands in the row.
+    /// Its place in the row.
     pub span: Span,
     /// Whether places in `text` are places in the row.
     pub verbatim: bool,
@@ -30,7 +30,7 @@ pub struct Row {
     pub number: u64,
     /// The line of the table on which it begins.
     pub line: usize,
-    /// As it stands in the table.
+    /// As it is written in the table.
     pub text: String,
     /// Its cells, as far as they can be read.
     pub cells: Vec<Cell>,
@@ -63,6 +63,28 @@ impl Cell {
         match &found.span {
             Some(span) if self.verbatim && !span.is_empty() => found.shifted(self.span.start),
             _ => found.at(self.span.clone()),
+        }
+    }
+}
+
+/// How a row came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// It can be made.
+    Made,
+    /// A check says that it cannot be made as it is.
+    Stopped,
+    /// It has no design.
+    Failed,
+}
+
+impl State {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Made => "made",
+            Self::Stopped => "stop",
+            Self::Failed => "failed",
         }
     }
 }

@@ -1,4 +1,4 @@
-//! Rows over threads, in bounded chunks, given back in their order.
+//! Rows over threads, in bounded chunks, returned in their order.
 
 use std::any::Any;
 use std::cell::RefCell;
@@ -13,10 +13,9 @@ use rayon::prelude::*;
 use rayon::{ThreadPool, ThreadPoolBuilder};
 
 use super::journal::Journal;
-use super::made::{Hand, Made, Wants, failed, make, remake, style_of};
+use super::made::{COLUMNS, Hand, Made, Wants, failed, make, remake, style_of};
 use super::row::{NAME, Row};
 use super::table::Rows;
-use super::tables::COLUMNS;
 use crate::diag::{Diagnostic, codes};
 use crate::host::Host;
 use crate::lang::{Limits, settle, stack_for};
@@ -109,7 +108,7 @@ impl<'a> Run<'a> {
         Ok(Self { rows, source: source.into(), shop, pool, wants, done, stop, names: HashSet::default() })
     }
 
-    /// What was read in another way than it stands in the table, each once.
+    /// What was not read as it is written in the table, each once.
     pub fn notes(&self) -> Vec<String> {
         self.rows.notes()
     }
@@ -181,7 +180,7 @@ fn internal_error(broken: &(dyn Any + Send)) -> Diagnostic {
     Diagnostic::of(&codes::batch::ROW, format!("internal error in this row{what}"))
 }
 
-/// What is told of a row that was done before, if it says the same and its style does.
+/// A row that was done before, if it and its style are still the same.
 fn again(row: &Row, hand: &mut Hand, shop: &Shop, source: &str, wants: Wants, done: &Journal) -> Option<Made> {
     let done = done.done(row.number, row.mark()).filter(|done| row.faults.is_empty() && (done.kept || !wants.draft))?;
     let style = style_of(row, &shop.usual);

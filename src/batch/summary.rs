@@ -1,6 +1,6 @@
 //! A row's line of the summary.
 
-use super::state::State;
+use super::row::State;
 use crate::fact::{Datum, Fact, Field, Kind, Level as Room, field};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
@@ -96,7 +96,7 @@ pub(super) fn line(
         _ => made(across).map_or_else(String::new, |across| format!("{} across", shown(&across))),
     };
     let art = match design.answer("art") {
-        // As it was told: 300 mm are not so much and a little less on a tape of inches.
+        // As it was set: 300 mm stay 300 mm on a tape of inches.
         Ok(Answer::Size(extents)) => extents.iter().map(exactly).collect::<Vec<_>>().join(" x "),
         _ => size("art", "art.across"),
     };
@@ -142,9 +142,16 @@ impl Fact for SummaryLine {
             Datum::text(line.state.word())
         })
         .at(Room::Key),
-        field::<Self>("stops", Kind::Count, "how many checks stop it", |line, _| line.count(0)).optional(),
-        field::<Self>("warnings", Kind::Count, "how many checks warn", |line, _| line.count(1)).optional(),
-        field::<Self>("notes", Kind::Count, "how many checks have a note", |line, _| line.count(2)).optional(),
+        // A page has these counts at the beginning of what the row says.
+        field::<Self>("stops", Kind::Count, "how many checks stop it", |line, _| line.count(0))
+            .optional()
+            .at(Room::Detail),
+        field::<Self>("warnings", Kind::Count, "how many checks warn", |line, _| line.count(1))
+            .optional()
+            .at(Room::Detail),
+        field::<Self>("notes", Kind::Count, "how many checks have a note", |line, _| line.count(2))
+            .optional()
+            .at(Room::Detail),
         field::<Self>(
             "says",
             Kind::Text,

@@ -62,7 +62,7 @@ impl<'a> Rows<'a> {
         }
     }
 
-    /// What was read in another way than it stands in the table, each once.
+    /// What was not read as it is written in the table, each once.
     pub fn notes(&self) -> Vec<String> {
         match &self.shape {
             Shape::Table(reader) => reader.notes(),

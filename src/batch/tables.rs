@@ -1,7 +1,7 @@
-//! What is told of a whole run: a line a row, weights, pieces.
+//! The tables of a whole run: a line for each row, weights, pieces.
 
 use super::made::Made;
-use super::state::State;
+use super::row::State;
 use super::summary::SummaryLine;
 use crate::fact::{fact, rows};
 use crate::measure::write::Manner;
@@ -10,9 +10,6 @@ use crate::shop::Part;
 use crate::show::Page;
 use crate::show::fact::page as facts_page;
 use crate::table::table;
-
-/// How wide a page is that is written to a file.
-pub const COLUMNS: usize = 80;
 
 /// What rows came to, gathered in their order.
 #[derive(Debug, Default)]
@@ -23,7 +20,7 @@ pub struct Tables {
 }
 
 impl Tables {
-    /// Takes in what is told of a row.
+    /// Adds the line and the pieces of a row.
     pub fn add(&mut self, made: &mut Made) {
         self.lines.extend(made.line.take());
         let parts = std::mem::take(&mut made.parts);

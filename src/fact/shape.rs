@@ -27,7 +27,7 @@ pub struct Head {
     pub doc: &'static str,
     /// How much room it deserves on a page.
     pub level: Level,
-    /// What a page shows where there is no value.
+    /// What a page shows in place of a missing value.
     pub blank: &'static str,
     /// Whether it is left out where it has no value.
     pub optional: bool,
@@ -55,7 +55,7 @@ pub trait Shape: Sync {
     fn doc(&self) -> &'static str;
     /// How many fields there are.
     fn len(&self) -> usize;
-    /// Whether there are none.
+    /// Whether it has no fields.
     fn is_empty(&self) -> bool {
         self.len() == 0
     }

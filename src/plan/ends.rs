@@ -68,7 +68,9 @@ impl Ends<'_> {
         match length {
             Some(length) if short > *length => {
                 let given = brief(&self.short.text);
-                let message = format!("between the short points a part is no longer than its length, and {given} is");
+                let message = format!(
+                    "a part cannot be longer between the short points than between the long ones, and {given} is"
+                );
                 Err(self.short.refuse(message, "15"))
             }
             _ => Ok(Some(short)),

@@ -53,13 +53,13 @@ pub struct Stick {
 /// Why parts are not planned.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Why {
-    /// There is no stock of their material.
+    /// No stock is of their material.
     NoStock,
     /// The longest stick of their material, trims off, is shorter; in inches.
     TooLong(Real),
     /// Every stick that would hold them is used up.
     UsedUp,
-    /// They are no longer than what a cut takes.
+    /// They are as short as what a cut takes, or shorter.
     UnderKerf,
     /// The plan did not pass its check.
     Unchecked,
@@ -261,7 +261,7 @@ fn part(wanted: &Wanted, saw: &Saw, groups: &mut Groups) -> Option<Part> {
         Joint::Reversible => {
             // Never more than the part is long: its outer edge is then a point.
             let overlap = saw.down(&wanted.overlap())?.min(length);
-            // Parts of one angle are one setting; a quarter of a thousandth of a degree is no other.
+            // Parts of one angle are one setting; a quarter of a thousandth of a degree is the same setting.
             let setting = (wanted.mitre.clone() * Real::whole(4000)).floor().to_whole()?;
             Fit::Turned { overlap, setting: u32::try_from(setting).ok()? }
         }

@@ -4,7 +4,7 @@ use crate::diag::{Diagnostic, codes};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit, read};
 
-/// Wood and section, as far as they are told.
+/// Wood and section, as far as they are known.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Material {
     /// As it is written, blanks folded.

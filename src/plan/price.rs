@@ -5,7 +5,7 @@ use crate::diag::Diagnostic;
 use crate::measure::Real;
 use crate::table::{Cell, brief};
 
-/// Told once for all that the shop has, offcuts left out: they are there already and cost nothing.
+/// One for all that the shop has except offcuts, which cost nothing.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Pricing {
     /// Everything has a price, in cents.
@@ -38,7 +38,7 @@ impl Pricing {
     }
 }
 
-/// What one piece costs, in cents, rounded up where it is told by the foot.
+/// What one piece costs, in cents, rounded up where the price is by the foot.
 pub(super) fn price(
     cell: &Cell,
     length: &Real,

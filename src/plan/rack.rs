@@ -69,7 +69,7 @@ pub struct Rack {
     pub items: Vec<Item>,
     /// The columns of the table, in their order; none for all of them.
     pub columns: Vec<&'static str>,
-    /// What was read in another way than it stands in the table.
+    /// What was not read as it is written in the table.
     pub notes: Vec<String>,
     /// Whether any of its lengths had no unit, and was read in that of the bench.
     pub is_bare: bool,
@@ -91,7 +91,7 @@ pub struct Held {
 }
 
 impl Held {
-    /// What one stick costs. Offcuts are there already and cost nothing.
+    /// What one stick costs. Offcuts cost nothing.
     pub fn cost_by(&self, pricing: Pricing) -> u32 {
         if self.offcut { 0 } else { pricing.each(self.cost) }
     }
@@ -110,13 +110,6 @@ impl Item {
         let mut cells = self.written.clone();
         cells[COUNT] = self.count.map_or_else(String::new, |count| count.to_string());
         cells
-    }
-
-    /// The row that says what a piece of this kind is: `short stick`.
-    fn line_of(&self, word: &str) -> String {
-        let mut cells = self.cells();
-        cells[WHAT] = word.into();
-        table([cells]).trim_end().to_string()
     }
 
     /// Its row with another cost.
@@ -172,7 +165,7 @@ impl Rack {
     /// Its columns.
     pub const HEAD: &str = "what,length,width,count,cost,wood,section";
 
-    /// Whether what is bought has a price, or is counted. Offcuts are there already and say nothing of it.
+    /// Whether what is bought has a price, or is counted. Offcuts are not bought.
     pub fn pricing(&self) -> Pricing {
         let is_priced = self.items.iter().any(|item| item.what != What::Offcut && item.cost.is_some());
         if is_priced { Pricing::Money } else { Pricing::Count }
@@ -185,13 +178,18 @@ impl Rack {
     ///
     /// # Errors
     /// A table of which no row can be read.
-    pub fn read(name: &str, text: &str, bare: Option<&Unit>, found: &mut Vec<Diagnostic>) -> Result<Self, Diagnostic> {
+    pub fn read(
+        name: &str,
+        text: impl AsRef<[u8]>,
+        bare: Option<&Unit>,
+        found: &mut Vec<Diagnostic>,
+    ) -> Result<Self, Diagnostic> {
         let sheet = STOCK.read(name, text, found)?;
         let mut rack = Self { columns: sheet.columns, notes: sheet.notes, ..Self::default() };
         let mut sound = Vec::new();
         for entry in &sheet.entries {
             let mut faults = Vec::new();
-            let item = item(&entry.cells, &rack.columns, bare, &mut faults);
+            let item = item(entry, &rack.columns, bare, &mut faults);
             found.extend(entry.placed(name, faults));
             rack.is_bare |= has_bare(&entry.cells);
             if let Some(item) = item {
@@ -367,7 +365,7 @@ impl Rack {
     }
 }
 
-/// What is said of a row without a cost among others with one.
+/// The message for a row without a cost among others with one.
 const NO_COST: &str = "this row has no cost, and others have one";
 
 /// The units that a table without units may be in.
@@ -400,7 +398,8 @@ fn has_bare(cells: &[Cell]) -> bool {
 }
 
 /// The row of stock that cells give; all that is wrong with them goes to `faults`.
-fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Item> {
+fn item(entry: &Entry, columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Item> {
+    let cells = entry.cells.as_slice();
     let [kind, length, width, held, cost, wood, section] = cells else { return None };
     let (what, odd) = what(kind).map_err(|one| faults.push(one)).ok()?;
     let mut report = |one: Diagnostic| faults.push(one);
@@ -425,7 +424,7 @@ fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<
         report(cost.refuse("a cost by the foot is of sticks and boards, and this is a sheet", "18"));
     }
     let (inches, across) = (inches?, across?);
-    // What is wrong with the section is not said of the cost again.
+    // A fault of the section is not reported for the cost again.
     let cost = if is_by_foot || no_thickness {
         None
     } else {
@@ -436,7 +435,7 @@ fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<
     let written: [String; 7] = written.try_into().ok()?;
     let material = Material::new(&wood.text, &written[SECTION]);
     let item = Item { what, length: inches, width: across, count: count?, cost: cost?, material, written };
-    match unusual(&item, length, odd, columns) {
+    match unusual(&item, entry, odd, columns) {
         Some(fault) => faults.push(fault),
         None if faults.is_empty() => return Some(item),
         None => {}
@@ -444,7 +443,7 @@ fn item(cells: &[Cell], columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<
     None
 }
 
-/// What a row is, and the word before it that says that its length is no slip.
+/// What a row is, and the word before it that says that its odd length is meant.
 fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
     let word = cell.text.to_lowercase();
     let said = ODD.iter().find_map(|odd| Some((*odd, word.strip_prefix(odd)?.trim_start())));
@@ -463,7 +462,7 @@ fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
 const ODD: [&str; 2] = ["short", "long"];
 
 /// What is to be asked about a bought stick or board of a length that nobody sells, unless the row says that it is so.
-fn unusual(item: &Item, cell: &Cell, said: Option<&str>, columns: &[&str]) -> Option<Diagnostic> {
+fn unusual(item: &Item, entry: &Entry, said: Option<&str>, columns: &[&str]) -> Option<Diagnostic> {
     let kind = match item.what {
         What::Stick => "stick",
         What::Board => "board",
@@ -482,12 +481,16 @@ fn unusual(item: &Item, cell: &Cell, said: Option<&str>, columns: &[&str]) -> Op
     }
     let [_, length, ..] = item.cells();
     let message = format!("a bought {kind} of {length} is {than}; if that is right, call it a {odd} {kind}");
-    // A table of sticks alone has no column to say it in.
-    let works = match columns.is_empty() || columns.contains(&"what") {
-        true => item.line_of(&format!("{odd} {kind}")),
+    // The row as it is, but for its first word. A table of sticks alone has no column to say it in.
+    let works = match columns.contains(&"what") {
+        true => {
+            let mut row = entry.row.text.clone();
+            row.replace_range(entry.cells[WHAT].span.clone(), &format!("{odd} {kind}"));
+            row
+        }
         false => Rack::HEAD.into(),
     };
-    Some(cell.refuse(message, &works))
+    Some(entry.cells[LENGTH].refuse(message, &works))
 }
 
 #[cfg(test)]

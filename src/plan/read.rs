@@ -56,13 +56,13 @@ const PARTS: Kind = Kind {
 /// (or else `length`) high, `width` wide, `thickness` (or else `section`) thick. A row with faults is left out, and `found`
 /// gets all of them.
 ///
-/// Takes: the bench unit, for bare numbers. Gives: the work, and what was read in another way than it stands there.
+/// Takes: the bench unit, for bare numbers. Gives: the work, and what was not read as it is written there.
 ///
 /// # Errors
 /// A table of which no row can be read.
 pub fn read_parts(
     table: &str,
-    text: &str,
+    text: impl AsRef<[u8]>,
     bare: Option<&Unit>,
     found: &mut Vec<Diagnostic>,
 ) -> Result<(Work, Vec<String>), Diagnostic> {
@@ -141,7 +141,7 @@ mod tests {
             let mut found = Vec::new();
             let (read, notes) = read_parts(
                 "parts.csv",
-                &rows::csv::<Part>(parts.iter(), &Manner::default()),
+                rows::csv::<Part>(parts.iter(), &Manner::default()),
                 Unit::named("in"),
                 &mut found,
             )

@@ -57,7 +57,7 @@ impl Sheeting {
     }
 }
 
-/// Whether a row of the rack is of a material: the same word, and a thickness that measures the same if it tells one.
+/// Whether a row of the rack is of a material: the same word, and a thickness that measures the same if the row has one.
 fn is_of(item: &Item, wanted: &WantedSheet, bare: Option<&Unit>) -> bool {
     let inches = |text: &str| read::quantity(text, bare).ok().map(|length| length.amount);
     let (own, other) = (&item.material, &wanted.material);

@@ -205,7 +205,7 @@ pub const WORDS: &[Word] = &[
         brief: "Shows the stock: sticks, offcuts, boards, sheets; adds or drops a row; gives lengths a unit.",
         forms: &[
             writes(&[], Action::Stock),
-            depends(
+            writes(
                 &[
                     literal("add", "adds a row"),
                     Part::Arg(arg(
@@ -221,11 +221,11 @@ pub const WORDS: &[Word] = &[
                 &[literal("drop", "removes a row"), Part::Arg(arg(Kind::Row, "ROW", "the number of a row", "1"))],
                 Action::StockDrop,
             ),
-            depends(
+            writes(
                 &[literal("unit", "gives lengths without a unit one"), literal("in", "inches")],
                 Action::StockUnitIn,
             ),
-            depends(
+            writes(
                 &[literal("unit", "gives lengths without a unit one"), literal("mm", "millimeters")],
                 Action::StockUnitMm,
             ),

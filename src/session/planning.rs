@@ -77,13 +77,12 @@ impl Session {
                 Part { name: called, ..part }
             }));
         }
+        if all.is_empty() {
+            let found = Diagnostic::of(&codes::plan::NOTHING, "there are no parts yet; set the work first");
+            return Err(found.hint("help art").into());
+        }
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
-            if all.is_empty() {
-                let found =
-                    Diagnostic::of(&codes::plan::NOTHING, "there are no parts to write yet; set the work first");
-                return Err(found.hint("help art").into());
-            }
             write_table(
                 self.shelf.host(),
                 Path::new(file),
@@ -139,14 +138,14 @@ impl Session {
 pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
     let of = |(name, design): &(String, Design)| {
         let stops = design.findings().into_iter().filter(|finding| finding.level == Level::Stop);
-        let told = |finding: Finding| {
+        let placed = |finding: Finding| {
             if !named {
                 return finding;
             }
             // The line that mends it is one for the bench.
             Finding { says: finding.says.within(says!("{}", name)), mend: None, ..finding }
         };
-        stops.map(told).collect::<Vec<_>>()
+        stops.map(placed).collect::<Vec<_>>()
     };
     designs.iter().flat_map(of).collect()
 }
@@ -154,7 +153,7 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
 pub(super) const SCRIPT_STEPS: u64 = 200_000_000;
 
-/// Plans the parts of designs out of a rack, with the saw and the allowances that `shop` tells of.
+/// Plans the parts of designs out of a rack, with the saw and the allowances of `shop`.
 pub(super) fn plan_of(
     designs: &[(String, Design)],
     rack: Option<Rack>,

@@ -117,7 +117,8 @@ pub enum Reply {
 }
 
 impl Reply {
-    /// Whether it shows a `stop`: a design that cannot be made as it is, or a plan that leaves a part out.
+    /// Whether its page shows a `stop`: a design that cannot be made as it is, or a plan that leaves a part out. A change
+    /// shows only the checks that it raised.
     pub(super) fn is_stopped(&self) -> bool {
         let stops = |findings: &[Finding]| findings.iter().any(|finding| finding.level == Level::Stop);
         match self {
@@ -128,12 +129,12 @@ impl Reply {
             Self::Parts(_, found, _) | Self::Written { stops: found, .. } => stops(found),
             Self::BareStock(_) => true,
             Self::Plan(planned) => stops(&planned.stops) || planned.whole.lacking().next().is_some(),
+            Self::Changed(changed) => changed.findings.iter().any(|(one, news)| *news && one.level == Level::Stop),
             Self::Book(booked) => matches!(&**booked, Booked::Opened(opened) if stops(&opened.findings)),
             Self::Nothing
             | Self::Quit
             | Self::Value(_)
             | Self::Known { .. }
-            | Self::Changed(_)
             | Self::Why(..)
             | Self::Tape(_)
             | Self::Stock { .. }

@@ -166,17 +166,30 @@ impl Session {
         Ok(Reply::Stock { rack, said: None })
     }
 
+    /// Whether a row could be added to the stock as it is.
+    pub(super) fn takes_row(&self, cells: &str) -> bool {
+        self.whole_rack().is_ok_and(|mut rack| self.add(&mut rack, cells).is_ok())
+    }
+
+    /// The line that adds a row, with a unit at every length.
+    fn add_line(&self, row: &str) -> String {
+        let whole = format!("{}\n{row}\n", Rack::HEAD);
+        let settled = self.bare().and_then(|unit| Rack::with_units(STOCK, &whole, unit).ok());
+        let row = settled.as_ref().and_then(|text| text.lines().last()).unwrap_or(row);
+        format!("stock add {}", row.trim_end_matches([',', ' ']))
+    }
+
     /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
     fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Faults> {
         let lacking = Rack::HEAD.matches(',').count().saturating_sub(cells.matches(',').count());
         let row = format!("{cells}{}", ",".repeat(lacking));
         let mut wrong = Vec::new();
-        let more = Rack::read(STOCK, &format!("{}\n{row}\n", Rack::HEAD), self.bare(), &mut wrong)?;
+        let more = Rack::read(STOCK, format!("{}\n{row}\n", Rack::HEAD), self.bare(), &mut wrong)?;
         if !wrong.is_empty() {
             let here = |fault: Diagnostic| {
                 // A cell that is not there is missing behind all others.
                 let span = fault.span.clone().filter(|span| span.end <= cells.len() && span.start < span.end);
-                let line = fault.line().filter(|row| row.contains(',')).map(|row| format!("stock add {row}"));
+                let line = fault.line().filter(|row| row.contains(',')).map(|row| self.add_line(&row));
                 Diagnostic { span, source: None, ..fault }.hint(line.unwrap_or_else(|| "help stock".into()))
             };
             return Err(wrong.into_iter().map(here).collect::<Vec<_>>().into());
@@ -228,7 +241,7 @@ fn book(host: &dyn Host, takes: Takes, stock: &Rack) -> Result<(), Diagnostic> {
 /// Finishes a take, or a put back, that was cut short. Whoever looks at the stock does this first.
 ///
 /// # Errors
-/// The record cannot be read; the stock was changed by hand since, so that nobody can tell whether it was taken.
+/// The record cannot be read; the stock was changed by hand since, so that nobody knows whether it was taken.
 fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
     if host.config().is_none() || read_takes(host)?.pending.is_none() {
         return Ok(());

@@ -70,6 +70,7 @@ impl Session {
     fn exists(&mut self, given: &Given) -> bool {
         match given.arg.kind {
             Kind::Design | Kind::Revision | Kind::Retired => revision(&self.shelf, given.text()).is_ok(),
+            Kind::Cells => self.takes_row(given.text()),
             // An empty design is not saved.
             Kind::Saved => !self.design().is_empty(),
             Kind::StyleOrFile => {

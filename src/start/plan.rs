@@ -35,6 +35,14 @@ pub(super) fn plan(
             return driver.no_plan(&found);
         }
     };
+    if work.is_empty() {
+        // Rows with faults say so themselves.
+        if found.is_empty() {
+            let message = format!("{} has no parts to plan", name_of(&asked.parts));
+            found.push(Diagnostic::of(&codes::plan::NOTHING, message).hint("rail,16 1/2,2"));
+        }
+        return driver.no_plan(&found);
+    }
     let cautions = work.cautions(shop);
     let start = Instant::now();
     let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
@@ -56,7 +64,7 @@ pub(super) fn plan(
     driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new(), cautions }, place, manner)
 }
 
-/// The saw of the shop, but for what is told.
+/// The saw of the shop, with the options of the run.
 fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     let mut saw = Saw::of(shop);
     let bare = Some(shop.bare_unit());
@@ -76,7 +84,7 @@ fn saw(asked: &PlanArgs, shop: &Design) -> Result<Saw, Diagnostic> {
     Ok(saw)
 }
 
-/// What is planned, out of what, and what was read in another way than it stands there.
+/// What is planned, out of what, and what was not read as it is written.
 type Tables = (Work, Option<Rack>, Vec<String>);
 
 /// The parts, and the stock: a table of the run, or what the shop has. What is wrong with their cells goes to `found`.
@@ -95,28 +103,33 @@ fn table<T>(
     path: &Path,
     host: &dyn Host,
     found: &mut Vec<Diagnostic>,
-    read: impl FnOnce(&str, &str, &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
+    read: impl FnOnce(&str, &[u8], &mut Vec<Diagnostic>) -> Result<T, Diagnostic>,
 ) -> Result<T, Diagnostic> {
-    let text = if path == Path::new("-") { piped()? } else { host.read(path)? };
-    let name = path.display().to_string();
+    let name = name_of(path);
+    let text = bytes(if is_pipe(path) { Box::new(io::stdin().lock()) } else { host.reading(path)? }, &name)?;
     let mut own = Vec::new();
     let table = read(&name, &text, &mut own);
     found.extend(capped(own, &name));
     table
 }
 
-/// Standard input as text.
-fn piped() -> Result<String, Diagnostic> {
+/// Whether a table comes from standard input.
+fn is_pipe(path: &Path) -> bool {
+    path == Path::new("-")
+}
+
+/// What a table is called in messages.
+fn name_of(path: &Path) -> String {
+    if is_pipe(path) { "standard input".into() } else { path.display().to_string() }
+}
+
+/// All bytes of a table, which need not be text: a line that is not is a fault of its own.
+fn bytes(input: impl Read, name: &str) -> Result<Vec<u8>, Diagnostic> {
     let mut bytes = Vec::new();
-    let read = io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes);
-    read.map_err(|error| Diagnostic::of(&codes::file::OTHER, format!("standard input cannot be read: {error}")))?;
+    let read = input.take(LARGEST + 1).read_to_end(&mut bytes);
+    read.map_err(|error| Diagnostic::of(&codes::file::OTHER, format!("{name} cannot be read: {error}")))?;
     if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > LARGEST {
-        return Err(Diagnostic::of(
-            &codes::file::OTHER,
-            format!("standard input is larger than {} MiB", LARGEST >> 20),
-        ));
+        return Err(Diagnostic::of(&codes::file::OTHER, format!("{name} is larger than {} MiB", LARGEST >> 20)));
     }
-    let text = String::from_utf8(bytes)
-        .map_err(|_| Diagnostic::of(&codes::file::OTHER, "standard input is not UTF-8 text"))?;
-    Ok(text.trim_start_matches('\u{feff}').to_string())
+    Ok(bytes)
 }

@@ -1,15 +1,16 @@
 //! A row taken apart into cells.
 
 use crate::diag::{Diagnostic, Span, codes};
+use crate::measure::read::read;
 
-/// What stands in a cell, blanks around it left out, and where.
+/// The text of a cell without the blanks around it, and its place.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Cell {
     /// Without the quotes around it, inch marks once.
     pub text: String,
     /// Its place in the row.
     pub span: Span,
-    /// Whether each letter stands in the row as it does here, so that places within the cell can be shown.
+    /// Whether each letter is in the row as it is here, so that places within the cell can be shown.
     pub verbatim: bool,
 }
 
@@ -18,24 +19,55 @@ pub struct Cell {
 pub(super) enum Fault {
     /// A quote that opens here is not closed.
     Open(usize),
-    /// A quote closes and more than the end of the cell follows.
-    Behind(Span),
+    /// Text follows the quote that closes a cell: its place, and that of the whole cell.
+    Behind(Span, Span),
 }
 
 impl Fault {
     /// What is wrong, with its place in the row.
-    pub(super) fn report(&self, text: &str) -> Diagnostic {
+    fn report(&self, text: &str) -> Diagnostic {
         match self {
-            Self::Open(at) => Diagnostic::of(&codes::table::SHAPE, "a quote opens here and never closes")
-                .at(*at..*at + 1)
-                .hint(r#""16"" x 20""""#),
-            Self::Behind(span) => {
+            Self::Open(at) => {
+                Diagnostic::of(&codes::table::SHAPE, "a quote opens here and never closes").at(*at..*at + 1)
+            }
+            Self::Behind(span, _) => {
                 let rest = super::brief(text.get(span.clone()).unwrap_or_default());
                 let message = format!("the quotes close before {rest}; inside quotes an inch mark is written twice");
-                Diagnostic::of(&codes::table::SHAPE, message).at(span.clone()).hint(r#""16"" x 20""""#)
+                Diagnostic::of(&codes::table::SHAPE, message).at(span.clone())
             }
         }
     }
+
+    /// The place of the cell that is at fault; one that never closes goes on to the next mark.
+    fn cell(&self, text: &str, mark: char) -> Span {
+        match self {
+            Self::Open(at) => *at..text[*at..].find(mark).map_or(text.len(), |end| at + end),
+            Self::Behind(_, cell) => cell.clone(),
+        }
+    }
+}
+
+/// Reports all that is wrong with the quotes of a row; each finding offers the row as it is likely meant.
+pub(super) fn report(text: &str, mark: char, faults: &[Fault]) -> Vec<Diagnostic> {
+    let mut row = text.to_string();
+    for fault in faults.iter().rev() {
+        let cell = fault.cell(text, mark);
+        let meant = super::field(&meant(text[cell.clone()].trim()), mark);
+        row.replace_range(cell, &meant);
+    }
+    let is_sound = split(&row, mark).1.is_empty();
+    faults.iter().map(|fault| fault.report(text).only(is_sound.then(|| row.clone()))).collect()
+}
+
+/// The text that a cell with faulty quotes was likely meant to hold: the first reading of it that is a dimension, with its
+/// last quote as an inch mark, without it, or with all its quotes left out.
+fn meant(cell: &str) -> String {
+    let inner = cell.strip_prefix('"').unwrap_or(cell);
+    let plain = inner.strip_suffix('"').unwrap_or(inner);
+    let bare = plain.replace('"', " ").split_whitespace().collect::<Vec<_>>().join(" ");
+    let readings = [inner, plain, &bare];
+    let measured = readings.iter().find(|text| read(text, None).is_ok());
+    (*measured.unwrap_or(&plain)).to_string()
 }
 
 /// The mark between the cells of a table: the likeliest by its first row.
@@ -87,7 +119,8 @@ fn cell(text: &str, from: usize, mark: char) -> (Cell, usize, Option<Fault>) {
     let end = rest.find(mark).map_or(text.len(), |at| behind + at);
     let more = text.get(behind..end).unwrap_or_default();
     let lead = more.len() - more.trim_start().len();
-    let fault = (!more.trim().is_empty()).then(|| Fault::Behind(behind + lead..behind + more.trim_end().len()));
+    let fault =
+        (!more.trim().is_empty()).then(|| Fault::Behind(behind + lead..behind + more.trim_end().len(), start..end));
     let quoted = inner.get(..close).unwrap_or_default();
     (Cell { text: quoted.replace("\"\"", "\"").trim().into(), span: start..behind, verbatim: false }, end, fault)
 }

@@ -26,8 +26,6 @@ enum Piece {
 
 /// The fractions that a cell may have been before a spreadsheet made a date of it, the likeliest first; none if it is not
 /// a date.
-///
-/// Proper fractions alone where there are any: nobody measures 4/1.
 pub(super) fn fractions(text: &str) -> Option<Vec<String>> {
     // Most cells are short and plain numbers; a date begins and goes on in few ways.
     if text.len() < 5 || text.len() > 24 || !text.starts_with(|first: char| first.is_alphanumeric()) {
@@ -51,6 +49,12 @@ pub(super) fn fractions(text: &str) -> Option<Vec<String>> {
         }
         _ => return None,
     };
+    let fractions = named(all);
+    (!fractions.is_empty()).then_some(fractions)
+}
+
+/// Fractions in words, each once: the proper ones alone where there are any, for nobody measures 4/1.
+fn named(all: Vec<(u32, u32)>) -> Vec<String> {
     let is_day = |(over, under): &(u32, u32)| *over > 0 && *under > 0;
     let mut all: Vec<(u32, u32)> = all.into_iter().filter(is_day).collect();
     if all.iter().any(|(over, under)| over < under) {
@@ -63,7 +67,44 @@ pub(super) fn fractions(text: &str) -> Option<Vec<String>> {
             fractions.push(fraction);
         }
     }
+    fractions
+}
+
+/// The fractions that a plain number may have been before a spreadsheet made a date of it and then showed the date as the
+/// number that it is stored as: days since 30 December 1899, so `45295` is 4 January 2024 (memory).
+///
+/// Such a number is only noted, not refused: 45295 mm are 45 m, which no frame has and a roll or a wall may, and a number
+/// of pieces or a price may be that high. Days of 1990 to 2080 alone are meant: nobody types fractions into older years.
+pub(super) fn serial(text: &str) -> Option<Vec<String>> {
+    if text.len() != 5 || !text.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let days: i64 = text.parse().ok()?;
+    let (year, month, day) = civil(days);
+    let all = (1990..=2080).contains(&year).then(|| of_day(month, day, u32::try_from(year).unwrap_or(0)))?;
+    let fractions = named(all);
     (!fractions.is_empty()).then_some(fractions)
+}
+
+/// Year, month and day of a number of days since 30 December 1899, by counting: whole years, then months.
+fn civil(days: i64) -> (i64, u32, u32) {
+    let is_leap = |year: i64| year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    // The first of January 1900 is day 2.
+    let (mut year, mut left) = (1900, days - 2);
+    while left >= 365 + i64::from(is_leap(year)) {
+        left -= 365 + i64::from(is_leap(year));
+        year += 1;
+    }
+    let february = 28 + i64::from(is_leap(year));
+    let mut month = 1;
+    for length in [31, february, 31, 30, 31, 30, 31, 31, 30, 31, 30] {
+        if left < length {
+            break;
+        }
+        left -= length;
+        month += 1;
+    }
+    (year, month, u32::try_from(left + 1).unwrap_or(0))
 }
 
 /// What was typed for a day: month and day either way round. The first of a month is what a spreadsheet makes of a month
@@ -115,6 +156,27 @@ mod tests {
             ("1-Jan", &["1/1"]),
         ] {
             assert_eq!(fractions(text).unwrap_or_default(), wanted, "{text}");
+        }
+    }
+
+    /// Numbers of days: 45295 is 4 January 2024 and 25569 is 1 January 1970 in common spreadsheets (memory).
+    #[test]
+    fn numbers_of_days_are_the_fractions_that_they_were() {
+        assert_eq!(
+            [25_569, 45_295, 45_351, 66_111].map(civil),
+            [(1970, 1, 1), (2024, 1, 4), (2024, 2, 29), (2080, 12, 31)]
+        );
+        for (text, wanted) in [
+            ("45295", &["1/4"][..]),
+            ("45359", &["3/8", "8/3"][..1]),
+            ("45612", &["11/16"]),
+            ("25569", &[]),
+            ("66112", &[]),
+            ("1200", &[]),
+            ("4529.5", &[]),
+            ("452950", &[]),
+        ] {
+            assert_eq!(serial(text).unwrap_or_default(), wanted, "{text}");
         }
     }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::cells::{delimiter, split};
+use super::cells::{delimiter, report, split};
 use super::column::{Column, Holds};
 use crate::diag::{Diagnostic, codes};
 
@@ -14,7 +14,7 @@ pub struct Headings<'a> {
     pub aliases: &'a [(&'a str, &'a str)],
     /// Those of these words that the program writes itself, and so reads without a note.
     pub own: &'a [&'a str],
-    /// What to say of any other heading.
+    /// The finding about any other heading.
     pub unknown: &'a dyn Fn(&str) -> Diagnostic,
 }
 
@@ -38,7 +38,7 @@ impl Head {
     pub fn read(text: &str, headings: &Headings) -> Self {
         let mark = delimiter(text);
         let (cells, faults) = split(text, mark);
-        let faults = faults.iter().map(|fault| fault.report(text)).collect();
+        let faults = report(text, mark, &faults);
         let mut head = Self { mark, columns: Vec::new(), notes: Vec::new(), faults, unknown: Vec::new() };
         let mut seen: Vec<(Arc<str>, String)> = Vec::new();
         let mut once: Vec<&str> = Vec::new();

@@ -23,7 +23,7 @@ pub struct Line {
     pub fault: Option<Diagnostic>,
 }
 
-/// Reads line by line, and takes lines back.
+/// Reads line by line; lines can be put back.
 pub struct Lines {
     input: Box<dyn BufRead>,
     number: usize,
@@ -37,9 +37,9 @@ impl Lines {
         Self { input, number: 0, bytes: 0, back: VecDeque::new() }
     }
 
-    /// Those of a text.
-    pub fn of_text(text: &str) -> Self {
-        Self::new(Box::new(Cursor::new(text.as_bytes().to_vec())))
+    /// Those of a text, or of bytes that may not be text everywhere.
+    pub fn of_text(text: impl AsRef<[u8]>) -> Self {
+        Self::new(Box::new(Cursor::new(text.as_ref().to_vec())))
     }
 
     /// Bytes read so far.
@@ -90,7 +90,7 @@ impl Lines {
         Ok(None)
     }
 
-    /// Takes lines back, to be read again in their order.
+    /// Puts lines back, to be read again in their order.
     pub fn put_back(&mut self, lines: Vec<Line>) {
         for line in lines.into_iter().rev() {
             self.back.push_front(line);

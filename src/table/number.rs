@@ -6,33 +6,33 @@ use super::date;
 use crate::diag::{Diagnostic, codes, list};
 use crate::measure::read::read;
 
-/// Reads a cell in the way of its table: in a table with semicolons `40,5` becomes 40.5. Whether it did.
+/// Reads a cell in the way of its table: in a table with semicolons `40,5` becomes 40.5. Gives what was written, if that
+/// is something else.
 ///
 /// # Errors
 /// What can be read two ways, `1,250`; a date that was a fraction. The finding is placed in the row.
-pub(super) fn settle(cell: &mut Cell, holds: Holds, mark: char) -> Result<bool, Diagnostic> {
+pub(super) fn settle(cell: &mut Cell, holds: Holds, mark: char) -> Result<Option<String>, Diagnostic> {
     if holds == Holds::Text || !cell.text.bytes().any(|byte| byte.is_ascii_digit()) {
-        return Ok(false);
+        return Ok(None);
     }
     if holds != Holds::Any {
         not_a_date(cell)?;
     }
     if holds == Holds::Amounts || !cell.text.contains([',', '.']) {
-        return Ok(false);
+        return Ok(None);
     }
     let by_comma = mark == ';';
     let decimal = match decimal(&cell.text, by_comma) {
         Ok(decimal) => decimal,
-        Err(_) if holds == Holds::Any && !is_amount(&cell.text) => return Ok(false),
+        Err(_) if holds == Holds::Any && !is_amount(&cell.text) => return Ok(None),
         Err(two) => return Err(two.at(cell.span.clone())),
     };
     match decimal {
         // Of a script's table only what is an amount as a whole is one.
         Some(text) if holds == Holds::Amount || read(&text, None).is_ok() => {
-            cell.text = text;
-            Ok(true)
+            Ok(Some(std::mem::replace(&mut cell.text, text)))
         }
-        Some(_) | None => Ok(false),
+        Some(_) | None => Ok(None),
     }
 }
 

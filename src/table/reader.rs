@@ -2,13 +2,14 @@
 
 use std::io;
 
-use super::cells::{Cell, Fault, split};
-use super::column::Column;
-use super::faults::capped;
+use super::cells::{Cell, Fault, report, split};
+use super::column::{Column, Holds};
+use super::date::serial;
+use super::faults::{brief, capped};
 use super::head::Head;
 use super::lines::{Line, Lines};
 use super::number::settle;
-use crate::diag::{Diagnostic, codes};
+use crate::diag::{Diagnostic, codes, list};
 
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
@@ -20,7 +21,7 @@ const MOST_BYTES: usize = 1 << 20;
 pub struct Row {
     /// The line of the table on which it begins.
     pub line: usize,
-    /// As it stands in the table.
+    /// As it is written in the table.
     pub text: String,
     /// A cell for each column; fewer or none where the row has faults.
     pub cells: Vec<Cell>,
@@ -32,13 +33,20 @@ pub struct Row {
 pub struct Reader {
     lines: Lines,
     head: Head,
-    commas: u64,
+    commas: Option<Commas>,
+    dates: Option<String>,
+}
+
+/// Cells in which a comma is read as a decimal point: what the first is read as, and how many there are.
+struct Commas {
+    first: String,
+    cells: u64,
 }
 
 impl Reader {
     /// Rows of lines behind a head.
     pub fn new(lines: Lines, head: Head) -> Self {
-        Self { lines, head, commas: 0 }
+        Self { lines, head, commas: None, dates: None }
     }
 
     /// The columns.
@@ -51,13 +59,14 @@ impl Reader {
         self.lines.bytes()
     }
 
-    /// What was read in another way than it stands there, each once: headings, decimal commas.
+    /// What was not read as it is written, each once: headings, decimal commas, numbers that may have been fractions.
     pub fn notes(&self) -> Vec<String> {
-        let mut notes = self.head.notes.clone();
-        if self.commas > 0 {
-            notes.push("commas are read as decimal points: 40,5 is 40.5".into());
-        }
-        notes
+        let commas = self.commas.as_ref().map(|Commas { first, cells }| match cells - 1 {
+            0 => first.clone(),
+            1 => format!("{first}; so is the comma in 1 more cell"),
+            more => format!("{first}; so are the commas in {more} more cells"),
+        });
+        self.head.notes.iter().cloned().chain(commas).chain(self.dates.clone()).collect()
     }
 
     /// The next row that is not empty; none at the end.
@@ -115,8 +124,8 @@ impl Reader {
 
     /// Reports all that is wrong with a row, and reads its numbers as its table writes them.
     fn check(&mut self, row: &mut Row, broken: &[Fault]) {
-        let (mark, columns) = (self.head.mark, &self.head.columns);
-        row.faults.extend(broken.iter().map(|fault| fault.report(&row.text)));
+        let (mark, columns, line) = (self.head.mark, &self.head.columns, row.line);
+        row.faults.extend(report(&row.text, mark, broken));
         // Behind an open quote nobody knows where cells begin.
         let is_open = broken.iter().any(|fault| matches!(fault, Fault::Open(_)));
         if !is_open && let Some(fault) = uneven(row, columns.len(), mark) {
@@ -126,10 +135,26 @@ impl Reader {
             row.cells.truncate(columns.len());
             for (cell, column) in row.cells.iter_mut().zip(columns) {
                 match column {
-                    Column::Named(_, holds) => match settle(cell, *holds, mark) {
-                        Ok(is_comma) => self.commas += u64::from(is_comma),
-                        Err(fault) => row.faults.push(fault),
-                    },
+                    Column::Named(_, holds) => {
+                        match settle(cell, *holds, mark) {
+                            Ok(None) => {}
+                            Ok(Some(written)) => {
+                                let first =
+                                    || format!("line {line}: {} is read as {}", brief(&written), brief(&cell.text));
+                                self.commas.get_or_insert_with(|| Commas { first: first(), cells: 0 }).cells += 1;
+                            }
+                            Err(fault) => row.faults.push(fault),
+                        }
+                        if self.dates.is_none()
+                            && let Some(fractions) = serial(&cell.text).filter(|_| *holds == Holds::Amount)
+                        {
+                            let was = list(&fractions, "or");
+                            self.dates = Some(format!(
+                                "line {line}: {} may be a date that a spreadsheet made of {was}",
+                                cell.text
+                            ));
+                        }
+                    }
                     Column::Unnamed if !cell.text.is_empty() => {
                         row.faults.push(
                             Diagnostic::of(&codes::table::SHAPE, "this cell has no heading above it")

@@ -38,7 +38,7 @@ pub struct Kind {
 /// One row: its cells in the order of the format, empty where the table lacks the column.
 #[derive(Clone, Debug)]
 pub struct Entry {
-    /// The row as it stands in the table.
+    /// The row as it is written in the table.
     pub row: Row,
     /// A cell for each column of the format.
     pub cells: Vec<Cell>,
@@ -51,7 +51,7 @@ pub struct Sheet {
     pub columns: Vec<&'static str>,
     /// Its sound rows.
     pub entries: Vec<Entry>,
-    /// What was read in another way than it stands there.
+    /// What was not read as it is written there.
     pub notes: Vec<String>,
 }
 
@@ -64,19 +64,21 @@ impl Kind {
         format!("# {PROGRAM} {} {}", self.of, self.version)
     }
 
-    /// Reads a table of this kind; `name` is what the table is called. Rows with faults are left out, and `found` gets them
+    /// Reads a table of this kind, a text or the bytes of one; `name` is what the table is called. Rows with faults are left out, and `found` gets them
     /// all with their places.
     ///
     /// # Errors
     /// No row of the table can be read: it is empty, of another kind or version, lacks a column or has one twice. What else
     /// is wrong with its head goes to `found`.
-    pub fn read(&self, name: &str, text: &str, found: &mut Vec<Diagnostic>) -> Result<Sheet, Diagnostic> {
-        self.check_first_line(text).map_err(|one| one.inside(name, text.lines().next().unwrap_or_default()))?;
+    pub fn read(&self, name: &str, text: impl AsRef<[u8]>, found: &mut Vec<Diagnostic>) -> Result<Sheet, Diagnostic> {
+        let text = text.as_ref();
+        let first = String::from_utf8_lossy(text.split(|byte| *byte == b'\n').next().unwrap_or_default());
+        self.check_first_line(first.trim_end()).map_err(|one| one.inside(name, first.trim_end()))?;
         let mut lines = Lines::of_text(text);
         // A text in memory is read without fail.
         let Some(first) = lines.next_row().ok().flatten() else {
             return Err(
-                Diagnostic::of(&codes::table::SHAPE, format!("the table of {} is empty", self.of)).inside(name, text)
+                Diagnostic::of(&codes::table::SHAPE, format!("the table of {} is empty", self.of)).inside(name, first)
             );
         };
         let place = |one: Diagnostic| one.inside_from(name, first.text.clone(), first.number);
@@ -148,8 +150,8 @@ impl Kind {
     }
 
     /// A file of ours says what it is. A spreadsheet that saved it may have put quotes around that, and marks behind.
-    fn check_first_line(&self, text: &str) -> Result<(), Diagnostic> {
-        let first = text.lines().next().unwrap_or_default().trim_start_matches('\u{feff}');
+    fn check_first_line(&self, first: &str) -> Result<(), Diagnostic> {
+        let first = first.trim_start_matches('\u{feff}');
         let said = first.trim_matches(|letter: char| "\",;".contains(letter) || letter.is_whitespace());
         let Some(rest) = said.strip_prefix("# ").and_then(|said| said.strip_prefix(PROGRAM)) else { return Ok(()) };
         let wrong = |message: String| {
@@ -168,7 +170,7 @@ impl Kind {
     }
 }
 
-/// Where a column stands in the table.
+/// The place of a column in the table.
 fn position(head: &Head, name: &str) -> Option<usize> {
     head.columns.iter().position(|column| matches!(column, Column::Named(own, _) if **own == *name))
 }

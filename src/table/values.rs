@@ -16,7 +16,7 @@ impl Cell {
         Diagnostic::of(&codes::table::CELL, says).at(self.span.clone()).hint(works)
     }
 
-    /// Whether nothing stands in it.
+    /// Whether it is empty.
     pub fn is_empty(&self) -> bool {
         self.text.is_empty()
     }

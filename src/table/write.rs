@@ -2,7 +2,7 @@
 
 use crate::measure::read::read;
 
-/// A cell as it stands in a table with this mark between cells: in quotes where it must be.
+/// A cell as it is written in a table with this mark between cells: in quotes where it must be.
 pub fn field(text: &str, mark: char) -> String {
     let quoted = text.contains(['"', '\n', '\r', mark]);
     if quoted { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.into() }
@@ -19,7 +19,7 @@ pub fn table<T: AsRef<str>>(rows: impl IntoIterator<Item = impl IntoIterator<Ite
             }
             text += &field(&spoken(cell.as_ref()), ',');
         }
-        // A row of one empty cell would be an empty line, which is no row.
+        // A row of one empty cell would be an empty line, which is not a row.
         if text.len() == start {
             text += "\"\"";
         }

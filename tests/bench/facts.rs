@@ -245,12 +245,23 @@ fn there_are_sixty_lines() {
 #[test]
 fn an_old_name_is_an_error_that_names_the_new() {
     let mut bench = Bench::with(WORKS[0]);
-    let found = bench.session.line("planned([design]).stock_said").reply.unwrap_err();
-    let shown = benchrule::show::finding(&found[0], "planned([design]).stock_said", 80).render(80, false);
-    assert_eq!(
-        shown,
-        "error: `stock_said` is now called `stock_recorded`\n  planned([design]).stock_said\n                    ^^^^^^^^^^\n  \
-         try: planned([design]).stock_recorded\n"
-    );
-    assert!(bench.session.line("planned([design]).stock_recorded").reply.is_ok());
+    for (before, behind) in [
+        ("planned([design]).", ""),
+        ("planned([design])?.", ""),
+        ("planned([design])[\"", "\"]"),
+        ("let p = planned([design]); p[\"", "\"]"),
+        ("[planned([design])][0][\"", "\"] == true"),
+    ] {
+        let [old, new] = ["stock_said", "stock_recorded"].map(|name| format!("{before}{name}{behind}"));
+        let found = bench.session.line(&old).reply.unwrap_err();
+        let shown = benchrule::show::finding(&found[0], &old, 80).render(80, false);
+        let carets = format!("{}{}", " ".repeat(before.len()), "^".repeat("stock_said".len()));
+        assert_eq!(
+            shown,
+            format!("error: `stock_said` is now called `stock_recorded`\n  {old}\n  {carets}\n  try: {new}\n")
+        );
+        assert!(bench.session.line(&new).reply.is_ok(), "{new}");
+    }
+    // A list of texts reads no field.
+    assert!(bench.session.line("[\"stock_said\"]").reply.is_ok());
 }

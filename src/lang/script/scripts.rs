@@ -82,9 +82,9 @@ impl Scripts {
             let end = || text.len()..text.len();
             vec![in_text(found.at(source.span(error.1, None).unwrap_or_else(end)), name, text)]
         })?;
-        if let Some((renamed, place)) = self.tokens.renamed() {
+        if let Some((renamed, place, behind)) = self.tokens.renamed() {
             let found = Diagnostic::of(&RENAMED, says!("`{}` is now called `{}`", renamed.old, renamed.new));
-            let start = source.span(place, None).map_or(0, |span| span.start);
+            let start = source.span(place, None).map_or(0, |span| span.start + behind);
             let found = found.at(start..start + renamed.old.len()).instead(renamed.new);
             return Err(vec![in_text(found, name, text)]);
         }

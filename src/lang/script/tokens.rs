@@ -28,9 +28,46 @@ struct State {
     open: Vec<Option<usize>>,
     count: usize,
     reached: Option<Reached>,
-    /// Whether a dot came last.
-    after_dot: bool,
-    renamed: Option<(Renamed, Position)>,
+    /// What the tokens so far lead up to.
+    before: Before,
+    renamed: Option<(Renamed, Position, usize)>,
+}
+
+/// What may follow the tokens that were read last.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Before {
+    /// Nothing that reads a field.
+    #[default]
+    Other,
+    /// A bracket that reads a field: `x[`.
+    Bracket,
+    /// The name of a field: `x.`.
+    Name,
+    /// The name of a field in quotes: `x["`.
+    Quoted,
+}
+
+impl Before {
+    /// What follows once a token was read.
+    #[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
+    fn after(self, token: &Token) -> Self {
+        match token {
+            Token::Period | Token::Elvis => Self::Name,
+            Token::LeftBracket if self == Self::Bracket => Self::Quoted,
+            Token::QuestionBracket => Self::Quoted,
+            Token::Identifier(_) | Token::RightParen | Token::RightBracket => Self::Bracket,
+            _ => Self::Other,
+        }
+    }
+
+    /// The name of a field that a token reads here, and how far behind the token's beginning it begins.
+    fn field(self, token: &Token) -> Option<(&str, usize)> {
+        match (self, token) {
+            (Self::Name, Token::Identifier(name)) => Some((name.as_str(), 0)),
+            (Self::Quoted, Token::StringConstant(name)) => Some((name.as_str(), 1)),
+            _ => None,
+        }
+    }
 }
 
 /// A field of the maps that scripts get, by its former name and its name today.
@@ -58,22 +95,21 @@ impl Tokens {
         self.state.borrow().reached.clone()
     }
 
-    /// The first field that is read under its former name, and where.
-    pub fn renamed(&self) -> Option<(Renamed, Position)> {
+    /// The first field that is read under its former name, the place of the token, and how far behind it the name begins.
+    pub fn renamed(&self) -> Option<(Renamed, Position, usize)> {
         self.state.borrow().renamed
     }
 
     /// Passes a token on, or ends the parsing.
     pub fn pass(&self, token: Token, place: Position) -> Token {
         let mut state = self.state.borrow_mut();
-        if let Token::Identifier(name) = &token
-            && state.after_dot
+        if let Some((name, behind)) = state.before.field(&token)
             && state.renamed.is_none()
         {
-            let renamed = self.renamed.iter().find(|one| one.old == name.as_str());
-            state.renamed = renamed.map(|one| (*one, place));
+            let renamed = self.renamed.iter().find(|one| one.old == name);
+            state.renamed = renamed.map(|one| (*one, place, behind));
         }
-        state.after_dot = token == Token::Period;
+        state.before = state.before.after(&token);
         match state.look(&token, &self.bench) {
             Ok(()) => token,
             Err(limit) => {

@@ -72,7 +72,7 @@ fn a_narrower_part_comes_out_of_the_rest_of_a_wider_strip() {
     assert_eq!((made.boards.len(), made.cost, made.bound), (1, 3600, 3600));
 }
 
-/// Every block is what its blocks and the cuts between them are at the most, so that each can be sawn.
+/// Every block is what its blocks and the cuts between them are at most, so that each can be sawn.
 fn check_blocks(whole: &Block, kerf: &Real) {
     let (Cut::Ripped(blocks) | Cut::Crosscut(blocks)) = &whole.cut else { return };
     let is_ripped = matches!(whole.cut, Cut::Ripped(_));

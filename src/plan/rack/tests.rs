@@ -96,7 +96,7 @@ fn a_length_that_nobody_sells_is_asked_about() {
     ] {
         let found = |row: &str| {
             let mut found = Vec::new();
-            let made = Rack::read("stock.csv", &format!("{head}{row}\n"), Unit::named("in"), &mut found).unwrap();
+            let made = Rack::read("stock.csv", format!("{head}{row}\n"), Unit::named("in"), &mut found).unwrap();
             (made.items.len(), found)
         };
         let (items, faults) = found(row);

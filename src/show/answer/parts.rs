@@ -2,17 +2,12 @@
 
 use super::super::Page;
 use super::super::fact::page::table;
-use super::super::text::{Label, Text};
 use crate::fact::fact;
 use crate::measure::write::Manner;
 use crate::shop::{Part, Shape};
 
 /// The pieces, those of sticks above those of sheets: they are cut at different saws, and have different sizes.
 pub(super) fn parts(parts: &[Part], manner: &Manner) -> Page {
-    if parts.is_empty() {
-        let line = Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, "art 16\" x 20\" x 3/4\"");
-        return Page::new().text("nothing to make yet").text(line);
-    }
     let is_stick = |part: &&Part| matches!(part.shape, Shape::Stick(_));
     let (sticks, sheets): (Vec<&Part>, Vec<&Part>) = parts.iter().partition(is_stick);
     let lists = [sticks, sheets].into_iter().filter(|list| !list.is_empty());

@@ -4,9 +4,11 @@ use std::io;
 
 use super::folder::Folder;
 use super::{Count, Task, refuse};
+use crate::batch::facts::Ended;
 use crate::batch::{COLUMNS, Tables};
 use crate::diag::Diagnostic;
 use crate::drive::Driver;
+use crate::fact::fact;
 use crate::measure::write::Manner;
 use crate::plan::{buy_csv, plan_csv};
 use crate::session::{Planned, Reply};
@@ -27,8 +29,7 @@ impl Task<'_> {
         let planned = match planned.transpose() {
             Ok(planned) => planned,
             Err(found) => {
-                driver.fail();
-                driver.complain(&found, "")?;
+                driver.no_plan(&[found])?;
                 None
             }
         };
@@ -43,8 +44,10 @@ impl Task<'_> {
                 Err(found) => return refuse(driver, &[self.with_resume(found)]),
             }
         }
+        let ended = self.ended(count, tables, left, notes);
         let reply = planned.map(|planned| Reply::Plan(Box::new(planned)));
         if driver.manners().json {
+            json::write(driver.answers(), &*fact::<Ended>(&ended), &[], &manner)?;
             return match reply {
                 Some(reply) => json::write(driver.answers(), &*reply.fact(), &[], &manner),
                 None => Ok(()),
@@ -53,12 +56,26 @@ impl Task<'_> {
         if !is_out {
             driver.page(&tables.page().blank())?;
         }
-        driver.page(&self.closing(count, tables, (&left, notes), &manner))?;
+        driver.page(&closing(&ended, &manner))?;
         match reply.filter(|_| !is_out) {
             Some(reply) => {
                 driver.page(&Page::new().blank().append(answer::page(&reply, &manner, driver.manners().width)))
             }
             None => Ok(()),
+        }
+    }
+
+    /// The summary of the run.
+    fn ended(&self, count: Count, tables: &Tables, left: Vec<String>, notes: &[String]) -> Ended {
+        Ended {
+            rows: count.all,
+            before: count.before,
+            stopped: count.stopped,
+            failed: count.failed,
+            weight: tables.weight(),
+            notes: notes.to_vec(),
+            folder: self.asked.out.as_ref().map(|out| out.display().to_string()),
+            left,
         }
     }
 
@@ -84,29 +101,25 @@ impl Task<'_> {
         }
         folder.end(&self.shop.settings)
     }
+}
 
-    /// The summary of the run.
-    fn closing(&self, count: Count, tables: &Tables, (left, notes): (&[String], &[String]), manner: &Manner) -> Page {
-        let rows = if count.all == 1 { "row" } else { "rows" };
-        let mut said = format!("{} {rows}", count.all);
-        let parts = [
-            (count.before, "done before"),
-            (count.stopped, "that cannot be made as they are"),
-            (count.failed, "failed"),
-        ];
-        for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {
-            said += &format!(", {number} {what}");
-        }
-        said += &format!("; {} in all", manner.short(&tables.weight()));
-        let mut page = notes.iter().fold(Page::new().text(said), |page, note| page.said(Label::Note, note));
-        if let Some(out) = &self.asked.out {
-            page = page.said(Label::Good, &format!("written to {}", out.display()));
-        }
-        if let Some(first) = left.first() {
-            let more = if left.len() > 1 { format!(" and {} more", left.len() - 1) } else { String::new() };
-            page = page
-                .said(Label::Warn, &format!("left over from an earlier run, for no row of this one: {first}{more}"));
-        }
-        page
+/// The summary of the run in words.
+fn closing(ended: &Ended, manner: &Manner) -> Page {
+    let rows = if ended.rows == 1 { "row" } else { "rows" };
+    let mut text = format!("{} {rows}", ended.rows);
+    let parts =
+        [(ended.before, "done before"), (ended.stopped, "that cannot be made as they are"), (ended.failed, "failed")];
+    for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {
+        text += &format!(", {number} {what}");
     }
+    text += &format!("; {} in all", manner.short(&ended.weight));
+    let mut page = ended.notes.iter().fold(Page::new().text(text), |page, note| page.said(Label::Note, note));
+    if let Some(folder) = &ended.folder {
+        page = page.said(Label::Good, &format!("written to {folder}"));
+    }
+    if let Some(first) = ended.left.first() {
+        let more = if ended.left.len() > 1 { format!(" and {} more", ended.left.len() - 1) } else { String::new() };
+        page = page.said(Label::Warn, &format!("left over from an earlier run, for no row of this one: {first}{more}"));
+    }
+    page
 }

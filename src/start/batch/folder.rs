@@ -89,7 +89,7 @@ impl<'a> Folder<'a> {
         let path = |ending: &str| self.path.join(WORKS).join(format!("{file}.{ending}"));
         self.host.write(&path("txt"), &made.sheet)?;
         self.host.write(&path("json"), &String::from_utf8_lossy(&made.json))?;
-        let line = Journal::line(made, &file, kept);
+        let line = Journal::line(&made.done(&file, kept));
         let written = self.journal.write_all(line.as_bytes());
         written.map_err(|error| {
             let file = self.path.join(JOURNAL);

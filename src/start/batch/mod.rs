@@ -132,7 +132,10 @@ impl Task<'_> {
         let notes = run.notes();
         let planned = if self.asked.plan {
             progress.say("planning");
-            Some(framer.plan(&tables.parts, &|| self.stopped()))
+            Some(match tables.parts.is_empty() {
+                true => Err(Diagnostic::of(&codes::plan::NOTHING, "no row can be made, so there is nothing to plan")),
+                false => framer.plan(&tables.parts, &|| self.stopped()),
+            })
         } else {
             None
         };

@@ -21,7 +21,8 @@ fn told(table: impl AsRef<[u8]>) -> Ran {
 #[track_caller]
 fn outcome(table: impl AsRef<[u8]>) -> Vec<String> {
     let ran = rows(table);
-    let objects = ran.objects();
+    let mut objects = ran.objects();
+    objects.retain(|object| object["reply"] != "batch");
     let failed = objects.iter().any(|object| object.get("error").is_some());
     assert_eq!(ran.status, i32::from(failed), "{}", ran.out);
     let said = |object: &serde_json::Value| match object.get("error") {
@@ -260,7 +261,7 @@ fn a_name_that_is_there_twice() {
 
 #[test]
 fn a_row_that_does_not_tell_all() {
-    assert_eq!(outcome("name,art\na,\nb,9 x 9 x 3/4\n"), ["2:1 art.width, art.height and art.depth are not told", "b"]);
+    assert_eq!(outcome("name,art\na,\nb,9 x 9 x 3/4\n"), ["2:1 art.width, art.height and art.depth are not set", "b"]);
 }
 
 #[test]
@@ -339,4 +340,64 @@ fn a_column_of_formulas_gives_designs_figures_of_their_own() {
         "{}",
         ran.err
     );
+}
+
+/// What a row says begins with the count of its stops, warnings and notes and names the first of them: on the screen, in
+/// the table, and in the columns of the counts.
+#[test]
+fn a_row_counts_its_checks_and_names_the_first() {
+    let home = Home::new();
+    home.file("jobs.csv", "name,art,depth,build\nlow,16 x 20 x 3/4,1,\nlong,400 x 20 x 3/4,,\nplain,16 x 20 x 3/4,,\n");
+    let ran = home.run(&["batch", "jobs.csv"]);
+    let shown = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(ran.status, 1);
+    home.run(&["batch", "jobs.csv", "--out", "out"]);
+    let text = home.read("out/summary.csv");
+    let rows: Vec<std::collections::BTreeMap<String, String>> =
+        csv::Reader::from_reader(text.as_bytes()).deserialize().map(Result::unwrap).collect();
+    let objects = home.run(&["batch", "jobs.csv", "--json"]).objects();
+    for (row, object) in rows.iter().zip(&objects) {
+        let checks = object["design"]["checks"].as_array().unwrap();
+        let count = |level: &str| checks.iter().filter(|check| check["level"] == level).count();
+        let counts = ["stop", "warn", "note"].map(count);
+        assert_eq!(["stops", "warnings", "notes"].map(|name| row[name].clone()), counts.map(|count| count.to_string()));
+        // The other way round: the sentence is put together from what JSON has.
+        let words = [("stop", "stops"), ("warning", "warnings"), ("note", "notes")];
+        let said = counts.into_iter().zip(words).filter(|(count, _)| *count > 0);
+        let said: Vec<String> =
+            said.map(|(count, (one, more))| format!("{count} {}", if count == 1 { one } else { more })).collect();
+        let first = checks.first().map(|check| {
+            format!("{}; {}: {}", said.join(", "), check["name"].as_str().unwrap(), check["says"].as_str().unwrap())
+        });
+        assert_eq!(row["says"], first.clone().unwrap_or_default());
+        let first = first.unwrap_or_default().split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(shown.contains(&first), "{first}: {}", ran.out);
+    }
+    assert_eq!((rows[0]["state"].as_str(), rows[2]["state"].as_str()), ("stop", "made"));
+    assert!(rows[0]["says"].starts_with("1 stop"), "{}", rows[0]["says"]);
+}
+
+/// The screen is never wider than the terminal, whatever the names are, and loses no word on the way.
+#[test]
+fn the_screen_fits_the_terminal() {
+    let home = Home::new();
+    let names = [
+        "a long name of a work that goes on and on and does not end",
+        "額縁の中の長い名前の作品",
+        "x",
+        "e\u{301}te\u{301}",
+    ];
+    let unbroken = "n".repeat(90);
+    let rows: String =
+        names.iter().copied().chain([unbroken.as_str()]).map(|name| format!("{name},16 x 20 x 3/4,1\n")).collect();
+    home.file("jobs.csv", format!("name,art,depth\n{rows}bad,zz,\n"));
+    for (columns, most) in [("80", 80), ("40", 40)] {
+        let ran = crate::program::finish(home.command(&["batch", "jobs.csv"]).env("COLUMNS", columns).spawn().unwrap());
+        for line in ran.out.lines() {
+            let width = unicode_width::UnicodeWidthStr::width(line);
+            assert!(width <= most, "{width} columns: {line}");
+        }
+        let letters: String = ran.out.chars().filter(|letter| *letter == 'n').collect();
+        assert!(letters.len() >= 90 && ran.out.contains("額縁"), "{}", ran.out);
+    }
 }

@@ -6,6 +6,7 @@ mod pipes;
 mod plan;
 mod scripts;
 mod settings;
+mod status;
 mod stock;
 mod tables;
 mod usage;

@@ -217,3 +217,35 @@ fn stock_of_another_version_is_left_alone() {
     }
     assert!(home.say(&["stock"]).err.contains("this is stock of version 2, and this program reads version 1"));
 }
+
+/// The fix for an odd length is the row as it was typed with the word that says so; at the prompt its length has a unit.
+#[test]
+fn an_odd_length_is_answered_in_its_row() {
+    let home = Home::new();
+    home.file("parts.csv", "name,length,quantity\nrail,5,2\n");
+    for (table, wanted) in [
+        ("what,length,count\nstick,65.9mm,4\nstick,96,4\n", "short stick,65.9mm,4"),
+        ("Kind;L;Qty\nstick;600;4\nstick;96;\n", "long stick;600;4"),
+        ("length,what\n8,\n96,stick\n", "8,short stick"),
+    ] {
+        home.file("s.csv", table);
+        let ran = home.run(&["plan", "parts.csv", "--stock", "s.csv"]);
+        let offered = ran.err.lines().find_map(|line| line.strip_prefix("  try: ")).unwrap_or_default();
+        assert_eq!(offered, wanted, "{}", ran.err);
+        let second = table.lines().nth(1).unwrap();
+        home.file("s.csv", table.replace(second, offered));
+        let ran = home.run(&["plan", "parts.csv", "--stock", "s.csv"]);
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0), "{offered}");
+    }
+    for (unit, line, wanted) in [
+        ("mm", "stock add stick,96,,", "stock add short stick,96mm"),
+        ("in", "stock add stick, 8, , 4", "stock add short stick,\"8\"\"\",,4"),
+        ("in", "stock add board, 41ft, 6, , , oak, 4/4", "stock add long board,41ft,\"6\"\"\",,,oak,4/4"),
+    ] {
+        let home = Home::new();
+        let ran = home.run(&["--unit", unit, "-e", line]);
+        let offered = ran.err.lines().find_map(|line| line.strip_prefix("  try: ")).unwrap_or_default();
+        assert_eq!((offered, ran.status), (wanted, 1), "{}", ran.err);
+        assert_eq!(home.run(&["--unit", unit, "-e", offered]).status, 0, "{offered}");
+    }
+}

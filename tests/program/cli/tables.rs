@@ -88,7 +88,10 @@ fn bytes_that_are_not_text_are_found() {
     );
     assert!(ran.out.contains("C 20\""), "{}", ran.out);
     let latin = planned(b"name,length,quantity\ncaf\xe9,20,1\n");
-    assert_eq!(errors(&latin), ["parts.csv is not UTF-8 text: byte 24 is not part of a letter"]);
+    assert_eq!(
+        errors(&latin),
+        ["parts.csv, line 2, column 4: this line is not UTF-8 text: here is a byte that is not part of a letter"]
+    );
 }
 
 #[test]
@@ -101,7 +104,7 @@ fn headings_are_the_trades_own_words() {
         "L is read as length",
         "QTY is read as quantity",
         "Timber is read as wood",
-        "commas are read as decimal points: 40,5 is 40.5",
+        "line 2: 20,5 is read as 20.5",
     ] {
         assert_eq!(ran.out.matches(note).count(), 1, "{note}: {}", ran.out);
     }
@@ -143,7 +146,7 @@ fn works_have_the_trades_own_headings() {
     let ran = home.run(&["batch", "works.csv"]);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     for note in
-        ["Title is read as name", "W is read as art.width", "D is read as art.depth", "commas are read as decimal"]
+        ["Title is read as name", "W is read as art.width", "D is read as art.depth", "line 2: 16,5 is read as 16.5"]
     {
         assert_eq!(ran.out.matches(note).count(), 1, "{note}: {}", ran.out);
     }
@@ -173,4 +176,82 @@ fn faults_are_capped_and_counted() {
     // A cell as long as a book is not printed.
     let ran = planned(format!("name,length,quantity\nA,{},x\n", "y".repeat(5000)));
     assert!(ran.err.lines().all(|line| line.chars().count() <= 200), "{}", ran.err);
+}
+
+/// A fix for broken quotes is the row with that cell quoted as it should be: it keeps every number of the cell, brings no
+/// other, and works.
+#[test]
+fn a_fix_for_quotes_keeps_the_cell() {
+    for (row, wanted) in [
+        (r#"A,"18"1/2,2"#, "A,18 1/2,2"),
+        (r#"A,"16 1/2",2"#, ""),
+        (r#"A,"16 1/2""#, ""),
+        (r#""A "top",16,2"#, r#""A ""top",16,2"#),
+        (r#"A,"16,2"#, "A,16,2"),
+        (r#""A,16,2"#, "A,16,2"),
+    ] {
+        let ran = planned(format!("name,length,quantity\n{row}\n"));
+        let digits =
+            |text: &str| text.chars().filter(|letter| letter.is_ascii_digit() || *letter == '/').collect::<String>();
+        let offered = fix(&ran);
+        if !wanted.is_empty() {
+            assert_eq!((offered.as_str(), digits(&offered)), (wanted, digits(row)), "{}", ran.err);
+        }
+        if !wanted.is_empty() {
+            assert_eq!(planned(format!("name,length,quantity\n{offered}\n")).status, 0, "{offered}");
+        }
+    }
+    let home = Home::new();
+    for (row, wanted) in [
+        (r#"moth,"16" x 20" x 3/4""#, r#"moth,"16"" x 20"" x 3/4""""#),
+        (r#"moth,"16 x 20 x 3/4"#, "moth,16 x 20 x 3/4"),
+        (r#"moth,"9 1/2" x "12" x 3/4"#, "moth,9 1/2 x 12 x 3/4"),
+    ] {
+        home.file("works.csv", format!("name,art\n{row}\n"));
+        let ran = home.run(&["batch", "works.csv"]);
+        assert_eq!(fix(&ran), wanted, "{}", ran.err);
+        home.file("works.csv", format!("name,art\n{wanted}\n"));
+        assert_eq!(home.run(&["batch", "works.csv"]).status, 0, "{wanted}");
+    }
+}
+
+/// A byte that is not UTF-8 is reported with its line, in the parts and in the stock, and the other rows are planned.
+#[test]
+fn a_line_that_is_not_text_is_named() {
+    let message = "this line is not UTF-8 text: here is a byte that is not part of a letter";
+    let ran = planned(b"name,length,quantity\nA,20,2\ncaf\xe9,22,1\nC,24,1\n");
+    assert_eq!(errors(&ran), [format!("parts.csv, line 3, column 4: {message}")]);
+    assert!(ran.out.contains("C 24\"") && ran.status == 1, "{}", ran.out);
+    let home = Home::new();
+    home.file("parts.csv", "name,length,quantity\nA,20,2\n");
+    home.file("stock.csv", b"length,count,cost\n96,,9\n\xff8ft,,9\n");
+    let ran = home.run(&["plan", "parts.csv", "--stock", "stock.csv"]);
+    assert_eq!(errors(&ran), [format!("stock.csv, line 3, column 1: {message}")]);
+}
+
+/// What was not read as it is written is noted with the first cell of it, in text and in JSON, of a plan and of a batch.
+#[test]
+fn notes_name_the_first_cell() {
+    let parts = "name;length;quantity\nA;20;1\nB;20,5;2\nC;7,25;1\n";
+    let comma = "line 3: 20,5 is read as 20.5; so is the comma in 1 more cell";
+    assert!(planned(parts).out.contains(&format!("note: {comma}")), "{}", planned(parts).out);
+    let home = Home::new();
+    home.file("works.csv", "Title;art\nmoth;16 x 20 x 3/4\nfern;40,5cm x 30cm x 2cm\n");
+    let note = "line 3: 40,5cm x 30cm x 2cm is read as 40.5cm x 30cm x 2cm";
+    let ran = home.run(&["batch", "works.csv"]);
+    let shown = ran.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(shown.contains("note: Title is read as name") && shown.contains(&format!("note: {note}")), "{}", ran.out);
+    let objects = home.run(&["--json", "batch", "works.csv"]).objects();
+    let end = objects.last().unwrap();
+    assert_eq!(end["notes"], serde_json::json!(["Title is read as name", note]));
+    assert_eq!((&end["reply"], &end["rows"], &end["failed"]), (&"batch".into(), &2.into(), &0.into()));
+}
+
+/// A spreadsheet that shows a date as the number it is stored as: 45295 is 4 January 2024, which `1/4` became. It stays a
+/// number, for 45295 mm may be meant, and is noted.
+#[test]
+fn a_number_of_days_is_noted() {
+    let ran = planned("name,length,quantity\nA,20,2\nB,45295,1\n");
+    assert!(ran.out.contains("note: line 3: 45295 may be a date that a spreadsheet made of 1/4"), "{}", ran.out);
+    assert!(!planned("name,length,quantity\nA,20,2\nB,11000mm,1\nC,12000,1\n").out.contains("may be a date"));
 }

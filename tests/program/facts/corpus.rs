@@ -198,6 +198,11 @@ pub fn replies() -> &'static [Json] {
         let home = home();
         home.file("works.csv", WORKS);
         take(&home, &["--json", "batch", "works.csv", "--plan"]);
+        // An alias of a heading is noted; a row that is gone leaves its files.
+        home.file("titled.csv", "Title,art\na,16 x 20 x 3/4\nb,9 x 12 x 3/4\n");
+        take(&home, &["--json", "batch", "titled.csv", "--out", "out"]);
+        home.file("titled.csv", "Title,art\na,16 x 20 x 3/4\n");
+        take(&home, &["--json", "batch", "titled.csv", "--out", "out", "--resume"]);
         home.file("p.csv", "name,length,quantity\nrail,100,2\nstile,20,1\n");
         home.file("s.csv", "length,count,cost\n96,,9\n");
         let bare = Home::new();

@@ -25,7 +25,7 @@ pub(super) fn bar(cutting: &Cutting, stick: &Stick, longest: f64, width: usize) 
     for piece in &stick.pieces {
         let part = &cutting.order.parts[piece.part];
         let from = column(&(cutting.saw.trim.clone() + piece.from.clone()));
-        // A kerf is hardly ever a column wide, and a column lost in rounding is none.
+        // A kerf is hardly ever a column wide, and a column lost in rounding does not count.
         if from > line.width() + 1 {
             fill(&mut line, from, WASTE);
         }

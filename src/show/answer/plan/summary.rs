@@ -7,7 +7,7 @@ use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Boarding, Cutting, Proof, Whole};
 
-/// Whether a plan takes nothing from stock, so that there is nothing to say of it.
+/// Whether a plan takes nothing from stock.
 pub(super) fn is_empty(whole: &Whole) -> bool {
     whole.proofs().next().is_none()
 }
