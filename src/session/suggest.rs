@@ -14,7 +14,10 @@ impl Session {
     /// What is missing in a line or too much, and a line that is right.
     pub(super) fn unread(&mut self, stuck: &Stuck, word: &Word) -> Diagnostic {
         let code = if stuck.found().is_empty() { &codes::word::VALUE_MISSING } else { &codes::word::NOT_TAKEN };
-        let line = self.whole(stuck).filter(|line| !self.fails(line)).unwrap_or_else(|| format!("help {}", word.name));
+        let line = self
+            .whole(stuck)
+            .filter(|line| !self.is_uncertain(line) && !self.fails(line))
+            .unwrap_or_else(|| format!("help {}", word.name));
         Diagnostic::of(code, stuck.message()).at(stuck.span()).hint(line)
     }
 

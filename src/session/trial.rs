@@ -41,6 +41,12 @@ impl Session {
         !result.unwrap_or(false) || stops.iter().any(|name| !stopped.contains(name))
     }
 
+    /// Whether a line is of a form that no reading of a slip offers; a finding about stock itself may offer it.
+    pub(super) fn is_uncertain(&self, line: &str) -> bool {
+        let Ok(Line::Command { word: name, rest, .. }) = read_line(line, self) else { return false };
+        word(name).and_then(|word| word.read(line, rest).ok()).is_some_and(|(form, _)| form.tested == Tested::Never)
+    }
+
     /// What can be learned about a line without doing more than change the bench.
     fn trial(&mut self, line: &str) -> Trial {
         match read_line(line, self) {
@@ -49,7 +55,7 @@ impl Session {
                 Some(Ok((form, args))) => match form.tested {
                     Tested::ByRunning => Trial::Run,
                     Tested::ByReading => Trial::Known(args.iter().all(|given| self.exists(given))),
-                    Tested::Never => Trial::Known(false),
+                    Tested::Never => Trial::Known(true),
                 },
                 Some(Err(_)) | None => Trial::Known(false),
             },

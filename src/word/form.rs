@@ -33,7 +33,7 @@ pub enum Tested {
     ByRunning,
     /// It is read: it writes files or the book, changes the shop, or takes long.
     ByReading,
-    /// It is not offered: whether it succeeds depends on stock, files or scripts.
+    /// It is not offered for a slip: whether it succeeds depends on stock, files or scripts.
     Never,
 }
 
