@@ -70,7 +70,7 @@ const fn form(parts: &'static [Part], action: Action) -> Form<Action> {
     Form { parts, action, tested: Tested::ByRunning }
 }
 
-/// A form that writes files or the book, changes the shop or its stock, or takes long.
+/// A form that writes files or the book, changes the shop, or takes long.
 const fn writes(parts: &'static [Part], action: Action) -> Form<Action> {
     Form { parts, action, tested: Tested::ByReading }
 }

@@ -166,17 +166,11 @@ impl Session {
         Ok(Reply::Stock { rack, said: None })
     }
 
-<<<<<<< HEAD
-    /// Whether the stock takes a row with these cells.
-=======
     /// Whether a row could be added to the stock as it is.
->>>>>>> main
     pub(super) fn takes_row(&self, cells: &str) -> bool {
         self.whole_rack().is_ok_and(|mut rack| self.add(&mut rack, cells).is_ok())
     }
 
-<<<<<<< HEAD
-=======
     /// The line that adds a row, with a unit at every length.
     fn add_line(&self, row: &str) -> String {
         let whole = format!("{}\n{row}\n", Rack::HEAD);
@@ -185,7 +179,6 @@ impl Session {
         format!("stock add {}", row.trim_end_matches([',', ' ']))
     }
 
->>>>>>> main
     /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
     fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Faults> {
         let lacking = Rack::HEAD.matches(',').count().saturating_sub(cells.matches(',').count());

@@ -73,7 +73,6 @@ impl Session {
             Kind::Cells => self.takes_row(given.text()),
             // An empty design is not saved.
             Kind::Saved => !self.design().is_empty(),
-            Kind::Cells => self.takes_row(given.text()),
             Kind::StyleOrFile => {
                 let is_style = self.style_rows().iter().any(|style| style.name == given.text());
                 is_style || self.shelf.host().read(Path::new(given.text())).is_ok()
