@@ -76,11 +76,15 @@ fn missing(whole: &Whole) -> Vec<Purchase> {
     };
     let (mut parts, mut pieces): (Vec<Purchase>, Vec<Purchase>) = (Vec::new(), Vec::new());
     for lacking in whole.lacking() {
-        let count = u64::from(lacking.quantity());
-        let one = |what| none(what, count, lacking.length(), lacking.width(), lacking.material());
+        let (Some(count), Some(length), Some(material)) = (lacking.quantity(), lacking.length(), lacking.material())
+        else {
+            continue;
+        };
+        let one = |what| none(what, u64::from(count), length, lacking.width(), material);
         match lacking {
             Lacking::Part(..) => parts.push(one("part")),
             Lacking::Piece(..) => pieces.push(one("piece")),
+            Lacking::Row(_) => {}
         }
     }
     let to_get = whole

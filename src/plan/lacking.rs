@@ -4,6 +4,7 @@ use super::job::{Cutting, Left, Why};
 use super::material::Material;
 use super::sheets::Sheeting;
 use super::whole::Whole;
+use super::work::UnreadRow;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real, Unit};
@@ -15,6 +16,8 @@ pub enum Lacking<'a> {
     Part(&'a Cutting, &'a Left),
     /// Pieces that no sheet gives: the plan of their material, and which of its rows they are.
     Piece(&'a Whole, &'a Sheeting, usize),
+    /// What a row of the table of parts that cannot be read asks for.
+    Row(&'a UnreadRow),
 }
 
 impl<'a> Lacking<'a> {
@@ -23,38 +26,42 @@ impl<'a> Lacking<'a> {
         match self {
             Self::Part(cutting, left) => &cutting.order.parts[left.part].name,
             Self::Piece(whole, sheeting, row) => &whole.sheets[sheeting.rows[row]].name,
+            Self::Row(unread) => &unread.name,
         }
     }
 
     /// How long each is, in inches; of a piece of a sheet its height.
-    pub fn length(self) -> &'a Real {
+    pub fn length(self) -> Option<&'a Real> {
         match self {
-            Self::Part(cutting, left) => &cutting.order.parts[left.part].length,
-            Self::Piece(whole, sheeting, row) => &whole.sheets[sheeting.rows[row]].height,
+            Self::Part(cutting, left) => Some(&cutting.order.parts[left.part].length),
+            Self::Piece(whole, sheeting, row) => Some(&whole.sheets[sheeting.rows[row]].height),
+            Self::Row(_) => None,
         }
     }
 
     /// The width of a piece of a sheet, in inches.
     pub fn width(self) -> Option<&'a Real> {
         match self {
-            Self::Part(..) => None,
+            Self::Part(..) | Self::Row(_) => None,
             Self::Piece(whole, sheeting, row) => Some(&whole.sheets[sheeting.rows[row]].width),
         }
     }
 
     /// How many are left out.
-    pub fn quantity(self) -> u32 {
+    pub fn quantity(self) -> Option<u32> {
         match self {
-            Self::Part(_, left) => left.quantity,
-            Self::Piece(_, sheeting, row) => sheeting.plan.left[row],
+            Self::Part(_, left) => Some(left.quantity),
+            Self::Piece(_, sheeting, row) => Some(sheeting.plan.left[row]),
+            Self::Row(_) => None,
         }
     }
 
     /// What they are made of.
-    pub fn material(self) -> &'a Material {
+    pub fn material(self) -> Option<&'a Material> {
         match self {
-            Self::Part(cutting, left) => &cutting.order.parts[left.part].material,
-            Self::Piece(whole, sheeting, row) => &whole.sheets[sheeting.rows[row]].material,
+            Self::Part(cutting, left) => Some(&cutting.order.parts[left.part].material),
+            Self::Piece(whole, sheeting, row) => Some(&whole.sheets[sheeting.rows[row]].material),
+            Self::Row(_) => None,
         }
     }
 
@@ -63,12 +70,13 @@ impl<'a> Lacking<'a> {
         let length = |inches: &Real| manner.short(&Quantity::inches(inches.clone()));
         match self {
             Self::Part(cutting, left) => of_part(cutting, left, manner),
+            Self::Row(unread) => format!("{} cannot be read", unread.place),
             Self::Piece(whole, sheeting, row) => {
                 let wanted = &whole.sheets[sheeting.rows[row]];
                 let material = wanted.material.words();
                 if sheeting.holds(row) {
                     return left_over(
-                        self.quantity(),
+                        sheeting.plan.left[row],
                         wanted.quantity,
                         &format!("every sheet of {material} is used up"),
                     );
@@ -112,7 +120,7 @@ fn of_part(cutting: &Cutting, left: &Left, manner: &Manner) -> String {
 }
 
 impl Whole {
-    /// What neither sticks nor boards nor sheets give. Pieces of a sheet material that is not in stock are not among them:
+    /// What cannot be read, and what neither sticks nor boards nor sheets give. Pieces of a sheet material that is not in stock are not among them:
     /// those are bought in their own size.
     pub fn lacking(&self) -> impl Iterator<Item = Lacking<'_>> {
         let parts = self.sticks.left.iter().map(|left| Lacking::Part(&self.sticks, left));
@@ -120,7 +128,7 @@ impl Whole {
             let rows = one.plan.left.iter().enumerate().filter(|(_, left)| **left > 0);
             rows.map(move |(row, _)| Lacking::Piece(self, one, row))
         });
-        parts.chain(pieces)
+        self.unread.iter().map(Lacking::Row).chain(parts).chain(pieces)
     }
 }
 
@@ -134,14 +142,18 @@ impl Fact for Unplanned {
     const FIELDS: &'static [Field<Self>] = &[
         field::<Self>("name", Kind::Text, "name of the part", |of, _| Datum::text(of.name())).at(Level::Key),
         field::<Self>("length", Kind::LENGTH, "length of the part, or height of the piece of a sheet", |of, _| {
-            Datum::inches(of.length())
-        }),
+            Datum::maybe(of.length(), Datum::inches)
+        })
+        .optional(),
         field::<Self>("width", Kind::LENGTH, "width of the piece of a sheet", |of, _| {
             Datum::maybe(of.width(), Datum::inches)
         })
         .optional(),
-        field::<Self>("quantity", Kind::Count, "how many are left out", |of, _| Datum::Count(of.quantity().into()))
-            .at(Level::Key),
+        field::<Self>("quantity", Kind::Count, "how many are left out, where the table says so", |of, _| {
+            Datum::maybe(of.quantity(), |quantity| Datum::Count(quantity.into()))
+        })
+        .optional()
+        .at(Level::Key),
         field::<Self>("because", Kind::Text, "the reason", |of, manner| Datum::text(of.because(manner))).at(Level::Key),
     ];
 }

@@ -110,13 +110,24 @@ pub struct Work {
     pub sheets: Vec<WantedSheet>,
     /// What the parts give.
     pub gives: Gives,
+    /// Rows of a table of parts that could not be read.
+    pub unread: Vec<UnreadRow>,
+}
+
+/// A row of a table of parts that could not be read.
+#[derive(Clone, Debug)]
+pub struct UnreadRow {
+    /// What its part is called, where that much could be read; else its line.
+    pub name: String,
+    /// Its place: `line 3 of parts.csv`.
+    pub place: String,
 }
 
 impl Work {
     /// The pieces of designs, those of each design under its name. Where several are planned together, the name stands
     /// before a slash. Parts of one frame come from one stick where that costs nothing.
     pub fn of_designs(designs: &[(String, Vec<Part>)]) -> Self {
-        let mut work = Self { parts: Vec::new(), sheets: Vec::new(), gives: Gives::BOTH };
+        let mut work = Self { parts: Vec::new(), sheets: Vec::new(), gives: Gives::BOTH, unread: Vec::new() };
         for (name, parts) in designs {
             parts.iter().for_each(|part| work.add(name, part, designs.len() > 1));
         }

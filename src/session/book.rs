@@ -70,14 +70,18 @@ impl Session {
 
     pub(super) fn book_export(&mut self, args: &Args) -> Result<Reply, Faults> {
         let file = args.text(Kind::File);
-        let count = |retired| -> Result<usize, Faults> { Ok(self.shelf.look(|book| book.list(retired, 1))?.1) };
-        let is_empty = count(false)? + count(true)? == 0;
-        if is_empty {
+        if self.is_book_empty()? {
             let message = "there is no design in the book yet, so there is nothing to export";
             return Err(Diagnostic::of(&codes::book::NONE, message).hint(self.line_toward()).into());
         }
         let counts = self.shelf.look(|book| book.export(self.shelf.host(), Path::new(file)))?;
         Ok(booked(Booked::Exported { file: file.into(), counts }))
+    }
+
+    /// Whether the book has no design, in use or retired.
+    pub(super) fn is_book_empty(&self) -> Result<bool, Faults> {
+        let count = |retired| -> Result<usize, Faults> { Ok(self.shelf.look(|book| book.list(retired, 1))?.1) };
+        Ok(count(false)? + count(true)? == 0)
     }
 
     pub(super) fn book_import(&mut self, args: &Args) -> Result<Reply, Faults> {

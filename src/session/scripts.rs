@@ -20,7 +20,7 @@ use super::trail::Framed;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, codes, near};
 use crate::host::Host;
-use crate::lang::{Engine, Limits, Listener, Memory, Value, builtin, calls_of};
+use crate::lang::{Engine, Limits, Listener, Memory, Value, builtin, calls_of, calls_out};
 use crate::rules::Design;
 use crate::shop::Settings;
 use crate::table::Holds;
@@ -122,12 +122,17 @@ impl Scripts {
         self.engine().run(&mut memory, &script).map_err(|found| vec![found])
     }
 
-    /// Whether a line can be worked out; none where it may do more than work out a value, and can be read.
+    /// Whether a line can be worked out; none where it may do more than work out a value, and calls what there is.
     pub(super) fn computes(&mut self, text: &str) -> Option<bool> {
         let only_computes = calls_of(text).is_some_and(|calls| calls.into_iter().all(builtin::only_computes));
         match self.engine().compile("", text) {
             Err(_) => Some(false),
-            Ok(_) => only_computes.then(|| self.formula(text).is_ok()),
+            Ok(_) if only_computes => Some(self.formula(text).is_ok()),
+            Ok(_) => {
+                let own = self.memory.functions();
+                let exists = |name: &str| builtin::named(name).is_some() || own.iter().any(|(own, _)| own == name);
+                (!calls_out(text).into_iter().all(exists)).then_some(false)
+            }
         }
     }
 

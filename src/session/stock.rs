@@ -22,7 +22,7 @@ pub const STOCK: &str = "stock.csv";
 const TAKES: &str = "stock.takes.json";
 
 impl Session {
-    fn host(&self) -> &dyn Host {
+    pub(super) fn host(&self) -> &dyn Host {
         self.shelf.host()
     }
 
@@ -42,7 +42,7 @@ impl Session {
     }
 
     /// What the shop has, to be changed and written back: nothing while a row cannot be read, which would be lost.
-    fn whole_rack(&self) -> Result<Rack, Faults> {
+    pub(super) fn whole_rack(&self) -> Result<Rack, Faults> {
         let Some(text) = text_of(self.host(), STOCK)? else { return Ok(Rack::default()) };
         let mut found = Vec::new();
         let rack = self.bench.look(|design| rack_of(&text, design, &mut found))?;
@@ -223,7 +223,7 @@ fn write(host: &dyn Host, name: &str, text: &str) -> Result<(), Diagnostic> {
     Ok(host.writing(&file(host, name)?, &mut |out| out.write_all(text.as_bytes()))?)
 }
 
-fn read_takes(host: &dyn Host) -> Result<Takes, Diagnostic> {
+pub(super) fn read_takes(host: &dyn Host) -> Result<Takes, Diagnostic> {
     let Some(text) = text_of(host, TAKES)? else { return Ok(Takes::default()) };
     Takes::read(&text).map_err(|fault| fault.within(format!("{TAKES} cannot be read")))
 }

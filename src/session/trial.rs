@@ -3,12 +3,14 @@
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
-use super::command::word;
+use super::command::{Action, word};
 use super::session::Session;
-use super::stored::revision;
+use super::stock::read_takes;
+use super::stored::{new_name, revision};
 use crate::diag::{Diagnostic, Fix, codes, numbers};
 use crate::lang::{Line, read_line};
-use crate::word::{Given, Kind, Tested};
+use crate::shop::parts;
+use crate::word::{Args, Given, Kind, Tested};
 
 impl Session {
     /// Leaves out the fixes of a finding that would fail here, or stop the design. A line that does more than change the
@@ -54,8 +56,10 @@ impl Session {
             Ok(Line::Command { word: name, rest, .. }) => match word(name).map(|word| word.read(line, rest)) {
                 Some(Ok((form, args))) => match form.tested {
                     Tested::ByRunning => Trial::Run,
-                    Tested::ByReading => Trial::Known(args.iter().all(|given| self.exists(given))),
-                    Tested::Never => Trial::Known(true),
+                    Tested::ByReading => {
+                        Trial::Known(args.iter().all(|given| self.exists(given)) && self.has_matter(form.action, &args))
+                    }
+                    Tested::Never => Trial::Known(self.has_matter(form.action, &args)),
                 },
                 Some(Err(_)) | None => Trial::Known(false),
             },
@@ -65,14 +69,35 @@ impl Session {
         }
     }
 
-    /// Whether there is what an argument names.
+    /// Whether there is what a form works on beside its arguments.
+    #[expect(clippy::wildcard_enum_match_arm, reason = "a few forms work on what must be there first")]
+    fn has_matter(&self, action: Action, args: &Args) -> bool {
+        match action {
+            Action::BookExport => self.is_book_empty().is_ok_and(|empty| !empty),
+            Action::Parts | Action::Plan => {
+                self.designs(args).is_ok_and(|all| all.iter().any(|(_, design)| !parts(design).is_empty()))
+            }
+            Action::PlanTake => self.planned.as_ref().is_some_and(|made| made.planned.whole.is_recorded),
+            Action::PlanPutBack => read_takes(self.host()).is_ok_and(|takes| !takes.bookings.is_empty()),
+            Action::StockDrop => {
+                self.whole_rack().is_ok_and(|rack| (1..=rack.items.len()).contains(&args.number(Kind::Row)))
+            }
+            Action::ShopSet => {
+                self.settings.clone().set(args.text(Kind::Setting), args.text(Kind::SettingValue)).is_ok()
+            }
+            _ => true,
+        }
+    }
+
+    /// Whether there is what an argument names, or a design can have the name.
     #[expect(clippy::wildcard_enum_match_arm, reason = "a few kinds name what must exist")]
     fn exists(&mut self, given: &Given) -> bool {
         match given.arg.kind {
             Kind::Design | Kind::Revision | Kind::Retired => revision(&self.shelf, given.text()).is_ok(),
             Kind::Cells => self.takes_row(given.text()),
             // An empty design is not saved.
-            Kind::Saved => !self.design().is_empty(),
+            Kind::Saved => !self.design().is_empty() && new_name(&self.shelf, given.text()).is_ok(),
+            Kind::NewDesign => new_name(&self.shelf, given.text()).is_ok(),
             Kind::StyleOrFile => {
                 let is_style = self.style_rows().iter().any(|style| style.name == given.text());
                 is_style || self.shelf.host().read(Path::new(given.text())).is_ok()

@@ -51,6 +51,8 @@ pub struct Sheet {
     pub columns: Vec<&'static str>,
     /// Its sound rows.
     pub entries: Vec<Entry>,
+    /// The lines of the rows with faults.
+    pub unsound: Vec<usize>,
     /// What was not read as it is written there.
     pub notes: Vec<String>,
 }
@@ -104,9 +106,10 @@ impl Kind {
             self.columns.iter().zip(&places).filter_map(|(column, at)| Some(((*at)?, column.name))).collect();
         there.sort_unstable();
         let mut reader = Reader::new(lines, head);
-        let mut entries = Vec::new();
+        let (mut entries, mut unsound) = (Vec::new(), Vec::new());
         while let Some(mut row) = reader.next_row().ok().flatten() {
             if !row.faults.is_empty() {
+                unsound.push(row.line);
                 found.extend(row.placed(name, row.faults.clone()));
                 continue;
             }
@@ -124,7 +127,7 @@ impl Kind {
             entries.push(Entry { cells: places.iter().map(cell).collect(), row });
         }
         let columns = there.into_iter().map(|(_, name)| name).collect();
-        Ok(Sheet { columns, entries, notes: reader.notes() })
+        Ok(Sheet { columns, entries, unsound, notes: reader.notes() })
     }
 
     /// What a column is called that no such table has.

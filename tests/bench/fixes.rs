@@ -107,8 +107,8 @@ fn sets_one_name(fix: &str) -> bool {
 
 /// Why a fix may not have the numbers that it has.
 fn strange_numbers(design: &Design, line: &str, found: &Diagnostic, fix: &str) -> Option<&'static str> {
-    // The digits of a name are not an amount, though it cannot be a name.
-    let named = found.span.clone().filter(|_| found.code == &codes::word::FORM);
+    // The digits of a name are not an amount, though it cannot be a name, or no design has it.
+    let named = found.span.clone().filter(|_| [&codes::word::FORM, &codes::book::UNKNOWN].contains(&found.code));
     let mut amounts = line.to_string();
     amounts.replace_range(named.unwrap_or(0..0), "");
     let (typed, offered) = (numbers(&amounts), numbers(fix));

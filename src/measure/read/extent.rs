@@ -171,5 +171,5 @@ impl Part<'_> {
 
 /// The fault of two values without an operator.
 pub(super) fn beside(span: Span, first: &str, second: &str) -> Misread {
-    Misread::new(span, says!("there is nothing between {} and {}", first, second))
+    Misread::new(span, says!("an operator is missing between {} and {}", first, second))
 }

@@ -143,11 +143,11 @@ fn faults_say_what_would_do() {
     refuse("3/0in", "0 below", "");
     refuse("5' 3", "3 needs its mark \"", "5' 3\"");
     refuse("12lb 4", "4 needs its unit oz", "12lb 4oz");
-    refuse("12 13", "nothing between", "12 + 13");
-    refuse("5' 3\" 2\"", "nothing between", "5' + 3\" + 2\"");
-    refuse("5\" 3\"", "nothing between", "5\" + 3\"");
-    refuse("19.5 1/2", "nothing between", "19.5 + 1/2");
-    refuse("19 1/2.5", "nothing between", "19 + 1/2.5");
+    refuse("12 13", "operator is missing between", "12 + 13");
+    refuse("5' 3\" 2\"", "operator is missing between", "5' + 3\" + 2\"");
+    refuse("5\" 3\"", "operator is missing between", "5\" + 3\"");
+    refuse("19.5 1/2", "operator is missing between", "19.5 + 1/2");
+    refuse("19 1/2.5", "operator is missing between", "19 + 1/2.5");
     refuse("1x2x3x4", "two or three", "");
     refuse("18 x", "both sides", "18 *");
     refuse("5lb x 3lb", "5lb is a mass", "");
@@ -167,7 +167,7 @@ fn faults_say_what_would_do() {
     refuse("abc", "not a number", "");
     refuse("0x18", "not a number", "");
     refuse("5 + 3", "cannot be read", "");
-    refuse("5in list", "nothing between", "");
+    refuse("5in list", "operator is missing between", "");
     assert!(quantity("18 x 24", None).unwrap_err().message().contains("is a size"));
 }
 

@@ -53,7 +53,8 @@ pub fn pages<'a>(whole: &'a Whole, manner: &'a Manner, width: usize) -> impl Ite
 
 /// What is proven of the plan, and what to prepare before the first cut.
 fn top(whole: &Whole, manner: &Manner) -> Page {
-    let page = summary::summary(whole, manner);
+    let page = left::left_out(whole).iter().fold(Page::new(), |page, line| page.said(Label::Stop, line));
+    let page = page.append(summary::summary(whole, manner));
     let needed = purchases(whole).into_iter().filter(|one| !matches!(one.what, "part" | "piece"));
     let page = section(page, "Stock needed", &facts::<Purchase, _>(needed), manner, false);
     let settings = facts::<StopSetting, _>(whole.sticks.stop_settings().into_iter());
@@ -81,10 +82,7 @@ fn not_planned(page: Page, whole: &Whole, manner: &Manner) -> Page {
     if lacking.is_empty() {
         return page;
     }
-    let count: u64 = lacking.iter().map(|one| u64::from(one.quantity())).sum();
-    let parts = if count == 1 { "part" } else { "parts" };
-    let page = page.heading("Not planned").said(Label::Stop, &format!("this plan leaves out {count} {parts}"));
-    let page = table_as(page, &facts::<Unplanned, _>(lacking.into_iter()), manner, SET_IN);
+    let page = table_as(page.heading("Not planned"), &facts::<Unplanned, _>(lacking.into_iter()), manner, SET_IN);
     match unplanned(whole, Asked::Bench, manner).iter().find_map(Diagnostic::line) {
         Some(line) => page.text(Text::from("  ").and(Label::Hint, "try: ").and(Label::Plain, line)),
         None => page,

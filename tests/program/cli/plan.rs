@@ -221,6 +221,31 @@ error: chip: it is 1/16\", and a cut takes as much or more: the kerf is 1/8\"
     );
     assert!(ran.out.contains("fine rail 20\""), "{}", ran.out);
     assert!(ran.out.contains("less than $18.00 is impossible for the parts planned"), "{}", ran.out);
+    assert!(ran.out.starts_with("stop: this plan leaves out 4 parts and 1 row that cannot be read\n"), "{}", ran.out);
+}
+
+/// What a row that cannot be read asks for is missing in the plan, and every format says so.
+#[test]
+fn a_row_that_cannot_be_read_is_left_out_in_every_format() {
+    let parts = "name,length,quantity\nrail,22,2\nstile,22q,2\n,20\n";
+    for json in [&[][..], &["--json"]] {
+        let home = Home::new();
+        home.file("parts.csv", parts);
+        let ran = home.run(&[json, &["plan", "parts.csv", "--out", "plan.csv"]].concat());
+        assert_eq!(ran.status, 1);
+        let table = home.read("plan.csv");
+        for (name, line) in [("stile", 3), ("line 4", 4)] {
+            let because = format!("line {line} of parts.csv cannot be read");
+            assert!(table.lines().any(|row| row.contains(name) && row.ends_with(&because)), "{table}");
+            if json.is_empty() {
+                assert!(ran.out.starts_with("stop: this plan leaves out 2 rows that cannot be read\n"), "{}", ran.out);
+            } else {
+                let left = ran.objects()[0]["plan"]["unplanned"].clone();
+                let mut left = left.as_array().unwrap().iter();
+                assert!(left.any(|one| one["name"] == name && one["because"] == because.as_str()), "{}", ran.out);
+            }
+        }
+    }
 }
 
 /// A length that no tape has is told where it stands, and not left out without a word.
@@ -325,7 +350,7 @@ good,20,2,,
     assert_eq!(
         told,
         [
-            "parts.csv:2:6 there is nothing between 16 1/2in and long",
+            "parts.csv:2:6 an operator is missing between 16 1/2in and long",
             "parts.csv:3:6 a length is wanted here, and 5lb is a mass",
             "parts.csv:4:6 a length is above 0, and -3 is not",
             "parts.csv:5:11 a quantity is a whole number up to 1000000, not two",

@@ -1,5 +1,6 @@
 //! What is not planned, and what would do.
 
+use super::section::count;
 use crate::diag::{Diagnostic, codes};
 use crate::measure::write::{Manner, exactly};
 use crate::measure::{Quantity, Real};
@@ -15,41 +16,54 @@ pub enum Asked {
     Bench,
 }
 
-/// A finding for each part that is not planned, with a row of stock that would do, or a line.
+/// How many parts a plan leaves out, as a sentence; none where it leaves out none.
+pub(super) fn left_out(whole: &Whole) -> Option<String> {
+    let parts: u64 = whole.lacking().filter_map(Lacking::quantity).map(u64::from).sum();
+    let rows = u64::try_from(whole.unread.len()).unwrap_or(u64::MAX);
+    let all = [(parts, "part"), (rows, "row")].into_iter().filter(|(number, _)| *number > 0);
+    let all: Vec<String> = all.map(|(number, word)| count(number, word)).collect();
+    let unread = if rows > 0 { " that cannot be read" } else { "" };
+    (!all.is_empty()).then(|| format!("this plan leaves out {}{unread}", all.join(" and ")))
+}
+
+/// A finding for each part that no stock gives, with a row of stock that would do, or a line.
 pub fn unplanned(whole: &Whole, asked: Asked, manner: &Manner) -> Vec<Diagnostic> {
-    let stocked = |one: Lacking| match asked {
-        Asked::Tables => row(one, whole, &whole.rack.columns),
-        Asked::Bench => format!("stock add {}", row(one, whole, &[])),
+    let stocked = |length: &Real, one: Lacking| match asked {
+        Asked::Tables => row(length, one, whole, &whole.rack.columns),
+        Asked::Bench => format!("stock add {}", row(length, one, whole, &[])),
     };
     let finding = |one: Lacking| {
+        // What is wrong with a row that cannot be read was found where it was read.
+        let length = one.length()?;
         let found = Diagnostic::of(&codes::plan::LEFT_OUT, format!("{}: {}", one.name(), one.because(manner)));
-        match one {
+        Some(match one {
             Lacking::Part(_, left) if left.why == Why::UnderKerf => found.hint(match asked {
                 Asked::Tables => "--kerf 1/8in",
                 Asked::Bench => "shop kerf 1/8in",
             }),
             Lacking::Part(_, left) if left.why == Why::Unchecked => found,
-            Lacking::Part(..) | Lacking::Piece(..) => found.hint(stocked(one)),
-        }
+            Lacking::Part(..) | Lacking::Piece(..) | Lacking::Row(_) => found.hint(stocked(length, one)),
+        })
     };
-    whole.lacking().map(finding).collect()
+    whole.lacking().filter_map(finding).collect()
 }
 
-/// A row for a table of stock with these columns that holds the part.
-fn row(one: Lacking, whole: &Whole, columns: &[&str]) -> String {
+/// A row for a table of stock with these columns that holds the part of this length.
+fn row(length: &Real, one: Lacking, whole: &Whole, columns: &[&str]) -> String {
     // A bare number is of the bench unit, and a quotation mark would have to be doubled.
     let bare = |inches: &Real| exactly(&Quantity::inches(inches.clone())).trim_end_matches('"').to_string();
     let (what, length, width) = match one {
-        Lacking::Part(cutting, _) => ("stick", stick(one.length(), cutting).clone(), None),
-        Lacking::Piece(..) => ("sheet", one.width().unwrap_or(one.length()).clone(), Some(one.length())),
+        Lacking::Part(cutting, _) => ("stick", stick(length, cutting).clone(), None),
+        Lacking::Piece(..) | Lacking::Row(_) => ("sheet", one.width().unwrap_or(length).clone(), Some(length)),
     };
+    let material = one.material().cloned().unwrap_or_default();
     let cell = |column: &&str| match *column {
         "what" => what.into(),
         "length" => field(&bare(&length), ','),
         "width" => width.map_or_else(String::new, |width| field(&bare(width), ',')),
         "cost" if whole.rack.pricing().is_money() => "12.50".into(),
-        "wood" => field(&one.material().wood, ','),
-        "section" => field(&one.material().section, ','),
+        "wood" => field(&material.wood, ','),
+        "section" => field(&material.section, ','),
         _ => String::new(),
     };
     let all: Vec<&str> = Rack::HEAD.split(',').collect();
