@@ -146,9 +146,11 @@ impl Design {
         self.house.as_deref().unwrap_or_default()
     }
 
-    /// Whether nothing was given.
+    /// Whether nothing was given, but for the wall.
     pub fn is_empty(&self) -> bool {
-        self.given.iter().all(Option::is_none) && self.own_figures().is_empty()
+        let is_own = |slot: usize| self.book.names.get(slot).is_some_and(|name| !name.is_of_the_wall());
+        let mut given = self.given.iter().enumerate().filter(|(_, given)| given.is_some());
+        !given.any(|(slot, _)| is_own(slot)) && self.own_figures().is_empty()
     }
 
     /// The unit that a bare number takes where a length is wanted.

@@ -122,7 +122,7 @@ impl Scripts {
         self.engine().run(&mut memory, &script).map_err(|found| vec![found])
     }
 
-    /// Whether a line can be worked out; none where it may do more than work out a value, and calls what there is.
+    /// Whether a line runs; none where it may do more than change its variables, and calls what there is.
     pub(super) fn computes(&mut self, text: &str) -> Option<bool> {
         let only_computes = calls_of(text).is_some_and(|calls| calls.into_iter().all(builtin::only_computes));
         match self.engine().compile("", text) {

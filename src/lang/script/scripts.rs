@@ -11,7 +11,7 @@ use super::guard::guarded;
 use super::imports::Imports;
 use super::limits::Reached;
 use super::source::{Source, Sources};
-use super::syntax::reading;
+use super::syntax::{reading, sign};
 use super::tokens::Tokens;
 use crate::diag::codes::script::RENAMED;
 use crate::diag::{Diagnostic, says};
@@ -79,8 +79,10 @@ impl Scripts {
             Rc::new(Source { id: id.clone(), name: name.to_string(), text: text.to_string(), places, insertions });
         let mut ast = self.read(|| engine.compile(&script)).map_err(|found| vec![found])?.map_err(|error| {
             let found = reading(&error.0, &limits);
-            let end = || text.len()..text.len();
-            vec![in_text(found.at(source.span(error.1, None).unwrap_or_else(end)), name, text)]
+            let span = source.span(error.1, None).unwrap_or(text.len()..text.len());
+            let sign = sign(&error.0).filter(|sign| text[span.start..].starts_with(sign));
+            let end = sign.map_or(span.end, |sign| span.start + sign.len());
+            vec![in_text(found.at(span.start..end), name, text)]
         })?;
         if let Some((renamed, place, behind)) = self.tokens.renamed() {
             let found = Diagnostic::of(&RENAMED, says!("`{}` is now called `{}`", renamed.old, renamed.new));

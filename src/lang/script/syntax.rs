@@ -14,8 +14,8 @@ pub fn reading(error: &ParseErrorType, limits: &Limits) -> Diagnostic {
         return Diagnostic::from(Reached::Nesting(limits.nesting));
     }
     let diagnostic = Diagnostic::of(&codes::script::SYNTAX, message(error));
-    match hint(error) {
-        Some(hint) => diagnostic.hint(hint),
+    match instead(error) {
+        Some(text) => diagnostic.instead(text),
         None => diagnostic,
     }
 }
@@ -94,24 +94,29 @@ pub fn forbidden(name: &str) -> String {
 }
 
 fn reserved(word: &str) -> String {
+    if matches!(word, "++" | "--") {
+        return format!("there is no sign `{word}`; `x {} 1` does the same", word.replacen(&word[..1], "", 1) + "=");
+    }
     let name = word.starts_with(|letter: char| letter.is_alphabetic());
     if name { format!("`{word}` cannot be used as a name") } else { format!("there is no sign `{word}`") }
 }
 
+/// What the finding is about, where the language has no such sign or name.
 #[expect(clippy::wildcard_enum_match_arm, reason = "the engine's own, and it grows")]
-fn hint(error: &ParseErrorType) -> Option<String> {
+pub fn sign(error: &ParseErrorType) -> Option<&str> {
     match error {
-        ParseErrorType::Reserved(word) | ParseErrorType::BadInput(LexError::ImproperSymbol(word, _)) => {
-            match word.as_str() {
-                "===" => Some("1 == 1".into()),
-                "!==" => Some("1 != 2".into()),
-                "++" => Some("let x = 1; x += 1; x".into()),
-                "--" => Some("let x = 1; x -= 1; x".into()),
-                ":=" => Some("let x = 1".into()),
-                "type_of" => Some("kind(5)".into()),
-                _ => None,
-            }
-        }
+        ParseErrorType::Reserved(text) | ParseErrorType::BadInput(LexError::ImproperSymbol(text, _)) => Some(text),
+        _ => None,
+    }
+}
+
+/// What does its work.
+fn instead(error: &ParseErrorType) -> Option<&'static str> {
+    match sign(error)? {
+        "===" => Some("=="),
+        "!==" => Some("!="),
+        ":=" => Some("="),
+        "type_of" => Some("kind"),
         _ => None,
     }
 }

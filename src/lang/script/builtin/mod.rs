@@ -30,13 +30,13 @@ pub use want::Want;
 
 use crate::measure::Unit;
 
-/// Topics whose functions do more than work out a value.
-const ACTS: &[&str] = &["designs", "the design book", "files", "scripts"];
+/// Topics whose functions reach beyond the values that they are given.
+const ACTS: &[&str] = &["the design book", "files", "scripts"];
 
-/// Whether a function only works out a value.
+/// Whether a function works on values alone, those of the line or of its variables.
 pub fn only_computes(name: &str) -> bool {
-    let computes = topics().filter(|(title, _)| !ACTS.contains(title)).flat_map(|(_, rows)| rows);
-    computes.filter(|row| row.name == name).any(|row| !row.changes)
+    let mut computes = topics().filter(|(title, _)| !ACTS.contains(title)).flat_map(|(_, rows)| rows);
+    computes.any(|row| row.name == name)
 }
 
 /// The function that counts a quantity in `unit`.

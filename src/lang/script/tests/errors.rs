@@ -131,7 +131,7 @@ fn what_cannot_be_read_is_said_in_plain_words() {
         ("#{a 1}", "a `:` is missing"),
         ("\"abc", "a quote is not closed"),
         ("1 === 1", "there is no `===`"),
-        ("x++", "there is no sign `++`"),
+        ("x++", "there is no sign `++`; `x += 1` does the same"),
         ("let 5 = 3", "the name of a variable is missing"),
         ("let new = 3", "`new` cannot be used as a name"),
         ("type_of(5)", "there is no `type_of`"),
