@@ -95,9 +95,12 @@ fn first_word(line: &str) -> &str {
 }
 
 /// Whether a line shows what to look at, or must come before the one that was typed.
-fn comes_first(fix: &str) -> bool {
+fn comes_first(line: &str, fix: &str) -> bool {
     let first = ["help ", "open ", "restore ", "revisions ", "stock unit "];
-    fix.split_whitespace().count() == 1 || first.iter().any(|word| fix.starts_with(word))
+    let keeps = |text: &str| first_word(text) == "keep";
+    fix.split_whitespace().count() == 1
+        || first.iter().any(|word| fix.starts_with(word))
+        || (keeps(fix) && !keeps(line))
 }
 
 /// Whether a line sets one name to one value: `face 3/4"`, `shop script.steps 100000`, or aims a figure by a field.
@@ -107,8 +110,8 @@ fn sets_one_name(fix: &str) -> bool {
 
 /// Why a fix may not have the numbers that it has.
 fn strange_numbers(design: &Design, line: &str, found: &Diagnostic, fix: &str) -> Option<&'static str> {
-    // The digits of a name are not an amount, though it cannot be a name, or no design has it.
-    let named = found.span.clone().filter(|_| [&codes::word::FORM, &codes::book::UNKNOWN].contains(&found.code));
+    // The digits of a name are not an amount, though it cannot be a name.
+    let named = found.span.clone().filter(|_| found.code == &codes::word::FORM);
     let mut amounts = line.to_string();
     amounts.replace_range(named.unwrap_or(0..0), "");
     let (typed, offered) = (numbers(&amounts), numbers(fix));
@@ -122,5 +125,5 @@ fn strange_numbers(design: &Design, line: &str, found: &Diagnostic, fix: &str) -
     if brings {
         return Some("with other numbers");
     }
-    (typed != offered && !comes_first(fix)).then_some("without the numbers that were typed")
+    (typed != offered && !comes_first(line, fix)).then_some("without the numbers that were typed")
 }

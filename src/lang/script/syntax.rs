@@ -25,6 +25,9 @@ fn message(error: &ParseErrorType) -> String {
     match error {
         ParseErrorType::UnexpectedEOF => "this ends too early".into(),
         ParseErrorType::BadInput(error) => letters(error),
+        ParseErrorType::UnknownOperator(operator) if matches!(operator.as_str(), "++" | "--") => {
+            format!("there is no sign `{operator}`; `x {}= 1` does the same", &operator[1..])
+        }
         ParseErrorType::UnknownOperator(operator) => format!("there is no sign `{operator}`"),
         ParseErrorType::MissingToken(token, _) => format!("a `{token}` is missing"),
         ParseErrorType::MissingSymbol(_) => "a sign is missing".into(),
@@ -94,9 +97,6 @@ pub fn forbidden(name: &str) -> String {
 }
 
 fn reserved(word: &str) -> String {
-    if matches!(word, "++" | "--") {
-        return format!("there is no sign `{word}`; `x {} 1` does the same", word.replacen(&word[..1], "", 1) + "=");
-    }
     let name = word.starts_with(|letter: char| letter.is_alphabetic());
     if name { format!("`{word}` cannot be used as a name") } else { format!("there is no sign `{word}`") }
 }
