@@ -3,12 +3,18 @@
 // A helper of a test fails the way a test does.
 #![allow(clippy::unwrap_used)]
 
+mod arithmetic;
 mod engineering;
 mod exact;
 mod fractions;
 mod frames;
 mod geometry;
+mod held;
 mod moisture;
 mod notation;
+mod row;
 mod rows;
+mod runner;
+mod seconds;
+mod truth;
 mod units;
