@@ -10,6 +10,7 @@ use benchrule::rules::node::Node;
 use benchrule::rules::term::Op;
 use benchrule::rules::{Rules, unpack};
 
+use crate::long::report;
 use crate::row::{folder, rows};
 use crate::runner::{Case, cases, design, fails};
 
@@ -57,10 +58,7 @@ fn shifts(book: &Book) -> Vec<Shift> {
             let is_worked_out = matches!(name.role, Role::Figure | Role::Either);
             let rule = &book.rules[usize::from(place)];
             let Some(value) = rule.value.as_ref().filter(|_| is_worked_out && seen.insert(place)) else { continue };
-            let changed = match name.of {
-                Type::Word => Some(neighbour(value, book)),
-                of => shifted(value, of),
-            };
+            let changed = if name.of == Type::Word { Some(neighbour(value, book)) } else { shifted(value, name.of) };
             let Some(changed) = changed else { continue };
             all.push(Shift {
                 name: format!("{} of {}", name.text, book.builds[build].name),
@@ -174,5 +172,5 @@ fn every_rule_is_held() {
     assert!(new.is_empty(), "no row fails where these are shifted; each wants a row in tests/truth/*.tsv: {new:#?}");
     let held: Vec<&&str> = wanted.iter().filter(|name| !loose.contains(**name)).collect();
     assert!(held.is_empty(), "these are held now; take them off tests/truth/not-held.txt: {held:#?}");
-    println!("{} of {} places of the rules are held", all.len() - loose.len(), all.len());
+    report(&format!("{} of {} places of the rules are held", all.len() - loose.len(), all.len()));
 }

@@ -10,6 +10,9 @@ mod fractions;
 mod frames;
 mod geometry;
 mod held;
+#[path = "../support/long.rs"]
+#[allow(dead_code, reason = "some of it is for tests that draw samples")]
+mod long;
 mod moisture;
 mod notation;
 mod row;

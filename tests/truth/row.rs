@@ -7,7 +7,7 @@ use num_rational::BigRational;
 use num_traits::ToPrimitive;
 
 use crate::arithmetic::{Value, printed, worked};
-use crate::seconds::{Fields, METHODS};
+use crate::seconds::{Fields, methods};
 
 /// What says what a figure must be.
 #[derive(Clone, Debug, PartialEq)]
@@ -113,7 +113,7 @@ impl Row {
                 [Ok(drawn), Ok(made)] => Ok([drawn, made]),
                 [Err(why), _] | [_, Err(why)] => Err(why),
             },
-            Holder::Second(name) => match METHODS.iter().find(|(known, _)| known == name) {
+            Holder::Second(name) => match methods().find(|(known, _)| known == name) {
                 Some((_, method)) => {
                     let (_, fields) = self.fields();
                     let value = Value::Float(method(&Fields::new(&fields), &self.subject));
@@ -126,11 +126,9 @@ impl Row {
             Ok(worked) => worked,
             Err(why) => return Some(why),
         };
-        let pairs = self.expected.iter().zip(&worked);
-        let wrong = pairs
-            .filter(|(text, value)| !meets(text, value))
-            .map(|(text, value)| format!("it is worked out as {}, and the row says {text}", value.float()));
-        wrong.last()
+        let mut pairs = self.expected.iter().zip(&worked);
+        let (text, value) = pairs.find(|(text, value)| !meets(text, value))?;
+        Some(format!("it is worked out as {}, and the row says {text}", value.float()))
     }
 }
 
@@ -145,7 +143,9 @@ pub fn meets(text: &str, value: &Value) -> bool {
     let Some(is) = printed(text) else { return false };
     match value {
         Value::Exact(value) if !rough => *value == is,
-        _ => rough && (value.float() - float(&is)).abs() <= 0.5000001 * last_digit(text),
+        Value::Exact(_) | Value::Float(_) => {
+            rough && (value.float() - float(&is)).abs() <= 0.5000001 * last_digit(text)
+        }
     }
 }
 

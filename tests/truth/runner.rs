@@ -13,7 +13,6 @@ use crate::arithmetic::Value;
 use crate::row::{Row, meets};
 
 /// What a figure is in a design.
-#[derive(Debug)]
 pub enum Is {
     /// A number, or yes or no.
     Number(Value),
@@ -162,8 +161,13 @@ fn exact(text: &str) -> Value {
 /// Why a row does not hold under these rules; nothing where it does.
 pub fn fails(row: &Row, design: &Design) -> Option<String> {
     let is = answers(&row.subject, design);
-    let wrong = is.iter().zip(&row.expected).find(|(is, expected)| !is.is(expected));
-    wrong.map(|(is, expected)| format!("{}: {} is {is:?}, not {expected}", row.place, row.subject))
+    let (is, expected) = is.iter().zip(&row.expected).find(|(is, expected)| !is.is(expected))?;
+    let is = match is {
+        Is::Number(value) => format!("{} ({value:?})", value.float()),
+        Is::Word(word) => word.clone(),
+        Is::Nothing(why) => format!("nothing: {why}"),
+    };
+    Some(format!("{}: {} is {is}, not {expected}", row.place, row.subject))
 }
 
 /// All rows that do not hold under these rules.

@@ -2,6 +2,7 @@
 
 use benchrule::rules::shipped;
 
+use crate::long::report;
 use crate::row::{Holder, rows};
 use crate::runner::failures;
 
@@ -25,5 +26,5 @@ fn the_rows_are_counted() {
     let of = |is: fn(&Holder) -> bool| rows.iter().filter(|row| is(&row.holder)).count();
     let published = of(|holder| matches!(holder, Holder::Published(_)));
     let second = of(|holder| matches!(holder, Holder::Second(_)));
-    println!("{} rows: {published} published, {second} by a second method", rows.len());
+    report(&format!("{} rows of truth: {published} published, {second} by a second method", rows.len()));
 }

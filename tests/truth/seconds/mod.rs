@@ -1,7 +1,13 @@
 //! Second methods: the same figures by another road, from the fields as they are typed. Nothing here comes from the program.
 
-use crate::arithmetic::printed;
+mod captured;
+mod hanging;
+mod open;
+mod wood;
+
 use num_traits::ToPrimitive;
+
+use crate::arithmetic::printed;
 
 /// The fields of a design as they are typed.
 pub struct Fields<'t>(&'t [(&'t str, &'t str)]);
@@ -28,26 +34,15 @@ impl<'t> Fields<'t> {
     }
 }
 
-fn number(text: &str) -> f64 {
+/// A number as it is typed.
+pub fn number(text: &str) -> f64 {
     printed(text).and_then(|exact| exact.to_f64()).unwrap_or_else(|| panic!("{text} is no number"))
 }
 
-/// A second method: from the fields and the name of the figure.
+/// A second method: the figure from the fields and the name of the figure.
 pub type Method = fn(&Fields, &str) -> f64;
 
 /// Every second method by its name.
-pub const METHODS: &[(&str, Method)] = &[("rings", rings)];
-
-/// Girth and area of a rectangular ring or sheet by corners: the shoelace sum over its points.
-fn rings(fields: &Fields, figure: &str) -> f64 {
-    let art = fields.size("art");
-    let (width, height) = (art[0], art[1]);
-    let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
-    let next = corners.iter().cycle().skip(1);
-    let pairs = corners.iter().zip(next);
-    match figure {
-        "work.area" => pairs.map(|(a, b)| (a.0 * b.1 - b.0 * a.1) / 2.0).sum::<f64>().abs(),
-        "work.girth" => pairs.map(|(a, b)| f64::hypot(b.0 - a.0, b.1 - a.1)).sum(),
-        _ => panic!("rings know nothing of {figure}"),
-    }
+pub fn methods() -> impl Iterator<Item = &'static (&'static str, Method)> {
+    [open::METHODS, captured::METHODS, hanging::METHODS, wood::METHODS].into_iter().flatten()
 }
