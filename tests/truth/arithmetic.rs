@@ -78,11 +78,11 @@ fn decimal(text: &str) -> Option<BigRational> {
 /// `near(x, step)` round to a mark of the tape, `near` away from zero where it is half way; `if(c, a, b)`.
 ///
 /// # Errors
-/// It cannot be read, or is a number and nothing else: that is no working.
+/// It cannot be read, or is a number and nothing else: that is not a working.
 pub fn worked(text: &str) -> Result<Value, String> {
     let mut names: Vec<(String, Value)> = Vec::new();
     let mut steps = 0;
-    let mut last = Err("there is no working".to_string());
+    let mut last = Err("there is not a working".to_string());
     for step in text.split(';').map(str::trim).filter(|step| !step.is_empty()) {
         let named = step.split_once('=').filter(|(name, rest)| is_name(name.trim()) && !rest.starts_with('='));
         let (name, formula) = named.map_or((None, step), |(name, rest)| (Some(name.trim()), rest));
@@ -99,7 +99,7 @@ pub fn worked(text: &str) -> Result<Value, String> {
         last = Ok(value);
     }
     if steps == 0 || printed(text.trim()).is_some() {
-        return Err(format!("{text} is a number and no working"));
+        return Err(format!("{text} is a number, not a working"));
     }
     last
 }
@@ -203,7 +203,7 @@ impl Reader<'_> {
         }
         if self.text.peek().is_some_and(char::is_ascii_digit) {
             let number = self.word(|letter| letter.is_ascii_digit() || letter == '.');
-            return decimal(&number).map(Value::Exact).ok_or(format!("{number} is no number"));
+            return decimal(&number).map(Value::Exact).ok_or(format!("{number} is not a number"));
         }
         let name = self.word(|letter| letter.is_alphanumeric() || letter == '_');
         if self.takes('(') {

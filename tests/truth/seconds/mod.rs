@@ -36,7 +36,7 @@ impl<'t> Fields<'t> {
 
 /// A number as it is typed.
 pub fn number(text: &str) -> f64 {
-    printed(text).and_then(|exact| exact.to_f64()).unwrap_or_else(|| panic!("{text} is no number"))
+    printed(text).and_then(|exact| exact.to_f64()).unwrap_or_else(|| panic!("{text} is not a number"))
 }
 
 /// A second method: the figure from the fields and the name of the figure.

@@ -15,7 +15,7 @@ fn work(fields: &Fields, figure: &str) -> f64 {
     match figure {
         "work.area" => pairs.map(|(a, b): (&(f64, f64), _)| (a.0 * b.1 - b.0 * a.1) / 2.0).sum::<f64>().abs(),
         "work.girth" => pairs.map(|(a, b): (&(f64, f64), &(f64, f64))| f64::hypot(b.0 - a.0, b.1 - a.1)).sum(),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not know {figure}"),
     }
 }
 
@@ -27,6 +27,6 @@ fn opening(fields: &Fields, figure: &str) -> f64 {
     let (right, top) = (art[0] + gap("reveal.right"), art[1] + gap("reveal.top"));
     match figure {
         "opening.diagonal" => f64::hypot(right - left, top - bottom),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not know {figure}"),
     }
 }
