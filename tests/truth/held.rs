@@ -8,11 +8,11 @@ use benchrule::rules::book::{Book, Cell, Role, Type};
 use benchrule::rules::entry::CutRule;
 use benchrule::rules::node::Node;
 use benchrule::rules::term::Op;
-use benchrule::rules::{Rules, unpack};
+use benchrule::rules::unpack;
 
 use crate::long::report;
 use crate::row::{folder, rows};
-use crate::runner::{Case, cases, design, fails};
+use crate::runner::{cases, is_noticed};
 
 /// One place of the rules that is shifted.
 struct Shift {
@@ -130,17 +130,6 @@ fn shift_piece(book: &mut Book, place: usize, detail: &str) {
         (CutRule::Sheet { height }, "height") => longer(height),
         _ => panic!("a piece has no {detail}"),
     }
-}
-
-/// Whether a row fails under changed rules. Rows about the subject are asked first.
-fn is_noticed(cases: &[Case], subject: &str, book: Book) -> bool {
-    let rules = Rules::from(book);
-    let is_about = |case: &&Case| case.rows.iter().any(|row| row.subject.starts_with(subject));
-    let (about, others): (Vec<&Case>, Vec<&Case>) = cases.iter().partition(is_about);
-    about.into_iter().chain(others).any(|case| match design(case.rows[0], &rules) {
-        Ok(design) => case.rows.iter().any(|row| fails(row, &design).is_some()),
-        Err(_) => true,
-    })
 }
 
 /// The file of what no row holds yet, one name a line.

@@ -14,6 +14,7 @@ mod held;
 #[allow(dead_code, reason = "some of it is for tests that draw samples")]
 mod long;
 mod moisture;
+mod mutants;
 mod notation;
 mod row;
 mod rows;

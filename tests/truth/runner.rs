@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use benchrule::diag::{Diagnostic, codes};
 use benchrule::measure::Graduation;
 use benchrule::measure::write::Manner;
-use benchrule::rules::book::Cell;
+use benchrule::rules::book::{Book, Cell};
 use benchrule::rules::{Datum, Design, Rules};
 use benchrule::shop::{Part, Shape, parts};
 
@@ -177,4 +177,15 @@ pub fn failures(rows: &[Row], rules: &Rules) -> Vec<String> {
         Err(why) => vec![format!("{}: {why}", case.rows[0].place)],
     };
     cases(rows).iter().flat_map(each).collect()
+}
+
+/// Whether a row fails under changed rules. Rows about the subject are asked first.
+pub fn is_noticed(cases: &[Case], subject: &str, book: Book) -> bool {
+    let rules = Rules::from(book);
+    let is_about = |case: &&Case| case.rows.iter().any(|row| row.subject.starts_with(subject));
+    let (about, others): (Vec<&Case>, Vec<&Case>) = cases.iter().partition(is_about);
+    about.into_iter().chain(others).any(|case| match design(case.rows[0], &rules) {
+        Ok(design) => case.rows.iter().any(|row| fails(row, &design).is_some()),
+        Err(_) => true,
+    })
 }
