@@ -16,6 +16,7 @@ mod long;
 mod moisture;
 mod mutants;
 mod notation;
+mod rounding;
 mod row;
 mod rows;
 mod runner;
