@@ -10,7 +10,7 @@ use crate::fact::fact;
 use crate::measure::Manner;
 use crate::rules::{BUILD, Design, FIGURE, Finding, Level};
 use crate::session::{self, Framer};
-use crate::shop::{Part, parts};
+use crate::shop::{Caution, Part, cautions, parts};
 use crate::show::fact::json::{Manners, Reply};
 use crate::show::{Memo, answer, spoken};
 use std::collections::BTreeMap;
@@ -59,10 +59,12 @@ pub struct Made {
     pub json: Vec<u8>,
     /// Its sheet, if wanted.
     pub sheet: String,
-    /// Its line of the summary, if wanted.
+    /// Its line of the summary; of a row without a design only if wanted.
     pub line: Option<SummaryLine>,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
+    /// The cautions for cutting them.
+    pub cautions: Vec<Caution>,
     /// The design as the book keeps it, if wanted.
     pub draft: Option<Draft>,
     /// Its fields as text, if wanted.
@@ -248,7 +250,8 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
         placed(row, found, source)
     });
     let found = found.collect();
-    let line = wants.tables.then(|| line(row.number, &name, style, design, state, &findings));
+    let is_cut = wants.tables && !stopped;
+    let line = Some(line(row.number, &name, style, design, state, &findings));
     Made {
         number: row.number,
         state,
@@ -256,7 +259,8 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
         json,
         sheet,
         line,
-        parts: if wants.tables && !stopped { pieces } else { Vec::new() },
+        cautions: if is_cut { cautions(design, &pieces, "plan") } else { Vec::new() },
+        parts: if is_cut { pieces } else { Vec::new() },
         draft: wants.draft.then(|| framed.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
@@ -301,6 +305,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         sheet: String::new(),
         line,
         parts: Vec::new(),
+        cautions: Vec::new(),
         draft: None,
         fields: String::new(),
         mark: row.mark(),

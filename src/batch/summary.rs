@@ -25,11 +25,16 @@ pub struct SummaryLine {
     pub(super) weight: String,
     pub(super) packed: String,
     pub(super) state: State,
+    /// Whether its object has no weight, so that the weights leave it out.
+    pub(super) is_unweighed: bool,
     /// How many stops, warnings and notes its checks report.
     counts: [usize; 3],
     /// These counts, and the first of the checks with what it reports; or what is wrong with the row.
     pub says: String,
 }
+
+/// The check that an object without a weight raises.
+const UNWEIGHED: &str = "weight.unknown";
 
 /// How bad a check may be, the worst first, and the words for one and for several.
 const LEVELS: [(Level, &str, &str); 3] =
@@ -64,6 +69,7 @@ impl SummaryLine {
             weight: String::new(),
             packed: String::new(),
             state: State::Failed,
+            is_unweighed: false,
             counts: [0; 3],
             says,
         }
@@ -114,6 +120,7 @@ pub(super) fn line(
         packed: text(&weights[1]),
         weights,
         state,
+        is_unweighed: findings.iter().any(|finding| finding.name == UNWEIGHED),
         counts: counts(findings),
         says: reported(findings),
     }

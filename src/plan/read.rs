@@ -71,7 +71,7 @@ pub fn read_parts(
     let gives = Gives { wood: has("wood"), section: has("section") };
     let place = |line: usize| format!("line {line} of {table}");
     let unsound = sheet.unsound.iter().map(|line| UnreadRow { name: format!("line {line}"), place: place(*line) });
-    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives, unread: unsound.collect() };
+    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives, unread: unsound.collect(), cautions: None };
     for entry in &sheet.entries {
         let mut faults = Vec::new();
         work.add_row(&entry.cells, bare, &mut faults);
@@ -155,7 +155,7 @@ mod tests {
             )
             .unwrap();
             assert!(found.is_empty() && notes.is_empty(), "{lines:?}: {found:?} {notes:?}");
-            let own = Work::of_designs(&[("frame".into(), parts)]);
+            let own = Work::of_designs(&[("frame".into(), parts)], Vec::new());
             assert_eq!((read.parts.len(), read.sheets.len()), (own.parts.len(), own.sheets.len()), "{lines:?}");
             for (one, other) in read.sheets.iter().zip(&own.sheets) {
                 assert_eq!((&one.name, one.quantity, &one.material), (&other.name, other.quantity, &other.material));
