@@ -16,7 +16,7 @@ use crate::fact::rows;
 use crate::host::write_table;
 use crate::measure::Manner;
 use crate::plan::{Rack, Saw, Work};
-use crate::rules::{Answer, Design, Finding, Level, Slot};
+use crate::rules::{Answer, Design, Finding, Level};
 use crate::shop::{Part, cautions_of_all, incomplete, on_wall, parts};
 use crate::word::{Args, Given, Kind};
 
@@ -78,7 +78,7 @@ impl Session {
             }));
         }
         if all.is_empty() {
-            return Err(nothing(&designs, is_named).into());
+            return Err(nothing(&designs).into());
         }
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
@@ -124,7 +124,7 @@ impl Session {
         let over = || flag.load(Ordering::Relaxed) || start.elapsed().as_secs_f64() >= SECONDS;
         let limits = Limits { steps: u64::MAX, stop: &over };
         let is_named = asked != Asked::Bench;
-        let planned = Planned::of(work_of(&designs, is_named)?, rack, &shop, &Saw::of(&shop), &limits);
+        let planned = Planned::of(work_of(&designs)?, rack, &shop, &Saw::of(&shop), &limits);
         let planned = Planned { found, stops: stops(&designs, is_named), ..planned };
         self.planned = Some(MadePlan::new(planned.clone(), asked, stock, (&designs, &shop)));
         Ok(Reply::Plan(Box::new(planned)))
@@ -152,25 +152,25 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
 pub(super) const SCRIPT_STEPS: u64 = 200_000_000;
 
-/// The parts of designs as a piece of work, with their cautions; `named` where they are not at the bench.
-pub(super) fn work_of(designs: &[(String, Design)], named: bool) -> Result<Work, Diagnostic> {
+/// The parts of designs as a piece of work, with their cautions.
+pub(super) fn work_of(designs: &[(String, Design)]) -> Result<Work, Diagnostic> {
     let pieces: Vec<(String, Vec<Part>)> = designs.iter().map(|(name, design)| (name.clone(), parts(design))).collect();
     let work = Work::of_designs(&pieces, cautions_of_all(designs.iter().map(|(_, design)| design), "plan"));
-    if work.is_empty() { Err(nothing(designs, named)) } else { Ok(work) }
+    if work.is_empty() { Err(nothing(designs)) } else { Ok(work) }
 }
 
-/// Says what the first design that has no parts waits for; `named` where it is not at the bench.
-fn nothing(designs: &[(String, Design)], named: bool) -> Diagnostic {
-    let missing = designs.iter().map(|(_, design)| (design, design.missing()));
-    let Some((design, missing)) = missing.into_iter().find(|(_, missing)| !missing.is_empty()) else {
-        return Diagnostic::of(&codes::plan::NOTHING, "there are no parts yet; set the work first").hint("help art");
+/// Says what the first design that is not whole waits for. The work is measured, so no value is offered for it.
+fn nothing(designs: &[(String, Design)]) -> Diagnostic {
+    let fields = |design: &Design| -> Vec<String> {
+        design.missing().iter().map(|slot| design.book().name(*slot).text.clone()).collect()
     };
-    let name = |slot: &Slot| design.book().name(*slot).text.as_str();
-    let names: Vec<&str> = missing.iter().map(name).collect();
-    let found = Diagnostic::of(&codes::plan::NOTHING, format!("no parts yet; still to set: {}", names.join(", ")));
-    match missing.first() {
-        Some(first) if !named => found.hint(design.example(*first)),
-        _ => found.hint("help art"),
+    let missing = designs.iter().map(|(_, design)| fields(design)).find(|missing| !missing.is_empty());
+    match missing.as_deref() {
+        Some(all @ [first, ..]) => {
+            let message = format!("no parts yet; still to set: {}", all.join(", "));
+            Diagnostic::of(&codes::plan::NOTHING, message).hint(format!("help {first}"))
+        }
+        _ => Diagnostic::of(&codes::plan::NOTHING, "no parts yet; set the work first").hint("help art"),
     }
 }
 

@@ -30,7 +30,7 @@ impl Workshop {
         let shop = self.settings.borrow().fresh();
         let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
         let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
-        let planned = Planned::of(planning::work_of(&named, true)?, rack, &shop, &Saw::of(&shop), &limits);
+        let planned = Planned::of(planning::work_of(&named)?, rack, &shop, &Saw::of(&shop), &limits);
         let stops = planning::stops(&named, named.len() > 1);
         // A plan within fixed steps is the same on any machine, and so takes no time.
         Ok(Planned { seconds: 0.0, found, stops, ..planned })

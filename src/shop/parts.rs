@@ -142,7 +142,8 @@ pub fn incomplete(design: &Design) -> Vec<Finding> {
             level: Level::Stop,
             name: "parts.incomplete".into(),
             says: says!("{}: {} {} still to set", names.join(", "), list(&fields, "and"), verb),
-            mend: missing.first().map(|slot| design.example(*slot)),
+            // What is missing is measured at the work: no value is offered for it.
+            mend: None,
         }
     };
     groups.into_iter().map(finding).collect()
