@@ -29,6 +29,8 @@ pub struct SummaryLine {
     counts: [usize; 3],
     /// These counts, and the first of the checks with what it reports; or what is wrong with the row.
     pub says: String,
+    /// Why it cannot be made; empty where it can.
+    pub(super) stop: String,
 }
 
 /// How bad a check may be, the worst first, and the words for one and for several.
@@ -49,9 +51,16 @@ fn reported(findings: &[Finding]) -> String {
     format!("{}; {}: {}", words.join(", "), first.name, spoken(&first.says))
 }
 
+/// Why a design with these findings cannot be made; empty where it can.
+fn stopped(findings: &[Finding]) -> String {
+    let stops = findings.iter().filter(|finding| finding.level == Level::Stop);
+    let stops: Vec<String> = stops.map(|finding| spoken(&finding.says)).collect();
+    if stops.is_empty() { String::new() } else { format!("it cannot be made as it is: {}", stops.join("; ")) }
+}
+
 impl SummaryLine {
     /// Of a row without a design.
-    pub(super) fn failed(row: u64, name: &str, says: String) -> Self {
+    pub(super) fn failed(row: u64, name: &str, says: String, line: usize) -> Self {
         Self {
             row,
             name: name.into(),
@@ -65,6 +74,7 @@ impl SummaryLine {
             packed: String::new(),
             state: State::Failed,
             counts: [0; 3],
+            stop: format!("line {line} of the table: {says}"),
             says,
         }
     }
@@ -116,6 +126,7 @@ pub(super) fn line(
         state,
         counts: counts(findings),
         says: reported(findings),
+        stop: stopped(findings),
     }
 }
 

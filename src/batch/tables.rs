@@ -6,26 +6,44 @@ use super::summary::SummaryLine;
 use crate::fact::{fact, rows};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
+use crate::plan::{LeftRow, RowOf};
 use crate::shop::Part;
 use crate::show::Page;
 use crate::show::fact::page as facts_page;
 use crate::table::table;
 
 /// What rows came to, gathered in their order.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Tables {
     lines: Vec<SummaryLine>,
+    /// What all designs that can be made weigh together, in pounds, as they hang and as they are packed.
+    weights: [Real; 2],
     /// The pieces of every design that can be made, under its name.
     pub parts: Vec<(String, Vec<Part>)>,
 }
 
+impl Default for Tables {
+    fn default() -> Self {
+        Self { lines: Vec::new(), weights: [Real::ZERO, Real::ZERO], parts: Vec::new() }
+    }
+}
+
 impl Tables {
-    /// Adds the line and the pieces of a row.
-    pub fn add(&mut self, made: &mut Made) {
-        self.lines.extend(made.line.take());
-        let parts = std::mem::take(&mut made.parts);
+    /// Adds the weight of a row, and where the tables are wanted its line and its pieces. Of a run of a million rows that
+    /// wants none only the weight is kept.
+    pub fn add(&mut self, made: Made, wanted: bool) {
+        let Made { line, parts, name, .. } = made;
+        if line.state == State::Made {
+            let [hung, packed] = line.all();
+            let [all, all_packed] = self.weights.clone();
+            self.weights = [all + hung, all_packed + packed];
+        }
+        if !wanted {
+            return;
+        }
+        self.lines.push(line);
         if !parts.is_empty() {
-            self.parts.push((made.name.clone(), parts));
+            self.parts.push((name, parts));
         }
     }
 
@@ -49,7 +67,7 @@ impl Tables {
             );
         }
         let blank = String::new;
-        let [all, packed] = self.weights().map(|sum| sum.to_fixed(3));
+        let [all, packed] = self.weights.each_ref().map(|sum| sum.to_fixed(3));
         rows.push(vec!["all".into(), count.to_string(), blank(), blank(), blank(), blank(), all, packed]);
         table(rows)
     }
@@ -62,6 +80,19 @@ impl Tables {
         rows::csv::<Part>(named.collect::<Vec<_>>().iter(), &Manner::default())
     }
 
+    /// The works that cannot be made, and so are missing in a plan and in the tables of parts, weights and purchases.
+    pub fn left_out(&self) -> Vec<LeftRow> {
+        let left = self.lines.iter().filter(|line| line.state != State::Made);
+        let row = |line: &SummaryLine| LeftRow { name: line.name.clone(), of: RowOf::Work, because: line.stop.clone() };
+        left.map(row).collect()
+    }
+
+    /// The same as remarks below a table, which readers of the table skip.
+    pub fn remarks(&self) -> String {
+        let remark = |row: LeftRow| format!("# left out: {}: {}\n", row.name, row.because.replace('\n', " "));
+        self.left_out().into_iter().map(remark).collect()
+    }
+
     /// The summary as a page, for a terminal.
     pub fn page(&self) -> Page {
         let manner = Manner::default();
@@ -71,14 +102,8 @@ impl Tables {
 
     /// What all designs that can be made weigh together.
     pub fn weight(&self) -> Quantity {
-        let [weight, _] = self.weights();
-        Quantity::new(weight, Kind::MASS)
-    }
-
-    /// What all designs that can be made weigh together, in pounds, as they hang and as they are packed.
-    fn weights(&self) -> [Real; 2] {
-        let add = |[hung, packed]: [Real; 2], [one, other]: [Real; 2]| [hung + one, packed + other];
-        self.made().map(SummaryLine::all).fold([Real::ZERO, Real::ZERO], add)
+        let [weight, _] = &self.weights;
+        Quantity::new(weight.clone(), Kind::MASS)
     }
 
     fn made(&self) -> impl Iterator<Item = &SummaryLine> {

@@ -17,6 +17,7 @@ use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
+use crate::plan::{LeftRow, Whole};
 use crate::rules::{BUILD, Book, Design, Input, Rules, Type};
 use crate::shop::{Cut, Part, Settings, cautions_for};
 use crate::table::Holds;
@@ -138,16 +139,21 @@ impl Framer {
     }
 
     /// Plans the parts of several designs together from the shop's stock, in a fixed number of steps, so that the same parts
-    /// give the same plan on any machine; `stop` ends the search early.
+    /// give the same plan on any machine; `left` are the works that cannot be made, and `stop` ends the search early.
     ///
     /// # Errors
     /// There is nothing to cut, or the stock cannot be read.
-    pub fn plan(&self, designs: &[(String, Vec<Part>)], stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
+    pub fn plan(
+        &self,
+        designs: &[(String, Vec<Part>)],
+        left: Vec<LeftRow>,
+        stop: &dyn Fn() -> bool,
+    ) -> Result<Planned, Diagnostic> {
         let mut found = Vec::new();
         let shop = self.settings.fresh();
         let rack = stock::read_rack(self.shelf.host(), &shop, &mut found)?;
         let limits = Limits { steps: SCRIPT_STEPS, stop };
-        let whole = planning::plan_of_parts(designs, rack, &shop, &limits)?;
+        let whole = Whole { left_rows: left, ..planning::plan_of_parts(designs, rack, &shop, &limits)? };
         let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
         let cautions = cautions_for(&shop, &pieces, "plan");
         // The stops of a row were reported with the row.
