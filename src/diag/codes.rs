@@ -105,7 +105,7 @@ codes! {
         NOT_RECORDED: "Stock is asked for and none is recorded.",
         ROW: "The stock has no such row.",
         UNIT: "The lengths in an old stock table have no unit, or have one already.",
-        CUT_SHORT: "A take was cut short, and the stock was changed since.",
+        CUT_SHORT: "`plan take` was interrupted, and the stock has changed since.",
         PLAN: "`plan take` has no plan, `plan put back` has no take, or the shop has changed since.",
     }
     plan {
@@ -148,6 +148,7 @@ codes! {
     }
     table {
         SHAPE: "A table is empty, uneven, or has quotes or headings that cannot be read.",
+        HEADING: "A column of a table is not read.",
         CELL: "A cell does not hold what its column takes.",
         JSON: "A line is not a JSON object of names and values.",
     }

@@ -6,8 +6,8 @@ pub mod line;
 pub mod script;
 
 pub use line::{
-    Growing, Line, Mode, Names, Takes, assigned, calls_of, calls_out, is_complete, lone_name, prepass, read_line,
-    read_of, unknown_name,
+    Growing, Line, Mode, Names, Takes, assigned, calls_of, is_complete, lone_name, prepass, read_line, read_of,
+    unknown_name,
 };
 pub use script::builtin::{self, Builtin, all as builtins};
 pub use script::{

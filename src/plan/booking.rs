@@ -167,7 +167,7 @@ mod tests {
 
     fn rack(rows: &str) -> Rack {
         let mut found = Vec::new();
-        let rack = Rack::read("stock", format!("{}\n{rows}", Rack::HEAD), Unit::named("in"), &mut found).unwrap();
+        let rack = Rack::read("stock", format!("{}\n{rows}", Rack::head()), Unit::named("in"), &mut found).unwrap();
         assert!(found.is_empty(), "{found:?}");
         rack
     }

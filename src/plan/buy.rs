@@ -41,11 +41,8 @@ fn sticks(whole: &Whole) -> Vec<Purchase> {
     let order = &whole.sticks.order;
     let mut sticks: BTreeMap<(usize, Material), (usize, u64)> = BTreeMap::new();
     for stick in &whole.sticks.sticks {
-        let material = &order.stock[stick.stock].material;
-        let own = stick.pieces.first().map(|piece| &order.parts[piece.part].material);
-        let known = !material.wood.is_empty() && !material.section.is_empty();
-        let material = if known { material } else { own.unwrap_or(material) };
-        sticks.entry((whole.rows[stick.stock], material.clone())).or_insert((stick.stock, 0)).1 += 1;
+        let material = whole.sticks.material_of(stick);
+        sticks.entry((whole.rows[stick.stock], material)).or_insert((stick.stock, 0)).1 += 1;
     }
     let purchase = |((_, material), (stock, count)): ((usize, Material), (usize, u64))| {
         let held = &order.stock[stock];

@@ -50,6 +50,17 @@ pub struct Stick {
     pub waste: Real,
 }
 
+impl Cutting {
+    /// What a stick is of. Wood or section that the rack does not record is that of the parts cut from it.
+    pub fn material_of(&self, stick: &Stick) -> Material {
+        let held = &self.order.stock[stick.stock].material;
+        let Some(piece) = stick.pieces.first() else { return held.clone() };
+        let cut = &self.order.parts[piece.part].material;
+        let known = |held: &String, cut: &String| if held.is_empty() { cut.clone() } else { held.clone() };
+        Material { wood: known(&held.wood, &cut.wood), section: known(&held.section, &cut.section) }
+    }
+}
+
 /// Why parts are not planned.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Why {

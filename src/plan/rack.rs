@@ -22,15 +22,19 @@ pub enum What {
     Sheet,
 }
 
-/// Every kind with the word for it. A bought stick or board that is shorter or longer than any sold is named
+/// Every kind with the word for it and what it means. A bought stick or board that is shorter or longer than any sold is named
 /// `short stick` or `long board`, which says that it is not a slip of the pen.
-pub const WHATS: &[(&str, What)] =
-    &[("stick", What::Stick), ("offcut", What::Offcut), ("board", What::Board), ("sheet", What::Sheet)];
+pub const WHATS: &[(&str, What, &str)] = &[
+    ("stick", What::Stick, "strip or molding, sold by length"),
+    ("offcut", What::Offcut, "what is left of a stick"),
+    ("board", What::Board, "rough or surfaced lumber"),
+    ("sheet", What::Sheet, "glass, mat board, plywood"),
+];
 
 impl What {
     /// The word for it.
     pub fn word(self) -> &'static str {
-        WHATS.iter().find(|(_, what)| *what == self).map_or("", |(word, _)| word)
+        WHATS.iter().find(|(_, what, _)| *what == self).map_or("", |(word, ..)| word)
     }
 }
 
@@ -60,6 +64,15 @@ pub struct BareRow {
     pub(super) inches: Vec<String>,
     /// With bare lengths in millimeters.
     pub(super) millimeters: Vec<String>,
+}
+
+/// A table of stock in which lengths have no unit, in both readings.
+#[derive(Clone, Debug)]
+pub struct Readings {
+    /// Its rows.
+    pub rows: Vec<BareRow>,
+    /// The unit that bare lengths are likely in: one by which every row is sound.
+    pub likely: &'static str,
 }
 
 /// All that the shop has.
@@ -114,11 +127,44 @@ impl Item {
         cells
     }
 
-    /// Its row with another cost.
-    pub fn line_at(&self, cost: &str) -> String {
-        let mut cells = self.cells();
-        cells[COST] = cost.into();
-        table([cells]).trim_end().to_string()
+    /// A row that is not there yet, without a price: as many as wanted. Its cells hold no quotation mark, which a table
+    /// would have to double.
+    pub(super) fn to_buy(what: What, length: Real, width: Option<Real>, material: &Material) -> Self {
+        let typed = |text: &str| text.replace('"', "in");
+        let inches = |length: &Real| typed(&exactly(&Quantity::inches(length.clone())));
+        let written = [
+            what.word().into(),
+            inches(&length),
+            width.as_ref().map_or_else(String::new, inches),
+            String::new(),
+            String::new(),
+            material.wood.clone(),
+            typed(&material.section),
+        ];
+        Self { what, length, width, count: None, cost: None, material: material.clone(), written }
+    }
+
+    /// Its row in a table with these columns, or in one with all of them.
+    pub fn row(&self, columns: &[&str]) -> String {
+        let cells = STOCK.columns.iter().map(|column| column.name).zip(self.cells()).collect::<Vec<_>>();
+        let cell = |name: &&str| cells.iter().find(|(own, _)| own == name).map(|(_, cell)| cell.clone());
+        let row = match columns {
+            [] => cells.iter().map(|(_, cell)| cell.clone()).collect(),
+            some => some.iter().filter_map(cell).collect::<Vec<_>>(),
+        };
+        table([row]).trim_end().to_string()
+    }
+
+    /// The same at another price, in cents.
+    fn at(mut self, cents: Option<u32>) -> Self {
+        self.cost = cents;
+        self.written[COST] = cents.map_or_else(String::new, |cents| Pricing::Money.text(cents.into()));
+        self
+    }
+
+    /// Its length, or its area, by which the price of a like piece is scaled; in inches.
+    fn extent(&self) -> Real {
+        self.length.clone() * self.width.clone().unwrap_or(Real::ONE)
     }
 }
 
@@ -164,8 +210,32 @@ pub(super) const SECTION: usize = 6;
 const USUAL: [i64; 2] = [12, 480];
 
 impl Rack {
-    /// Its columns.
-    pub const HEAD: &str = "what,length,width,count,cost,wood,section";
+    /// The names of its columns.
+    pub fn columns() -> impl Iterator<Item = &'static str> {
+        STOCK.columns.iter().map(|column| column.name)
+    }
+
+    /// Its columns as the first row of a table.
+    pub fn head() -> String {
+        Self::columns().collect::<Vec<_>>().join(",")
+    }
+
+    /// A row that goes with those that are there: priced like the likest one that is bought, by length or area, rounded up
+    /// to a cent; without a price where nothing has one.
+    pub(super) fn priced(&self, item: Item) -> Item {
+        let bought = self.items.iter().rev().filter(|own| own.what != What::Offcut && own.cost.is_some());
+        let alike = bought.max_by_key(|own| {
+            let (own_key, key) = (own.material.key(None), item.material.key(None));
+            (own.what == item.what, own_key.0 == key.0, own_key.1 == key.1, own.length.same(&item.length))
+        });
+        let cents = |own: &Item| {
+            let cost = Real::whole(i64::from(own.cost?));
+            let each = if own.what == item.what { cost * item.extent() / own.extent() } else { cost };
+            u32::try_from(each.ceil().to_whole()?).ok()
+        };
+        let cost = alike.and_then(cents);
+        item.at(cost)
+    }
 
     /// Whether what is bought has a price, or is counted. Offcuts are not bought.
     pub fn pricing(&self) -> Pricing {
@@ -204,7 +274,8 @@ impl Rack {
             // What has no price among priced ones would be a gift to the plan.
             let is_gift = |item: &Item| item.what != What::Offcut && item.cost.is_none();
             for (item, entry) in rack.items.iter().zip(sound).filter(|(item, _)| is_gift(item)) {
-                let fault = entry.cells[COST].refuse(NO_COST, &item.line_at("12.50"));
+                let priced = rack.priced(item.clone());
+                let fault = entry.cells[COST].refuse(NO_COST, &priced.row(&rack.columns));
                 found.extend(entry.placed(name, vec![fault]));
             }
             rack.items.retain(|item| !is_gift(item));
@@ -216,7 +287,7 @@ impl Rack {
     /// Whether a row goes with those that are there: all that is bought has a cost, or nothing.
     ///
     /// # Errors
-    /// What is unlike, with the row as it would do.
+    /// What is unlike; no fix, for only the framer knows the price.
     pub fn may_take(&self, item: &Item) -> Result<(), Diagnostic> {
         let is_bought = |item: &Item| item.what != What::Offcut;
         if !is_bought(item) || !self.items.iter().any(is_bought) {
@@ -242,11 +313,11 @@ impl Rack {
         lines(self.items.iter().map(|item| Vec::from(item.cells())))
     }
 
-    /// The rows of a table of stock in which lengths have no unit, each as it reads in inches and in millimeters.
+    /// A table of stock in which lengths have no unit, each row as it reads in inches and in millimeters.
     ///
     /// # Errors
     /// A table of which no row can be read.
-    pub fn readings(name: &str, text: &str) -> Result<Vec<BareRow>, Diagnostic> {
+    pub fn readings(name: &str, text: &str) -> Result<Readings, Diagnostic> {
         let sheet = STOCK.read(name, text, &mut Vec::new())?;
         let row = |entry: &Entry| {
             let mut cells = entry.cells.clone();
@@ -259,7 +330,8 @@ impl Rack {
             });
             BareRow { inches, millimeters }
         };
-        Ok(sheet.entries.iter().map(row).collect())
+        let rows = sheet.entries.iter().map(row).collect();
+        Ok(Readings { rows, likely: Self::likely_unit(name, text) })
     }
 
     /// A table of stock with a unit at every length: bare ones are in `unit`.
@@ -344,7 +416,7 @@ impl Rack {
         }
         let text = exactly(&Quantity::inches(length.clone()));
         let written = [
-            "offcut".into(),
+            What::Offcut.word().into(),
             text,
             String::new(),
             String::new(),
@@ -412,8 +484,7 @@ fn item(entry: &Entry, columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<D
         (false, _) => width.length("width", bare).map_err(&mut report).ok().map(Some),
         (true, What::Stick | What::Offcut) => Some(None),
         (true, What::Board | What::Sheet) => {
-            let word = if what == What::Board { "board" } else { "sheet" };
-            report(width.refuse(format!("a {word} has a width"), "6"));
+            report(width.refuse(format!("a {} has a width", what.word()), "6"));
             None
         }
     };
@@ -452,8 +523,8 @@ fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
     let word = cell.text.to_lowercase();
     let said = ODD.iter().find_map(|odd| Some((*odd, word.strip_prefix(odd)?.trim_start())));
     let (odd, plain) = said.map_or((None, word.as_str()), |(odd, plain)| (Some(odd), plain));
-    match WHATS.iter().find(|(name, _)| *name == plain) {
-        Some((_, what)) => Ok((*what, odd)),
+    match WHATS.iter().find(|(name, ..)| *name == plain) {
+        Some((_, what, _)) => Ok((*what, odd)),
         None if plain.is_empty() => Ok((What::Stick, odd)),
         None => {
             let message = format!("stock is a stick, an offcut, a board or a sheet, not {}", brief(&cell.text));
@@ -467,11 +538,10 @@ const ODD: [&str; 2] = ["short", "long"];
 
 /// What is to be asked about a bought stick or board of a length that nobody sells, unless the row says that it is so.
 fn unusual(item: &Item, entry: &Entry, said: Option<&str>, columns: &[&str]) -> Option<Diagnostic> {
-    let kind = match item.what {
-        What::Stick => "stick",
-        What::Board => "board",
-        What::Offcut | What::Sheet => return None,
-    };
+    if !matches!(item.what, What::Stick | What::Board) {
+        return None;
+    }
+    let kind = item.what.word();
     let [least, most] = USUAL.map(Real::whole);
     let (odd, than) = if item.length < least {
         (ODD[0], "under 1 ft")
@@ -492,7 +562,7 @@ fn unusual(item: &Item, entry: &Entry, said: Option<&str>, columns: &[&str]) -> 
             row.replace_range(entry.cells[WHAT].span.clone(), &format!("{odd} {kind}"));
             row
         }
-        false => Rack::HEAD.into(),
+        false => Rack::head(),
     };
     Some(entry.cells[LENGTH].refuse(message, &works))
 }

@@ -145,13 +145,8 @@ impl Whole {
         let mut rack = self.rack.clone();
         for stick in &self.sticks.sticks {
             rack.book_out(self.rows[stick.stock]);
-            let held = &self.sticks.order.stock[stick.stock];
-            let own = stick.pieces.first().map(|piece| &self.sticks.order.parts[piece.part].material);
-            // A stick of any wood is known by what was cut from it.
-            let material =
-                if held.material.words().is_empty() { own.unwrap_or(&held.material) } else { &held.material };
             if stick.offcut.is_positive() {
-                rack.book_in(&stick.offcut, material);
+                rack.book_in(&stick.offcut, &self.sticks.material_of(stick));
             }
         }
         for board in &self.boards.boards {

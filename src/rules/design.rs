@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::sync::Arc;
 
-use super::book::{Role, Rule, Slot, Type};
+use super::book::{BUILD, Name, Role, Rule, Slot, Type};
 use super::datum::Datum;
 use super::evaluate::{Absent, Cell, Evaluator, Known, Pass};
 use super::finding::Finding;
@@ -146,11 +146,11 @@ impl Design {
         self.house.as_deref().unwrap_or_default()
     }
 
-    /// Whether nothing was given, but for the wall.
+    /// Whether nothing was given but its build, the wall and the shop.
     pub fn is_empty(&self) -> bool {
-        let is_own = |slot: usize| self.book.names.get(slot).is_some_and(|name| !name.is_of_the_wall());
-        let mut given = self.given.iter().enumerate().filter(|(_, given)| given.is_some());
-        !given.any(|(slot, _)| is_own(slot)) && self.own_figures().is_empty()
+        let is_own = |name: &Name| name.text != BUILD && !name.is_of_the_wall() && !name.is_of_the_shop();
+        let mut given = self.book.names.iter().zip(&self.given).filter(|(_, given)| given.is_some());
+        !given.any(|(name, _)| is_own(name)) && self.own_figures().is_empty()
     }
 
     /// The unit that a bare number takes where a length is wanted.

@@ -71,8 +71,10 @@ pub(super) fn placed(fault: BookFault, given: &Given) -> Diagnostic {
     let (span, instead) = match &fault {
         BookFault::Unknown { name, near } => (part(name), near.first().cloned()),
         BookFault::Name(NameFault::Letter { name, letter }) => {
-            let clean = name.replacen(letter.as_str(), "-", 1);
-            (part(letter), check_name(&clean).is_ok().then(|| "-".into()))
+            match check_name(&name.replacen(letter.as_str(), "-", 1)) {
+                Ok(()) => (part(letter), Some("-".into())),
+                Err(_) => (given.span.clone(), None),
+            }
         }
         BookFault::Name(NameFault::Revision { name, .. }) => (given.span.clone(), Some(name.clone())),
         BookFault::Name(NameFault::Reserved { name }) => (given.span.clone(), Some(format!("{name}-1"))),

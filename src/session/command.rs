@@ -230,7 +230,7 @@ pub const WORDS: &[Word] = &[
                 Action::StockUnitMm,
             ),
         ],
-        example: (&["stock"], "no stock recorded"),
+        example: (&["stock"], "no stock on record"),
     },
     Word {
         name: "fixings",

@@ -8,8 +8,10 @@ use super::session::Session;
 use crate::book::Address;
 use crate::lang::builtins;
 use crate::measure::{Graduation, UNITS};
+use crate::plan::{Rack, WHATS, What};
 use crate::rules::book::{Cell, Rule, SHOP, Table};
 use crate::rules::{BUILD, Datum, Design, Slot, Type};
+use crate::table;
 use crate::word::{Arg, Args, Kind, reserved};
 
 /// Something that may be typed in a line from `start` on.
@@ -214,11 +216,6 @@ impl Session {
         all.extend(self.settings.all().into_iter().map(|one| offer(&one.name, &one.brief)));
         all.extend(book.checks.iter().map(|check| offer(&check.name, "a check")));
         all.extend(UNITS.iter().map(|unit| offer(unit.names[0], unit.brief)));
-        for table in book.tables.iter().filter(|table| !table.sources.is_empty()) {
-            // `none` needs no help.
-            let rows = table.words.iter().filter(|word| *word != "none");
-            all.extend(rows.map(|word| offer(word, &table.doc)));
-        }
         for function in builtins() {
             let taken = all.iter().any(|other| other.text == function.name);
             let name = if taken { format!("{}()", function.name) } else { function.name.into() };
@@ -229,9 +226,8 @@ impl Session {
 
     /// The rows of the stock by their numbers.
     fn rows(&self, at: usize) -> Vec<Offer> {
-        let text = self.stock_text().ok().flatten().unwrap_or_default();
-        let rows = text.lines().filter(|line| !line.is_empty() && !line.starts_with('#')).skip(1);
-        rows.zip(1_usize..).map(|(row, number)| Offer::new(at, number.to_string(), row)).collect()
+        let rack = self.whole_rack().unwrap_or_default();
+        rack.items.iter().zip(1_usize..).map(|(item, row)| Offer::new(at, row.to_string(), item.row(&[]))).collect()
     }
 }
 
@@ -324,24 +320,19 @@ fn known(design: &Design, table: &Table, row: usize) -> String {
 
 /// A cell of a row of the stock: what it is, its wood, board or glazing, the quarters of a rough board.
 fn cells(design: &Design, before: &str, at: usize) -> Vec<Offer> {
-    const WHAT: &[(&str, &str)] = &[
-        ("stick", "strip or molding, sold by length"),
-        ("offcut", "what is left of a stick"),
-        ("board", "rough or surfaced lumber"),
-        ("sheet", "glass, mat board, plywood"),
-    ];
     let typed = before.get(at..).unwrap_or_default();
-    let cell = typed.rsplit(',').next().unwrap_or_default();
-    let start = before.len() - cell.trim_start().len();
-    let what = typed.split(',').next().unwrap_or_default().trim();
+    let all = table::cells(typed);
+    let [what, cell] = [all.first(), all.last()].map(|cell| cell.cloned().unwrap_or_default());
+    let start = at + cell.span.start;
     let rows =
         |table: &str| design.book().table(table).map(|table| row_offers(design, table, start)).unwrap_or_default();
-    let all: Vec<Offer> = match typed.matches(',').count() {
-        0 => WHAT.iter().map(|(what, doc)| Offer::new(start, *what, *doc)).collect(),
-        5 if what == "sheet" => [rows("boards"), rows("glazings")].concat(),
-        5 => rows("woods"),
-        6 if what == "board" => rows("roughs"),
+    let is_of = |kind: What| what.text.eq_ignore_ascii_case(kind.word());
+    let offers: Vec<Offer> = match Rack::columns().nth(all.len() - 1) {
+        Some("what") => WHATS.iter().map(|(what, _, doc)| Offer::new(start, *what, *doc)).collect(),
+        Some("wood") if is_of(What::Sheet) => [rows("boards"), rows("glazings")].concat(),
+        Some("wood") => rows("woods"),
+        Some("section") if is_of(What::Board) => rows("roughs"),
         _ => Vec::new(),
     };
-    all.into_iter().filter(|offer| fits(offer, cell.trim_start())).collect()
+    offers.into_iter().filter(|offer| fits(offer, before.get(start..).unwrap_or_default())).collect()
 }

@@ -8,7 +8,7 @@ use super::question::Question;
 use crate::diag::{Diagnostic, Fault};
 use crate::lang::Value;
 use crate::measure::Length;
-use crate::plan::{BareRow, Rack, Whole};
+use crate::plan::{Rack, Readings, Whole};
 use crate::rules::{Absent, Aimed, Answer, Design, Finding, Known, Level, Slot, Step};
 use crate::shop::{Caution, Part, Places, Settings};
 
@@ -65,7 +65,7 @@ pub enum Reply {
     /// A cutting plan.
     Plan(Box<Planned>),
     /// Rows of stock whose lengths have no unit, each in inches and in millimeters.
-    BareStock(Vec<BareRow>),
+    BareStock(Readings),
     /// The stock, and what was done with it.
     Stock {
         /// All rows.

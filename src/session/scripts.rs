@@ -20,7 +20,7 @@ use super::trail::Framed;
 use super::workshop::{Paper, Workshop};
 use crate::diag::{Diagnostic, codes, near};
 use crate::host::Host;
-use crate::lang::{Engine, Limits, Listener, Memory, Value, builtin, calls_of, calls_out};
+use crate::lang::{Engine, Limits, Listener, Memory, Value, builtin, calls_of};
 use crate::rules::Design;
 use crate::shop::Settings;
 use crate::table::Holds;
@@ -122,18 +122,18 @@ impl Scripts {
         self.engine().run(&mut memory, &script).map_err(|found| vec![found])
     }
 
-    /// Whether a line runs; none where it may do more than change its variables, and calls what there is.
-    pub(super) fn computes(&mut self, text: &str) -> Option<bool> {
-        let only_computes = calls_of(text).is_some_and(|calls| calls.into_iter().all(builtin::only_computes));
-        match self.engine().compile("", text) {
-            Err(_) => Some(false),
-            Ok(_) if only_computes => Some(self.formula(text).is_ok()),
-            Ok(_) => {
-                let own = self.memory.functions();
-                let exists = |name: &str| builtin::named(name).is_some() || own.iter().any(|(own, _)| own == name);
-                (!calls_out(text).into_iter().all(exists)).then_some(false)
-            }
+    /// Whether a line runs, as far as can be known without doing more than set variables and the bench. One that may go
+    /// round has to be read first.
+    pub(super) fn runs(&mut self, text: &str) -> bool {
+        let Some(calls) = calls_of(text) else { return false };
+        if self.engine().compile("", text).is_err() {
+            return false;
         }
+        if calls.iter().all(|name| builtin::only_computes(name)) {
+            return self.formula(text).is_ok();
+        }
+        let own = self.memory.functions();
+        calls.iter().all(|name| builtin::named(name).is_some() || own.iter().any(|(own, _)| own == name))
     }
 
     /// Runs a script file with its arguments, apart from the variables of the prompt.

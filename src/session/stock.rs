@@ -13,7 +13,7 @@ use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
 use crate::plan::{Booking, Pending, Rack, Takes};
 use crate::rules::Design;
-use crate::table::capped;
+use crate::table::{self, capped};
 use crate::word::{Args, Kind};
 
 /// The table of what the shop has, in the folder of its settings.
@@ -56,7 +56,7 @@ impl Session {
         };
         let whole = &made.planned.whole;
         if !whole.is_recorded {
-            let message = "no stock is recorded, so none is booked out";
+            let message = "there is no stock on record to take from";
             return Err(Diagnostic::of(&codes::stock::NOT_RECORDED, message).hint("help stock").into());
         }
         let hold = self.hold_stock()?;
@@ -73,9 +73,12 @@ impl Session {
         }
         let before = self.whole_rack()?;
         let taken = whole.taken();
-        let offcuts = whole.offcuts();
-        let word = if offcuts == 1 { "offcut" } else { "offcuts" };
-        let said = format!("{} out of stock, {offcuts} {word} in; `plan put back` undoes it", whole.pieces());
+        let added = match whole.offcuts() {
+            0 => String::new(),
+            1 => ", added 1 offcut".into(),
+            more => format!(", added {more} offcuts"),
+        };
+        let said = format!("took {} from stock{added}; `plan put back` undoes it", whole.pieces());
         let mut takes = read_takes(self.host())?;
         takes.bookings.push(Booking::between(&before, &taken));
         book(self.host(), takes, &taken)?;
@@ -177,7 +180,7 @@ impl Session {
 
     /// The line that adds a row, with a unit at every length.
     fn add_line(&self, row: &str) -> String {
-        let whole = format!("{}\n{row}\n", Rack::HEAD);
+        let whole = format!("{}\n{row}\n", Rack::head());
         let settled = self.bare().and_then(|unit| Rack::with_units(STOCK, &whole, unit).ok());
         let row = settled.as_ref().and_then(|text| text.lines().last()).unwrap_or(row);
         format!("stock add {}", row.trim_end_matches([',', ' ']))
@@ -185,10 +188,10 @@ impl Session {
 
     /// Adds a row to the rack; what is wrong with a cell has its place in `cells`.
     fn add(&self, rack: &mut Rack, cells: &str) -> Result<(), Faults> {
-        let lacking = Rack::HEAD.matches(',').count().saturating_sub(cells.matches(',').count());
+        let lacking = Rack::columns().count().saturating_sub(table::cells(cells).len());
         let row = format!("{cells}{}", ",".repeat(lacking));
         let mut wrong = Vec::new();
-        let more = Rack::read(STOCK, format!("{}\n{row}\n", Rack::HEAD), self.bare(), &mut wrong)?;
+        let more = Rack::read(STOCK, format!("{}\n{row}\n", Rack::head()), self.bare(), &mut wrong)?;
         if !wrong.is_empty() {
             let here = |fault: Diagnostic| {
                 // A cell that is not there is missing behind all others.
@@ -199,7 +202,7 @@ impl Session {
             return Err(wrong.into_iter().map(here).collect::<Vec<_>>().into());
         }
         for item in more.items {
-            rack.may_take(&item).map_err(|fault| fault.lines(|row| format!("stock add {row}")))?;
+            rack.may_take(&item)?;
             rack.items.push(item);
         }
         Ok(())
@@ -260,7 +263,7 @@ fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
     }
     write(host, TAKES, &Takes { pending: None, ..takes }.text())?;
     if changed {
-        let message = format!("a take was cut short, and {STOCK} was changed since; check that it says what is there");
+        let message = format!("`plan take` was interrupted and {STOCK} has changed since; check it against the rack");
         return Err(Diagnostic::of(&codes::stock::CUT_SHORT, message).hint("stock"));
     }
     Ok(())

@@ -56,14 +56,19 @@ impl Session {
             Ok(Line::Command { word: name, rest, .. }) => match word(name).map(|word| word.read(line, rest)) {
                 Some(Ok((form, args))) => match form.tested {
                     Tested::ByRunning => Trial::Run,
-                    Tested::ByReading => {
+                    Tested::ByReading | Tested::Never => {
                         Trial::Known(args.iter().all(|given| self.exists(given)) && self.has_matter(form.action, &args))
                     }
-                    Tested::Never => Trial::Known(self.has_matter(form.action, &args)),
                 },
                 Some(Err(_)) | None => Trial::Known(false),
             },
-            Ok(Line::Expression) => Trial::Known(self.scripts.computes(line).unwrap_or(true)),
+            Ok(Line::Expression) => {
+                // It may set fields of the design on the bench.
+                let before = self.bench.framed();
+                let runs = self.scripts.runs(line);
+                self.bench.replace(before);
+                Trial::Known(runs)
+            }
             Ok(Line::Blank) => Trial::Known(true),
             Err(_) => Trial::Known(false),
         }
@@ -97,6 +102,7 @@ impl Session {
             Kind::Cells => self.takes_row(given.text()),
             // An empty design is not saved.
             Kind::Saved => !self.design().is_empty() && new_name(&self.shelf, given.text()).is_ok(),
+            Kind::Script | Kind::SourceFile => self.host().read(Path::new(given.text())).is_ok(),
             Kind::NewDesign => new_name(&self.shelf, given.text()).is_ok(),
             Kind::StyleOrFile => {
                 let is_style = self.style_rows().iter().any(|style| style.name == given.text());

@@ -18,7 +18,7 @@ mod sheet;
 mod values;
 mod write;
 
-pub use cells::{Cell, delimiter};
+pub use cells::{Cell, cells, delimiter};
 pub use column::{Column, Holds};
 pub use faults::{MOST_SHOWN, brief, capped};
 pub use head::{Head, Headings};

@@ -137,7 +137,7 @@ impl Kind {
             Some(name) => format!("the column {heading} is not read; is it {name}?"),
             None => format!("the column {heading} is not read: a table of {} has {}", self.of, list(&names, "and")),
         };
-        Diagnostic::of(&codes::table::SHAPE, message)
+        Diagnostic::of(&codes::table::HEADING, message)
     }
 
     /// The columns that are needed and not there.

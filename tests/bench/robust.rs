@@ -219,6 +219,8 @@ proptest! {
     #[test]
     fn what_a_slip_is_offered_works(before in prop::collection::vec(select(typed()), 0..3), line in any_line()) {
         let mut bench = after(&before);
+        // Who types sees what each line is answered before the next.
+        let line = line.replace('\n', " ");
         let again = || after(&before).0;
         let wrong = match bench.line(&line).outcome.reply {
             Err(found) => faults_of(&again, &line, &found),
@@ -247,4 +249,15 @@ fn well_placed(found: &Diagnostic, line: &str) -> Result<(), TestCaseError> {
     let manner = Manner::default();
     let _ = json::line(&*json::failure(std::slice::from_ref(found), line), &manner);
     Ok(())
+}
+
+/// What a slip is offered is tried, and leaves no trace.
+#[test]
+fn a_fix_that_was_tried_changes_nothing() {
+    let mut bench = Bench::new();
+    let then = design(&bench);
+    let shown = bench.line("esign.face = 1in");
+    assert!(shown.failed() && shown.text.contains("design.face = 1in"), "{}", shown.text);
+    assert_eq!(design(&bench), then);
+    assert_eq!(undone(bench).0, 0);
 }

@@ -9,34 +9,19 @@ const OTHER: &[&str] = &["do", "while", "until", "loop", "for", "fn", "private",
 /// The names of the functions that a line calls, where it runs once from its beginning to its end; none where it may go
 /// round, defines functions or brings in other files.
 pub fn calls_of(text: &str) -> Option<Vec<&str>> {
-    let tokens = tokens(text);
-    (!tokens.iter().any(|token| OTHER.contains(&token.of(text)))).then(|| calls(text, &tokens))
-}
-
-/// The names of the functions that a line calls and does not define itself.
-pub fn calls_out(text: &str) -> Vec<&str> {
-    let tokens = tokens(text);
-    let defined: Vec<&str> =
-        tokens.windows(2).filter(|two| two[0].of(text) == "fn").map(|two| two[1].of(text)).collect();
-    let mut calls = calls(text, &tokens);
-    calls.retain(|name| !defined.contains(name));
-    calls
-}
-
-fn tokens(text: &str) -> Vec<Token> {
-    lex(text).tokens.into_iter().filter(Token::counts).collect()
-}
-
-fn calls<'t>(text: &'t str, tokens: &[Token]) -> Vec<&'t str> {
+    let tokens: Vec<Token> = lex(text).tokens.into_iter().filter(Token::counts).collect();
+    if tokens.iter().any(|token| OTHER.contains(&token.of(text))) {
+        return None;
+    }
     let calls = tokens
         .windows(2)
         .filter(|two| matches!(two[0].kind, TokenKind::Word | TokenKind::Member) && two[1].of(text) == "(");
-    calls.map(|two| two[0].of(text)).filter(|name| !is_keyword(name)).collect()
+    Some(calls.map(|two| two[0].of(text)).filter(|name| !is_keyword(name)).collect())
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{calls_of, calls_out};
+    use super::calls_of;
 
     #[test]
     fn a_line_that_runs_once_names_its_calls() {
@@ -46,13 +31,5 @@ mod tests {
         for text in ["while true { }", "loop { }", "fn f() { }", "import \"a\" as b", "for x in y { }"] {
             assert_eq!(calls_of(text), None, "{text}");
         }
-    }
-
-    #[test]
-    fn a_line_calls_what_it_does_not_define() {
-        assert_eq!(
-            calls_out("let x = gap(3); fn half(n) { n / 2 } half(x); if (x > 2) { print(x) }"),
-            ["gap", "print"]
-        );
     }
 }

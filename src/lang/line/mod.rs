@@ -26,7 +26,7 @@ mod tests;
 
 pub use assigned::{assigned, read_of};
 pub use call::Call;
-pub use calls::{calls_of, calls_out};
+pub use calls::calls_of;
 pub use growing::Growing;
 pub use names::{Names, Takes};
 pub use prepass::{Mode, Rewritten, prepass};

@@ -97,7 +97,7 @@ impl Reply {
             Self::Parts(parts, stops, cautions) => fact::<CutList>((parts, stops, cautions)),
             Self::Cautions(cautions) => fact::<Cautioned>(cautions),
             Self::Plan(planned) => fact::<Planning>(planned),
-            Self::BareStock(rows) => fact::<BareStock>(rows),
+            Self::BareStock(stock) => fact::<BareStock>(stock),
             Self::Stock { rack, said } => fact::<Stock>((rack, said.as_deref())),
             Self::Written { what, file, stops } => fact::<WrittenTo>((what, file, stops)),
             Self::Checked(checked) => fact::<Checks>(checked),

@@ -2,7 +2,7 @@
 
 use crate::diag::Diagnostic;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
-use crate::plan::{BareRow, Item, Rack, Whole};
+use crate::plan::{BareRow, Item, Rack, Readings, Whole};
 use crate::rules::Finding;
 use crate::rules::facts::{CHECKS, TEXTS, checks};
 use crate::session::reply::{Checked, Planned, StyleRow};
@@ -74,15 +74,17 @@ impl Fact for Planning {
 pub struct BareStock;
 
 impl Fact for BareStock {
-    type Of<'a> = &'a Vec<BareRow>;
+    type Of<'a> = &'a Readings;
     const NAME: &'static str = "bare_stock";
     const DOC: &'static str = "Stock in which lengths have no unit.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("stock", Kind::Each(&Kind::One(BareRow::SHAPE)), "the rows in both readings", |rows, _| {
-            Datum::facts::<BareRow>(rows.iter().enumerate())
+        field::<Self>("stock", Kind::Each(&Kind::One(BareRow::SHAPE)), "the rows in both readings", |stock, _| {
+            Datum::facts::<BareRow>(stock.rows.iter().enumerate())
         })
         .at(Level::Key),
-        field::<Self>("hint", Kind::Text, "a line that sets the unit", |_, _| Datum::text("stock unit in")),
+        field::<Self>("hint", Kind::Text, "a line that sets the unit", |stock, _| {
+            Datum::text(format!("stock unit {}", stock.likely))
+        }),
     ];
 }
 

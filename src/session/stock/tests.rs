@@ -115,7 +115,7 @@ fn stock_changed_by_hand_in_between_is_not_written_over() {
     let by_hand = TABLE.replace(",9,9,", ",7,9,");
     host.write(Path::new("/home/stock.csv"), &by_hand).unwrap();
     let found = session(&host).line("stock").reply.unwrap_err();
-    assert!(found[0].message().starts_with("a take was cut short"), "{found:?}");
+    assert!(found[0].message().starts_with("`plan take` was interrupted"), "{found:?}");
     assert_eq!(stock(&host), by_hand);
     assert!(session(&host).line("stock").reply.is_ok());
 }
@@ -135,4 +135,16 @@ fn takes_are_put_back_one_after_another() {
         assert_eq!(counts(&host), state);
         assert_eq!(session.line("plan put back").reply.is_ok(), !states.is_empty());
     }
+}
+
+/// Tab numbers rows as `stock drop` does, where a quoted cell holds a line end too.
+#[test]
+fn rows_are_offered_by_their_numbers() {
+    let text = "what,length,width,count,cost,wood,section\nstick,8ft,,9,9,\"oak,\nwhite\",\nstick,10ft,,2,9,ash,\n";
+    let host = Rc::new(Memory::with(&[("/home/stock.csv", text)]));
+    let mut session = session(&host);
+    let (_, offers) = crate::session::complete::complete(&mut session, "stock drop ", 11);
+    let rows: Vec<(&str, &str)> = offers.iter().map(|offer| (offer.text.as_str(), offer.doc.as_str())).collect();
+    assert_eq!(rows.last(), Some(&("2", "stick,10ft,,2,9,ash,")));
+    assert_eq!(rows.len(), 2, "{rows:?}");
 }

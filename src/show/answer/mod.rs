@@ -44,7 +44,7 @@ pub fn page(reply: &Reply, manner: &Manner, width: usize) -> Page {
         Reply::Tolerance(design, about) => engineering::tolerance(design, *about),
         Reply::Parts(parts, stops, cautions) => findings(cautioned(parts::parts(parts, manner), cautions), stops),
         Reply::Plan(planned) => plan::page(planned, manner, width),
-        Reply::BareStock(rows) => stock::bare_stock(rows, manner),
+        Reply::BareStock(stock) => stock::bare_stock(stock, manner),
         Reply::Stock { rack, said } => stock::stock(rack, said.as_deref(), manner),
         Reply::Written { what, file, stops } => {
             findings(Page::new().text(Text::of(Label::Good, format!("{what} written to {file}"))), stops)

@@ -16,7 +16,7 @@ use super::super::finding::findings;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned;
 use super::stock::offered;
-use crate::diag::{Diagnostic, line_column};
+use crate::diag::{Diagnostic, codes, line_column};
 use crate::measure::write::Manner;
 use crate::plan::{Lacking, Purchase, StopSetting, Unplanned, WantedSheet, Whole, purchases};
 use crate::session::Planned;
@@ -95,7 +95,8 @@ pub fn assumed(page: Page, whole: &Whole, manner: &Manner) -> Page {
         return page;
     }
     let each = whole.rack.items.first().map(|item| length(&item.length, manner)).unwrap_or_default();
-    offered(page.blank().said(Label::Note, &format!("no stock recorded; {each} sticks assumed, as many as needed")))
+    let message = format!("no stock on record; the plan assumes as many {each} sticks as needed");
+    offered(page.blank().said(Label::Note, &message), manner)
 }
 
 /// What is wrong with a table of stock, its place, and what came of it: `stock.csv, line 3: …`.
@@ -103,7 +104,7 @@ fn left_out(found: &Diagnostic) -> String {
     let Some(source) = &found.source else { return spoken(&found.says) };
     let (below, _) = line_column(&source.text, found.span.as_ref().map_or(0, |span| span.start));
     let line = source.line + below - 1;
-    // A fault in the first line leaves no row out.
-    let row = if line > 1 { "; the row is left out" } else { "" };
+    // A heading that is not read leaves its column out, and no row.
+    let row = if found.code == &codes::table::HEADING { "" } else { "; the row is left out" };
     format!("{}, line {line}: {}{row}", source.name, spoken(&found.says))
 }

@@ -37,8 +37,8 @@ plan  3 sticks  $47.74
   proven best: less than $47.74 is impossible
   parts 87.3 %, offcuts 8.6 %, waste 4.1 %
   kerf 1/8\", trim 1/2\" at each end, offcuts kept from 12\"
-  worked out in whole 1/64\": parts, kerf and trim rounded up, stock down; the
-  proof holds for these sizes
+  figured to 1/64\": parts, kerf and trim rounded up, stock down; the proof is
+  for those sizes
 
 Stock needed
   what   count  length  of                      each     sum
@@ -210,11 +210,11 @@ error: none has a quantity of 0, so there is nothing to cut
   try: 1
 error: long rail: it is 150\", and the longest stick for it gives 96\" between the
        trims
-  try: 200,,12.50,oak
+  try: 200in,,9.00,oak
 error: ash rail: there is no stock of ash
-  try: 96,,12.50,ash
+  try: 96in,,9.00,ash
 error: many rails: 1 of 3 are left over: every stick long enough is used up
-  try: 96,,12.50,oak
+  try: 96in,,9.00,oak
 error: chip: it is 1/16\", and a cut takes as much or more: the kerf is 1/8\"
   try: --kerf 1/8in
 "
@@ -301,7 +301,7 @@ fn plain_stock_may_lie_either_way() {
         "\
 error: rail: there is no stock of 3/4 x 1 5/8; 1 5/8\" x 3/4\" lies the other way,
        and a profile has a face
-  try: 96,,12.50,3/4 x 1 5/8
+  try: 96in,,9.00,3/4 x 1 5/8
 ",
     );
 }
@@ -545,7 +545,8 @@ fn the_stock_of_the_shop_is_used_where_none_is_given() {
     home.file("long.csv", "name,length,quantity,wood,section\nrail,10ft,1,poplar,3/4 x 1 5/8\n");
     let ran = home.run(&["plan", "long.csv"]);
     let line = ran.err.lines().find_map(|line| line.strip_prefix("  try: ")).expect("a line to type").to_string();
-    assert_eq!(line, "stock add stick,121,,,12.50,poplar,3/4 x 1 5/8");
+    // 121" at the price of a stick like it: 12.50 x 121 / 96 = 15.755..., up to a cent.
+    assert_eq!(line, "stock add stick,121in,,,15.76,poplar,3/4 x 1 5/8");
     assert_eq!(home.say(&[&line]).status, 0);
     assert_eq!(home.run(&["plan", "long.csv"]).status, 0);
 }
@@ -556,6 +557,6 @@ fn no_stock_at_all_is_said() {
     let home = Home::new();
     home.file("parts.csv", "name,length,quantity\nrail,30,2\n");
     let ran = home.run(&["plan", "parts.csv"]);
-    assert!(ran.out.contains("no stock recorded; 96\" sticks assumed"), "{}", ran.out);
+    assert!(ran.out.contains("no stock on record; the plan assumes as many 96\" sticks"), "{}", ran.out);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
 }

@@ -90,7 +90,7 @@ fn a_stick_is_taken_once() {
     let home = Home::new();
     home.file("stock.csv", format!("{HEAD}{GOOD}"));
     let taken = home.say(&[&FRAME[..], &["plan take"]].concat());
-    assert!(taken.out.contains("2 out of stock, 2 offcuts in"), "{}{}", taken.out, taken.err);
+    assert!(taken.out.contains("took 2 from stock, added 2 offcuts"), "{}{}", taken.out, taken.err);
     // As if the other had planned before this one took.
     let after = home.read("stock.csv");
     home.file("stock.csv", format!("{HEAD}{GOOD}"));
@@ -274,4 +274,65 @@ fn an_odd_length_is_answered_in_its_row() {
         assert_eq!((offered, ran.status), (wanted, 1), "{}", ran.err);
         assert_eq!(home.run(&["--unit", unit, "-e", offered]).status, 0, "{offered}");
     }
+}
+
+/// The line that is offered for lengths without a unit sets the unit by which every row is sound, on the page and in JSON.
+#[test]
+fn the_likely_unit_is_offered() {
+    let home = Home::new();
+    for (row, unit) in [("stick,2400,,4,,poplar,19 x 41", "mm"), ("stick,96,,4,,poplar,3/4 x 1 5/8", "in")] {
+        home.file("stock.csv", format!("{HEAD}{row}\n"));
+        let line = format!("stock unit {unit}");
+        assert!(home.say(&["stock"]).out.ends_with(&format!("  try: {line}\n")), "{row}");
+        assert_eq!(home.run(&["--json", "-e", "stock"]).objects()[0]["hint"], line.as_str());
+        let ran = home.say(&[&line, "stock"]);
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0), "{row}");
+    }
+}
+
+/// The line that is offered where no stock is recorded records what it shows, whatever the unit of the bench.
+#[test]
+fn the_line_that_records_stock_carries_its_units() {
+    for (unit, length, section) in [("in", "8ft", "3/4in x 1 1/2in"), ("mm", "2400mm", "19mm x 38mm")] {
+        let home = Home::new();
+        let shown = home.run(&["--unit", unit, "-e", "stock"]);
+        let line = shown.out.lines().find_map(|line| line.strip_prefix("  try: ")).expect("a line").to_string();
+        let ran = home.run(&["--unit", unit, "-e", &line]);
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+        let row = format!("stick,{length},,4,12.50,cherry,{section}\n");
+        assert!(home.read("stock.csv").ends_with(&row), "{}", home.read("stock.csv"));
+    }
+}
+
+/// A heading that is not read costs no row; the row of a bad cell is left out.
+#[test]
+fn a_heading_that_is_not_read_leaves_no_row_out() {
+    let home = Home::new();
+    home.file("stock.csv", "# benchrule stock 1\nlength,shelf,wood\n8ft,2,poplar\nbad,3,poplar\n");
+    let ran = home.say(&FRAME);
+    let warning = |start: &str| ran.out.lines().find(|line| line.contains(start)).unwrap_or_default().to_string();
+    assert!(warning("line 2: the column shelf is not read").len() > 1, "{}", ran.out);
+    assert_eq!(ran.out.matches("the row is left out").count(), 1, "{}", ran.out);
+    assert!(warning("line 4: bad is not a number").ends_with("the row is left out"), "{}", ran.out);
+}
+
+/// An offcut of a stick whose section is not recorded has the section of the parts that were cut from the stick.
+#[test]
+fn an_offcut_is_of_what_was_cut_from_its_stick() {
+    let home = Home::new();
+    home.file("stock.csv", "what,length,count,wood\nstick,8ft,4,poplar\n");
+    let ran = home.say(&[&FRAME[..], &["strip none", "plan", "plan take"]].concat());
+    assert!(ran.out.contains("took "), "{}{}", ran.out, ran.err);
+    let stock = home.read("stock.csv");
+    let offcut = stock.lines().find(|row| row.starts_with("offcut")).unwrap_or_else(|| panic!("{stock}"));
+    assert!(offcut.contains(",poplar,\"3/4\"\" x "), "{offcut}");
+}
+
+/// A comma inside quotes is part of a cell, so the row has as many cells as it should.
+#[test]
+fn a_quoted_comma_is_no_next_cell() {
+    let home = Home::new();
+    let ran = home.say(&["stock add stick, 8ft, , 4, 12.50, \"oak, white\"", "stock"]);
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+    assert!(home.read("stock.csv").contains("stick,8ft,,4,12.50,\"oak, white\",\n"), "{}", home.read("stock.csv"));
 }

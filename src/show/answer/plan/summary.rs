@@ -91,9 +91,7 @@ fn of_sticks(cutting: &Cutting, manner: &Manner) -> Vec<Text> {
         Text::of(Label::Dim, format!("  kerf {kerf}, trim {trim} at each end, offcuts kept from {offcut}")),
         Text::of(
             Label::Dim,
-            format!(
-                "  worked out in whole {tick}: parts, kerf and trim rounded up, stock down; the proof holds for these sizes"
-            ),
+            format!("  figured to {tick}: parts, kerf and trim rounded up, stock down; the proof is for those sizes"),
         ),
     ]
 }

@@ -1,0 +1,165 @@
+//! What is held is measured: each rule is shifted by itself, and some row must fail.
+
+use std::collections::BTreeSet;
+use std::fs;
+
+use benchrule::measure::{Kind, Real};
+use benchrule::rules::book::{Book, Cell, Role, Type};
+use benchrule::rules::entry::CutRule;
+use benchrule::rules::node::Node;
+use benchrule::rules::term::Op;
+use benchrule::rules::unpack;
+
+use crate::long::report;
+use crate::row::{folder, rows};
+use crate::runner::{cases, is_noticed};
+
+/// One place of the rules that is shifted.
+struct Shift {
+    /// What a contributor calls it.
+    name: String,
+    /// The subject of the rows that are asked first.
+    subject: String,
+    /// Shifts it.
+    change: Box<dyn Fn(&mut Book)>,
+}
+
+/// A length is off by a graduation, everything else by a hundredth: enough to be seen, and too little to be refused.
+fn shifted(node: &Node, of: Type) -> Option<Node> {
+    let amount = |op: Op, by: Real, kind: Kind| Some(Node::Pair(op, Box::new((node.clone(), Node::Amount(by, kind)))));
+    match of {
+        Type::Quantity(Kind::LENGTH) => amount(Op::Add, Real::ratio(1, 16), Kind::LENGTH),
+        Type::Quantity(_) | Type::Share => amount(Op::Multiply, Real::ratio(101, 100), Kind::NUMBER),
+        Type::Whole => amount(Op::Add, Real::ONE, Kind::NUMBER),
+        Type::Truth => Some(Node::Not(Box::new(node.clone()))),
+        Type::Word | Type::Text | Type::List(_) | Type::Record(_) | Type::Size | Type::Nothing => None,
+    }
+}
+
+/// Each word of a table turned into the one behind it.
+fn neighbour(node: &Node, book: &Book) -> Node {
+    let word = |word: &str| Node::Word(word.into());
+    let mut seen = BTreeSet::new();
+    let pairs = book.tables.iter().flat_map(|table| table.words.iter().zip(table.words.iter().cycle().skip(1)));
+    pairs.filter(|(is, next)| is != next && seen.insert(is.as_str())).fold(node.clone(), |rest, (is, next)| {
+        let test = Node::Pair(Op::Equal, Box::new((node.clone(), word(is))));
+        Node::Choice(Box::new((test, word(next), rest)))
+    })
+}
+
+/// Every place of the rules that a row must hold.
+fn shifts(book: &Book) -> Vec<Shift> {
+    let mut all = Vec::new();
+    let mut seen = BTreeSet::new();
+    for (build, of_build) in book.builds.iter().enumerate() {
+        for (slot, rule) in (0..).zip(&of_build.rules) {
+            let Some(place) = *rule else { continue };
+            let name = book.name(slot);
+            let is_worked_out = matches!(name.role, Role::Figure | Role::Either);
+            let rule = &book.rules[usize::from(place)];
+            let Some(value) = rule.value.as_ref().filter(|_| is_worked_out && seen.insert(place)) else { continue };
+            let changed = if name.of == Type::Word { Some(neighbour(value, book)) } else { shifted(value, name.of) };
+            let Some(changed) = changed else { continue };
+            all.push(Shift {
+                name: format!("{} of {}", name.text, book.builds[build].name),
+                subject: name.text.clone(),
+                change: Box::new(move |book| book.rules[usize::from(place)].value = Some(changed.clone())),
+            });
+        }
+    }
+    for (place, check) in book.checks.iter().enumerate() {
+        all.push(Shift {
+            name: format!("check {}", check.name),
+            subject: format!("check {}", check.name),
+            change: Box::new(move |book| book.checks[place].fires_if = !book.checks[place].fires_if),
+        });
+    }
+    for (place, piece) in book.pieces.iter().enumerate() {
+        for detail in details(&piece.cut) {
+            let name = format!("piece {}: {detail}", piece.name);
+            all.push(Shift {
+                subject: name.clone(),
+                name,
+                change: Box::new(move |book| shift_piece(book, place, detail)),
+            });
+        }
+    }
+    for (place, table) in book.tables.iter().enumerate() {
+        for (at, column) in table.columns.iter().enumerate() {
+            if !column.cells.iter().flatten().any(|cell| matches!(cell, Cell::Amount(_))) {
+                continue;
+            }
+            all.push(Shift {
+                name: format!("column {}.{}", table.name, column.name),
+                subject: format!("cell {}.{}", table.name, column.name),
+                change: Box::new(move |book| {
+                    for cell in book.tables[place].columns[at].cells.iter_mut().flatten() {
+                        if let Cell::Amount(amount) = cell {
+                            *amount = amount.clone() * Real::ratio(101, 100);
+                        }
+                    }
+                }),
+            });
+        }
+    }
+    all
+}
+
+fn details(cut: &CutRule) -> Vec<&'static str> {
+    match cut {
+        CutRule::Stick { short, mitre, tilt, .. } => {
+            let optional = [("short", short), ("mitre", mitre), ("tilt", tilt)];
+            let there = optional.into_iter().filter(|(_, node)| node.is_some()).map(|(name, _)| name);
+            ["width", "thickness", "long"].into_iter().chain(there).collect()
+        }
+        CutRule::Sheet { .. } => vec!["width", "thickness", "height"],
+    }
+}
+
+fn shift_piece(book: &mut Book, place: usize, detail: &str) {
+    let piece = &mut book.pieces[place];
+    let longer = |node: &mut Node| *node = shifted(node, Type::Quantity(Kind::LENGTH)).unwrap_or(Node::Idle);
+    let wider = |node: &mut Node| *node = shifted(node, Type::Quantity(Kind::ANGLE)).unwrap_or(Node::Idle);
+    match (&mut piece.cut, detail) {
+        (_, "width") => longer(&mut piece.width),
+        (_, "thickness") => longer(&mut piece.thickness),
+        (CutRule::Stick { long, .. }, "long") => longer(long),
+        (CutRule::Stick { short: Some(short), .. }, "short") => longer(short),
+        (CutRule::Stick { mitre: Some(mitre), .. }, "mitre") => wider(mitre),
+        (CutRule::Stick { tilt: Some(tilt), .. }, "tilt") => wider(tilt),
+        (CutRule::Sheet { height }, "height") => longer(height),
+        _ => panic!("a piece has no {detail}"),
+    }
+}
+
+/// The file of what no row holds yet, one name a line.
+const NOT_HELD: &str = "not-held.txt";
+
+#[test]
+fn every_rule_is_held() {
+    let rows = rows();
+    let cases = cases(&rows);
+    let shipped = unpack();
+    let all = shifts(&shipped);
+    let loose: BTreeSet<String> = all
+        .iter()
+        .filter(|shift| {
+            let mut book = unpack();
+            (shift.change)(&mut book);
+            !is_noticed(&cases, &shift.subject, book)
+        })
+        .map(|shift| shift.name.clone())
+        .collect();
+    let text = loose.iter().fold(String::new(), |text, name| text + name.as_str() + "\n");
+    if std::env::var_os("BLESS").is_some() {
+        fs::write(folder().join(NOT_HELD), &text).unwrap();
+        return;
+    }
+    let wanted = fs::read_to_string(folder().join(NOT_HELD)).unwrap();
+    let wanted: BTreeSet<&str> = wanted.lines().collect();
+    let new: Vec<&String> = loose.iter().filter(|name| !wanted.contains(name.as_str())).collect();
+    assert!(new.is_empty(), "no row fails where these are shifted; each wants a row in tests/truth/*.tsv: {new:#?}");
+    let held: Vec<&&str> = wanted.iter().filter(|name| !loose.contains(**name)).collect();
+    assert!(held.is_empty(), "these are held now; take them off tests/truth/not-held.txt: {held:#?}");
+    report(&format!("{} of {} places of the rules are held", all.len() - loose.len(), all.len()));
+}

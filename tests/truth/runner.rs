@@ -1,0 +1,191 @@
+//! Plays rows of truth against any book of rules.
+
+use std::collections::BTreeMap;
+
+use benchrule::diag::{Diagnostic, codes};
+use benchrule::measure::Graduation;
+use benchrule::measure::write::Manner;
+use benchrule::rules::book::{Book, Cell};
+use benchrule::rules::{Datum, Design, Rules};
+use benchrule::shop::{Part, Shape, parts};
+
+use crate::arithmetic::Value;
+use crate::row::{Row, meets};
+
+/// What a figure is in a design.
+pub enum Is {
+    /// A number, or yes or no.
+    Number(Value),
+    /// A word.
+    Word(String),
+    /// Nothing, and why.
+    Nothing(String),
+}
+
+impl Is {
+    /// Whether it is what a row says.
+    fn is(&self, text: &str) -> bool {
+        match self {
+            Self::Number(value) => meets(text, value),
+            Self::Word(word) => word == text,
+            Self::Nothing(_) => text == "nothing",
+        }
+    }
+}
+
+/// Rows with the same design, which is set once.
+pub struct Case<'r> {
+    /// The rows.
+    pub rows: Vec<&'r Row>,
+}
+
+/// Rows by their design, in the order of the files.
+pub fn cases(rows: &[Row]) -> Vec<Case<'_>> {
+    let mut cases: Vec<Case> = Vec::new();
+    let mut places: BTreeMap<&str, usize> = BTreeMap::new();
+    for row in rows {
+        let place = *places.entry(&row.design).or_insert_with(|| {
+            cases.push(Case { rows: Vec::new() });
+            cases.len() - 1
+        });
+        cases[place].rows.push(row);
+    }
+    cases
+}
+
+/// The design of a row, by any rules.
+///
+/// # Errors
+/// A field cannot be set so.
+pub fn design(row: &Row, rules: &Rules) -> Result<Design, String> {
+    let (tape, fields) = row.fields();
+    let graduation = match tape {
+        Some(name) => Graduation::all().find(|one| one.name == name).ok_or(format!("there is no tape {name}"))?,
+        None => Graduation::sixteenths(),
+    };
+    let mut design = Design::new(rules.clone(), Manner { graduation });
+    for (name, text) in fields {
+        let mut sums = |text: &str| Err(Diagnostic::of(&codes::value::NOTATION, format!("no sums here: {text}")));
+        let input = design.read_input(name, text, &mut sums).map_err(|found| format!("{name} {text}: {found:?}"))?;
+        design.set(name, input).map_err(|refusal| format!("{name} {text}: {refusal:?}"))?;
+    }
+    Ok(design)
+}
+
+/// What the subject of a row is, as drawn and as made.
+pub fn answers(subject: &str, design: &Design) -> [Is; 2] {
+    if let Some(name) = subject.strip_prefix("check ") {
+        let fires = design.findings().iter().any(|finding| finding.name == name);
+        return [fires, fires].map(|fires| Is::Number(exact(if fires { "1" } else { "0" })));
+    }
+    if let Some((name, detail)) = subject.strip_prefix("piece ").and_then(|rest| rest.split_once(": ")) {
+        let part = parts(design).into_iter().find(|part| part.name == name);
+        return [(), ()]
+            .map(|()| part.as_ref().map_or(Is::Nothing("there is no such piece".into()), |one| of(one, detail)));
+    }
+    if let Some((column, word)) = subject.strip_prefix("cell ").and_then(|rest| rest.split_once(": ")) {
+        return [(), ()].map(|()| cell(design, column, word));
+    }
+    let Some(slot) = design.book().slot(subject) else {
+        return [(), ()].map(|()| Is::Nothing("there is no such figure".into()));
+    };
+    match design.known(slot) {
+        Ok(known) => [&known.drawn, known.made()].map(datum),
+        Err(why) => [(), ()].map(|()| Is::Nothing(format!("{why:?}"))),
+    }
+}
+
+/// What a column of a table holds for a word: `woods.density`, `ash`.
+fn cell(design: &Design, column: &str, word: &str) -> Is {
+    let found = column.split_once('.').and_then(|(table, name)| {
+        let table = design.book().table(table)?;
+        let row = table.words.iter().position(|one| one == word)?;
+        table.column(name)?.cells.get(row)?.clone()
+    });
+    match found {
+        Some(Cell::Amount(amount)) => real(&amount),
+        Some(Cell::Word(word)) => Is::Word(word.to_string()),
+        None => Is::Nothing("there is no such cell".into()),
+    }
+}
+
+/// A detail of a piece.
+fn of(part: &Part, detail: &str) -> Is {
+    let size = match (&part.shape, detail) {
+        (_, "count") => return Is::Number(exact(&part.quantity.to_string())),
+        (_, "material") => return Is::Word(part.material.clone()),
+        (Shape::Stick(stick), "long") => &stick.long,
+        (Shape::Stick(stick), "short") => &stick.short,
+        (Shape::Stick(stick), "mitre") => &stick.mitre,
+        (Shape::Stick(stick), "tilt") => &stick.tilt,
+        (Shape::Stick(stick), "width") => match &stick.section {
+            Some((width, _)) => width,
+            None => return Is::Nothing("it has no section".into()),
+        },
+        (Shape::Stick(stick), "thickness") => match &stick.section {
+            Some((_, thickness)) => thickness,
+            None => return Is::Nothing("it has no section".into()),
+        },
+        (Shape::Sheet(sheet), "width") => &sheet.width,
+        (Shape::Sheet(sheet), "height") => &sheet.height,
+        (Shape::Sheet(sheet), "thickness") => &sheet.thickness,
+        _ => return Is::Nothing(format!("a piece has no {detail}")),
+    };
+    real(&size.amount)
+}
+
+fn datum(datum: &Datum) -> Is {
+    match datum {
+        Datum::Amount(amount) => real(amount),
+        Datum::Word(word) => Is::Word(word.to_string()),
+        Datum::Truth(truth) => Is::Word(if *truth { "yes" } else { "no" }.into()),
+        Datum::List(list) => {
+            let all: Vec<String> = list.iter().map(|one| one.to_text()).collect();
+            Is::Word(all.join(", "))
+        }
+        Datum::Record(_) => Is::Nothing("a record is read by its parts".into()),
+    }
+}
+
+fn real(amount: &benchrule::measure::Real) -> Is {
+    match amount.to_big() {
+        Some(exact) if !amount.is_approximate() => Is::Number(Value::Exact(exact)),
+        _ => Is::Number(Value::Float(amount.to_f64())),
+    }
+}
+
+fn exact(text: &str) -> Value {
+    crate::arithmetic::printed(text).map_or(Value::Float(f64::NAN), Value::Exact)
+}
+
+/// Why a row does not hold under these rules; nothing where it does.
+pub fn fails(row: &Row, design: &Design) -> Option<String> {
+    let is = answers(&row.subject, design);
+    let (is, expected) = is.iter().zip(&row.expected).find(|(is, expected)| !is.is(expected))?;
+    let is = match is {
+        Is::Number(value) => format!("{} ({value:?})", value.float()),
+        Is::Word(word) => word.clone(),
+        Is::Nothing(why) => format!("nothing: {why}"),
+    };
+    Some(format!("{}: {} is {is}, not {expected}", row.place, row.subject))
+}
+
+/// All rows that do not hold under these rules.
+pub fn failures(rows: &[Row], rules: &Rules) -> Vec<String> {
+    let each = |case: &Case| match design(case.rows[0], rules) {
+        Ok(design) => case.rows.iter().filter_map(|row| fails(row, &design)).collect(),
+        Err(why) => vec![format!("{}: {why}", case.rows[0].place)],
+    };
+    cases(rows).iter().flat_map(each).collect()
+}
+
+/// Whether a row fails under changed rules. Rows about the subject are asked first.
+pub fn is_noticed(cases: &[Case], subject: &str, book: Book) -> bool {
+    let rules = Rules::from(book);
+    let is_about = |case: &&Case| case.rows.iter().any(|row| row.subject.starts_with(subject));
+    let (about, others): (Vec<&Case>, Vec<&Case>) = cases.iter().partition(is_about);
+    about.into_iter().chain(others).any(|case| match design(case.rows[0], &rules) {
+        Ok(design) => case.rows.iter().any(|row| fails(row, &design).is_some()),
+        Err(_) => true,
+    })
+}

@@ -1,0 +1,6 @@
+//! Packages in a rabbet, by another road.
+
+use super::Method;
+
+/// The methods of this part.
+pub const METHODS: &[(&str, Method)] = &[];
