@@ -7,7 +7,7 @@ use super::weights::Weights;
 use crate::fact::{fact, rows};
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity};
-use crate::plan::Work;
+use crate::plan::{LeftRow, RowOf, Work};
 use crate::shop::{Caution, Part};
 use crate::show::Page;
 use crate::show::fact::page as facts_page;
@@ -15,7 +15,6 @@ use crate::show::fact::page as facts_page;
 /// What rows came to, gathered in their order.
 #[derive(Debug, Default)]
 pub struct Tables {
-    keeps_lines: bool,
     lines: Vec<SummaryLine>,
     /// The sum over all designs that can be made.
     weights: Weights,
@@ -25,27 +24,22 @@ pub struct Tables {
 }
 
 impl Tables {
-    /// Tables that are written or shown, or else only the weight of all designs: memory then does not grow with the rows.
-    pub fn new(keeps_lines: bool) -> Self {
-        Self { keeps_lines, ..Self::default() }
-    }
-
-    /// Adds the line and the pieces of a row.
-    pub fn add(&mut self, made: &mut Made) {
-        if let Some(line) = made.line.take() {
-            if line.state == State::Made {
-                self.weights.add(Weights::of(&line));
-            }
-            if self.keeps_lines {
-                self.lines.push(line);
-            }
+    /// Adds the weight of a row, and where the tables are wanted its line and its pieces. Of a run of a million rows that
+    /// wants none only the weight is kept.
+    pub fn add(&mut self, made: Made, wanted: bool) {
+        let Made { line, parts, name, cautions, .. } = made;
+        if line.state == State::Made {
+            self.weights.add(Weights::of(&line));
         }
-        let parts = std::mem::take(&mut made.parts);
+        if !wanted {
+            return;
+        }
+        self.lines.push(line);
         if !parts.is_empty() {
-            self.parts.push((made.name.clone(), parts));
+            self.parts.push((name, parts));
         }
         // Nearly all rows have the same few cautions.
-        for caution in std::mem::take(&mut made.cautions) {
+        for caution in cautions {
             if !self.cautions.contains(&caution) {
                 self.cautions.push(caution);
             }
@@ -54,7 +48,7 @@ impl Tables {
 
     /// All pieces as one piece of work for the planner.
     pub fn work(&self) -> Work {
-        Work::of_designs(&self.parts, self.cautions.clone())
+        Work { rows: self.left_out(), ..Work::of_designs(&self.parts, self.cautions.clone()) }
     }
 
     /// The summary as a table of values.
@@ -75,6 +69,19 @@ impl Tables {
             parts.iter().map(move |part| Part { name: format!("{name}/{}", part.name), ..part.clone() })
         });
         rows::csv::<Part>(named.collect::<Vec<_>>().iter(), &Manner::default())
+    }
+
+    /// The works that cannot be made, and so are missing in a plan and in the tables of parts, weights and purchases.
+    fn left_out(&self) -> Vec<LeftRow> {
+        let left = self.lines.iter().filter(|line| line.state != State::Made);
+        let row = |line: &SummaryLine| LeftRow { name: line.name.clone(), of: RowOf::Work, because: line.stop.clone() };
+        left.map(row).collect()
+    }
+
+    /// The same as remarks below a table, which readers of the table skip.
+    pub fn remarks(&self) -> String {
+        let remark = |row: LeftRow| format!("# left out: {}: {}\n", row.name, row.because.replace('\n', " "));
+        self.left_out().into_iter().map(remark).collect()
     }
 
     /// The summary as a page, for a terminal.

@@ -90,8 +90,9 @@ impl Task<'_> {
         manner: &Manner,
     ) -> Result<Vec<String>, Diagnostic> {
         folder.table("summary.csv", &tables.summary_csv())?;
-        folder.table("parts.csv", &tables.parts_csv())?;
-        folder.table("weights.csv", &tables.weights_csv())?;
+        let remarks = tables.remarks();
+        folder.table("parts.csv", &(tables.parts_csv() + remarks.as_str()))?;
+        folder.table("weights.csv", &(tables.weights_csv() + remarks.as_str()))?;
         if let Some(planned) = planned {
             let cautions = planned.cautions.iter().cloned().map(Caution::in_full).collect();
             let in_full = Reply::Plan(Box::new(Planned { cautions, ..planned.clone() }));
@@ -99,7 +100,7 @@ impl Task<'_> {
             let reply = Reply::Plan(Box::new(planned.clone()));
             folder.table("plan.json", &json::line(&*reply.fact(), manner))?;
             folder.table("plan.csv", &plan_csv(&planned.whole, manner))?;
-            folder.table("buy.csv", &buy_csv(&planned.whole, manner))?;
+            folder.table("buy.csv", &(buy_csv(&planned.whole, manner) + remarks.as_str()))?;
         }
         folder.end(&self.shop.settings)
     }

@@ -97,7 +97,7 @@ impl Task<'_> {
         let size = if self.is_piped() { None } else { self.host.size(&self.asked.jobs) };
         let progress = Progress::new(size);
         let mut run = Run::new(rows, &source, self.shop, self.asked.threads, wants, done, self.stop)?;
-        let (mut tables, mut count) = (Tables::new(wants.tables), Count::default());
+        let (mut tables, mut count) = (Tables::default(), Count::default());
         let mut keeper = Keeper::new(&framer);
         while !self.stopped()
             && let Some(chunk) = run.next_chunk()?
@@ -112,7 +112,7 @@ impl Task<'_> {
                     }
                 };
                 count.failed += u64::from(!kept);
-                tables.add(&mut made);
+                tables.add(made, wants.tables);
             }
             progress.show(count.all, run.bytes());
         }

@@ -53,6 +53,22 @@ error: face is a length, not a mass
     assert!(ran.out.contains("3 rows, 1 failed; "), "{}", ran.out);
 }
 
+/// A size and one of its parts in the same row say two things of one name.
+#[test]
+fn a_row_sets_a_name_once() {
+    let table = "Title,W,H,D,art\nA,16,20,3/4,12 x 12 x 1\nB,16,20,3/4,\nC,,,3/4,12 x 12\nD,,,,12 x 12 x 1\n";
+    let twice = |name: &str| format!("{name} is set twice in this row: here, and as a part of art");
+    let wanted = [format!("2:3 {}", twice("art.width")), "B".into(), "C".into(), "D".into()];
+    assert_eq!(outcome(table), wanted);
+    let objects = "{\"name\": \"A\", \"art.width\": 16, \"art\": \"12 x 12\"}\n";
+    assert_eq!(outcome(objects), [format!("1:28 {}", twice("art.width"))]);
+    // All sides, and one of them that is wider, in either order.
+    let sides = "name,art,reveal.bottom,reveal\nA,16 x 20 x 3/4,1/2,1/4\n";
+    let ran = rows(sides);
+    assert_eq!(ran.status, 0, "{}", ran.out);
+    assert!(ran.out.contains("\"reveal.bottom\""), "{}", ran.out);
+}
+
 #[test]
 fn what_cannot_be_made_counts_as_failed() {
     let ran = told("name,art,depth\na,16 x 20 x 3/4,\nb,16 x 20 x 3/4,1\n");
