@@ -8,9 +8,9 @@ use crate::book::{Draft, Mark, text};
 use crate::diag::{Diagnostic, codes, list, says};
 use crate::fact::fact;
 use crate::measure::Manner;
-use crate::rules::{BUILD, Design, FIGURE, Finding, Level};
+use crate::rules::{BUILD, Design, FIGURE, Finding, Level, Way};
 use crate::session::{self, Framer};
-use crate::shop::{Part, parts};
+use crate::shop::{Caution, Part, cautions, parts};
 use crate::show::fact::json::{Manners, Reply};
 use crate::show::{Memo, answer, spoken};
 use std::collections::BTreeMap;
@@ -59,10 +59,12 @@ pub struct Made {
     pub json: Vec<u8>,
     /// Its sheet, if wanted.
     pub sheet: String,
-    /// Its line of the summary, if wanted.
-    pub line: Option<SummaryLine>,
+    /// Its line of the summary.
+    pub line: SummaryLine,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
+    /// The cautions for cutting them.
+    pub cautions: Vec<Caution>,
     /// The design as the book keeps it, if wanted.
     pub draft: Option<Draft>,
     /// Its fields as text, if wanted.
@@ -132,14 +134,17 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed
     let mut found = Vec::new();
     let (own, given): (Vec<&Cell>, Vec<&Cell>) = cells.iter().partition(|cell| cell.key.starts_with(FIGURE));
     let is_set = |cell: &&Cell| &*cell.key != STYLE && (&*cell.key != BUILD || !style.is_empty());
-    for cell in given.into_iter().filter(is_set) {
+    let given: Vec<&Cell> = given.into_iter().filter(is_set).collect();
+    for cell in wholes_first(&given, &work) {
         if style.is_empty() || framer.book().is_of_the_work(&cell.key) {
-            found.extend(set(&mut work, cell, framer).err());
+            let set = twice(&work, cell, &given).map_or_else(|| set(&mut work, cell, framer), Err);
+            found.extend(set.err());
         } else {
             asks.insert(cell.key.to_string(), cell.text.clone());
         }
     }
     if !found.is_empty() {
+        found.sort_by_key(|one| one.span.as_ref().map(|span| span.start));
         return Err(found);
     }
     let mut framed = if style.is_empty() {
@@ -158,6 +163,29 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed
     framer.judge(&mut framed);
     whole(&framed.design)?;
     Ok(framed)
+}
+
+/// The cells of a row, those of a name that gathers others before the cells of its parts: `reveal` sets all sides, and
+/// `reveal.bottom` then one of them, in whatever order their columns stand.
+fn wholes_first<'a>(cells: &[&'a Cell], design: &Design) -> Vec<&'a Cell> {
+    let is_whole = |cell: &&Cell| cells.iter().any(|part| gathers(design, &cell.key, &part.key).is_some());
+    let (wholes, others): (Vec<&Cell>, Vec<&Cell>) = cells.iter().partition(|cell| is_whole(cell));
+    wholes.into_iter().chain(others).collect()
+}
+
+/// How a name gathers another, if it does.
+fn gathers(design: &Design, whole: &str, part: &str) -> Option<Way> {
+    let (rule, part) = (design.rule(design.slot(whole).ok()?)?, design.slot(part).ok()?);
+    rule.gather.filter(|_| rule.reads.contains(&part))
+}
+
+/// The finding about a cell whose value another cell of the row gives already: a size has its width.
+fn twice(design: &Design, cell: &Cell, cells: &[&Cell]) -> Option<Diagnostic> {
+    let is_whole = |other: &&&Cell| gathers(design, &other.key, &cell.key).is_some_and(|way| way != Way::Around);
+    let whole = cells.iter().find(is_whole)?;
+    design.given(design.slot(&cell.key).ok()?)?;
+    let message = format!("{} is set twice in this row: here, and as a part of {}", cell.key, whole.key);
+    Some(Diagnostic::of(&codes::batch::ROW, message).at(cell.span.clone()))
 }
 
 /// Sets the field of a cell.
@@ -248,7 +276,8 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
         placed(row, found, source)
     });
     let found = found.collect();
-    let line = wants.tables.then(|| line(row.number, &name, style, design, state, &findings));
+    let is_cut = wants.tables && !stopped;
+    let line = line(row.number, &name, style, design, state, &findings);
     Made {
         number: row.number,
         state,
@@ -256,7 +285,8 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
         json,
         sheet,
         line,
-        parts: if wants.tables && !stopped { pieces } else { Vec::new() },
+        cautions: if is_cut { cautions(design, &pieces, "plan") } else { Vec::new() },
+        parts: if is_cut { pieces } else { Vec::new() },
         draft: wants.draft.then(|| framed.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
@@ -290,8 +320,8 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         // Writing to memory does not fail.
         let _ = serde_json::to_writer(&mut json, &object).map(|()| json.push(b'\n'));
     }
-    let said = || found.iter().map(|one| spoken(&one.says)).collect::<Vec<_>>().join("; ");
-    let line = wants.tables.then(|| SummaryLine::failed(row.number, &name, said()));
+    let said = found.iter().map(|one| spoken(&one.says)).collect::<Vec<_>>().join("; ");
+    let line = SummaryLine::failed(row.number, &name, said, row.line);
     Made {
         number: row.number,
         name,
@@ -301,6 +331,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         sheet: String::new(),
         line,
         parts: Vec::new(),
+        cautions: Vec::new(),
         draft: None,
         fields: String::new(),
         mark: row.mark(),

@@ -25,11 +25,18 @@ pub struct SummaryLine {
     pub(super) weight: String,
     pub(super) packed: String,
     pub(super) state: State,
+    /// Whether its object has no weight, so that the weights leave it out.
+    pub(super) is_unweighed: bool,
     /// How many stops, warnings and notes its checks report.
     counts: [usize; 3],
     /// These counts, and the first of the checks with what it reports; or what is wrong with the row.
     pub says: String,
+    /// Why it cannot be made; empty where it can.
+    pub(super) stop: String,
 }
+
+/// The check that an object without a weight raises.
+const UNWEIGHED: &str = "weight.unknown";
 
 /// How bad a check may be, the worst first, and the words for one and for several.
 const LEVELS: [(Level, &str, &str); 3] =
@@ -49,9 +56,16 @@ fn reported(findings: &[Finding]) -> String {
     format!("{}; {}: {}", words.join(", "), first.name, spoken(&first.says))
 }
 
+/// Why a design with these findings cannot be made; empty where it can.
+fn stopped(findings: &[Finding]) -> String {
+    let stops = findings.iter().filter(|finding| finding.level == Level::Stop);
+    let stops: Vec<String> = stops.map(|finding| spoken(&finding.says)).collect();
+    if stops.is_empty() { String::new() } else { format!("it cannot be made as it is: {}", stops.join("; ")) }
+}
+
 impl SummaryLine {
     /// Of a row without a design.
-    pub(super) fn failed(row: u64, name: &str, says: String) -> Self {
+    pub(super) fn failed(row: u64, name: &str, says: String, line: usize) -> Self {
         Self {
             row,
             name: name.into(),
@@ -64,7 +78,9 @@ impl SummaryLine {
             weight: String::new(),
             packed: String::new(),
             state: State::Failed,
+            is_unweighed: false,
             counts: [0; 3],
+            stop: format!("line {line} of the table: {says}"),
             says,
         }
     }
@@ -114,8 +130,10 @@ pub(super) fn line(
         packed: text(&weights[1]),
         weights,
         state,
+        is_unweighed: findings.iter().any(|finding| finding.name == UNWEIGHED),
         counts: counts(findings),
         says: reported(findings),
+        stop: stopped(findings),
     }
 }
 

@@ -234,12 +234,12 @@ impl Fault for BookFault {
         match self {
             Self::NoRevision { name, newest, .. } => line(format!("open {name}@{newest}")),
             Self::Retired { name } | Self::AlreadyRetired { name } => line(format!("restore {name}")),
-            Self::NotRetired { name } => line(format!("retire {name}")),
             Self::Taken { name } => line(format!("revisions {name}")),
             Self::Empty => line("help art".into()),
             Self::NoWords => line("help find".into()),
             Self::Name(_)
             | Self::Unknown { .. }
+            | Self::NotRetired { .. }
             | Self::Note(_)
             | Self::Import { .. }
             | Self::There { .. }

@@ -4,7 +4,7 @@ use super::job::{Cutting, Left, Why};
 use super::material::Material;
 use super::sheets::Sheeting;
 use super::whole::Whole;
-use super::work::UnreadRow;
+use super::work::LeftRow;
 use crate::fact::{Datum, Fact, Field, Kind, Level, field};
 use crate::measure::write::Manner;
 use crate::measure::{Quantity, Real, Unit};
@@ -16,8 +16,8 @@ pub enum Lacking<'a> {
     Part(&'a Cutting, &'a Left),
     /// Pieces that no sheet gives: the plan of their material, and which of its rows they are.
     Piece(&'a Whole, &'a Sheeting, usize),
-    /// What a row of the table of parts that cannot be read asks for.
-    Row(&'a UnreadRow),
+    /// What a row of a table asks for that is left out as a whole.
+    Row(&'a LeftRow),
 }
 
 impl<'a> Lacking<'a> {
@@ -26,7 +26,7 @@ impl<'a> Lacking<'a> {
         match self {
             Self::Part(cutting, left) => &cutting.order.parts[left.part].name,
             Self::Piece(whole, sheeting, row) => &whole.sheets[sheeting.rows[row]].name,
-            Self::Row(unread) => &unread.name,
+            Self::Row(row) => &row.name,
         }
     }
 
@@ -70,7 +70,7 @@ impl<'a> Lacking<'a> {
         let length = |inches: &Real| manner.short(&Quantity::inches(inches.clone()));
         match self {
             Self::Part(cutting, left) => of_part(cutting, left, manner),
-            Self::Row(unread) => format!("{} cannot be read", unread.place),
+            Self::Row(row) => row.because.clone(),
             Self::Piece(whole, sheeting, row) => {
                 let wanted = &whole.sheets[sheeting.rows[row]];
                 let material = wanted.material.words();
@@ -120,27 +120,28 @@ fn of_part(cutting: &Cutting, left: &Left, manner: &Manner) -> String {
 }
 
 impl Whole {
-    /// What cannot be read, and what neither sticks nor boards nor sheets give. Pieces of a sheet material that is not in stock are not among them:
-    /// those are bought in their own size.
+    /// What is left out as a whole, and what neither sticks nor boards nor sheets give. Pieces of a sheet material that is
+    /// not in stock are not among them: those are bought in their own size.
     pub fn lacking(&self) -> impl Iterator<Item = Lacking<'_>> {
         let parts = self.sticks.left.iter().map(|left| Lacking::Part(&self.sticks, left));
         let pieces = self.sheeting.iter().flat_map(move |one| {
             let rows = one.plan.left.iter().enumerate().filter(|(_, left)| **left > 0);
             rows.map(move |(row, _)| Lacking::Piece(self, one, row))
         });
-        self.unread.iter().map(Lacking::Row).chain(parts).chain(pieces)
+        self.left_rows.iter().map(Lacking::Row).chain(parts).chain(pieces)
     }
 }
 
-/// Parts that a plan leaves out.
+/// Parts and works that a plan leaves out.
 pub struct Unplanned;
 
 impl Fact for Unplanned {
     type Of<'a> = Lacking<'a>;
     const NAME: &'static str = "unplanned";
-    const DOC: &'static str = "Parts that a plan leaves out.";
+    const DOC: &'static str = "Parts and works that a plan leaves out.";
     const FIELDS: &'static [Field<Self>] = &[
-        field::<Self>("name", Kind::Text, "name of the part", |of, _| Datum::text(of.name())).at(Level::Key),
+        field::<Self>("name", Kind::Text, "name of the part or the work", |of, _| Datum::text(of.name()))
+            .at(Level::Key),
         field::<Self>("length", Kind::LENGTH, "length of the part, or height of the piece of a sheet", |of, _| {
             Datum::maybe(of.length(), Datum::inches)
         })

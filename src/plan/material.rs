@@ -1,5 +1,6 @@
 //! What a part and its stick must have in common.
 
+use super::units::spread;
 use crate::diag::{Diagnostic, codes};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit, read};
@@ -61,7 +62,7 @@ pub(super) fn sides_text(width: &Quantity, thickness: &Quantity) -> String {
 
 /// Width and thickness of a section written as a size, in inches.
 pub(super) fn sides(section: &str, bare: Option<&Unit>) -> Result<(Real, Real), Diagnostic> {
-    match read::read(section, bare)? {
+    match read::read(&spread(section), bare)? {
         read::Reading::Size(size) => Ok((size.width.amount.clone(), size.height.amount.clone())),
         read::Reading::Quantity(_) => Err(Diagnostic::of(&codes::table::CELL, "a section is a width and a thickness")),
     }

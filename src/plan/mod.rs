@@ -38,5 +38,5 @@ pub use saw::Saw;
 pub use setting::{ShortPart, StopSetting};
 pub use sheets::Sheeting;
 pub use whole::Whole;
-pub use work::{Gives, Joint, UnreadRow, Wanted, WantedSheet, Work};
+pub use work::{Gives, Joint, LeftRow, RowOf, Wanted, WantedSheet, Work};
 pub use yard::Ripping;

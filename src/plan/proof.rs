@@ -19,6 +19,8 @@ pub struct Proof {
     pub cost: u64,
     /// No plan for the same parts costs less.
     pub bound: u64,
+    /// What it holds for alone, where something was left out; empty where nothing was.
+    pub holds_for: String,
 }
 
 impl Proof {
@@ -37,9 +39,19 @@ impl Proof {
 }
 
 impl Whole {
+    /// What the proofs hold for alone: the parts that are planned, the stock that could be read. Empty where nothing was
+    /// left out.
+    pub fn holds_for(&self) -> String {
+        let parts = self.lacking().next().is_some().then_some("for the parts planned");
+        let stock = (self.rack.unread > 0).then_some("from the stock that could be read");
+        parts.into_iter().chain(stock).collect::<Vec<_>>().join(" ")
+    }
+
     /// A proof for each kind of stock that the plan takes.
     pub fn proofs(&self) -> impl Iterator<Item = Proof> {
         let Self { sticks, boards, .. } = self;
+        let holds_for = self.holds_for();
+        let held = holds_for.clone();
         let of_sticks = (!sticks.sticks.is_empty()).then(|| Proof {
             what: "stick",
             material: Material::default(),
@@ -47,6 +59,7 @@ impl Whole {
             pricing: sticks.order.pricing,
             cost: sticks.cost,
             bound: sticks.bound,
+            holds_for: holds_for.clone(),
         });
         let of_boards = (!boards.boards.is_empty()).then(|| Proof {
             what: "board",
@@ -55,14 +68,16 @@ impl Whole {
             pricing: boards.pricing,
             cost: boards.cost,
             bound: boards.bound,
+            holds_for: holds_for.clone(),
         });
-        let of_sheets = self.sheeting.iter().filter(|one| !one.plan.layouts.is_empty()).map(|one| Proof {
+        let of_sheets = self.sheeting.iter().filter(|one| !one.plan.layouts.is_empty()).map(move |one| Proof {
             what: "sheet",
             material: one.rows.first().map_or_else(Material::default, |row| self.sheets[*row].material.clone()),
             count: one.plan.layouts.len(),
             pricing: one.pricing,
             cost: one.plan.cost,
             bound: one.plan.bound,
+            holds_for: held.clone(),
         });
         of_sticks.into_iter().chain(of_boards).chain(of_sheets)
     }

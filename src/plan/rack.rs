@@ -86,6 +86,8 @@ pub struct Rack {
     pub notes: Vec<String>,
     /// Whether any of its lengths had no unit, and was read in that of the bench.
     pub is_bare: bool,
+    /// How many rows of the table are left out because they cannot be read.
+    pub unread: usize,
 }
 
 /// Sticks of one row.
@@ -255,6 +257,7 @@ impl Rack {
         found: &mut Vec<Diagnostic>,
     ) -> Result<Self, Diagnostic> {
         let sheet = STOCK.read(name, text, found)?;
+        let (rows, mut unread) = (sheet.entries.len(), sheet.unsound.len());
         let mut rack = Self { columns: sheet.columns, notes: sheet.notes, ..Self::default() };
         let mut sound = Vec::new();
         for entry in &sheet.entries {
@@ -277,7 +280,8 @@ impl Rack {
             }
             rack.items.retain(|item| !is_gift(item));
         }
-        Ok(rack)
+        unread += rows - rack.items.len();
+        Ok(Self { unread, ..rack })
     }
 
     /// Whether a row goes with those that are there: all that is bought has a cost, or nothing.

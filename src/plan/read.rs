@@ -2,7 +2,7 @@
 
 use super::ends::Ends;
 use super::material::Material;
-use super::work::{Gives, SHEET, UnreadRow, Wanted, WantedSheet, Work};
+use super::work::{Gives, LeftRow, RowOf, SHEET, Wanted, WantedSheet, Work};
 use crate::diag::Diagnostic;
 use crate::measure::Unit;
 use crate::table::{Cell, Holds, Kind, Spec};
@@ -69,17 +69,19 @@ pub fn read_parts(
     let sheet = PARTS.read(table, text, found)?;
     let has = |name: &str| sheet.columns.contains(&name);
     let gives = Gives { wood: has("wood"), section: has("section") };
-    let place = |line: usize| format!("line {line} of {table}");
-    let unsound = sheet.unsound.iter().map(|line| UnreadRow { name: format!("line {line}"), place: place(*line) });
-    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives, unread: unsound.collect() };
+    let left = |line: usize, name: Option<String>| LeftRow {
+        name: name.unwrap_or_else(|| format!("line {line}")),
+        of: RowOf::Parts,
+        because: format!("line {line} of {table} cannot be read"),
+    };
+    let rows = sheet.unsound.iter().map(|line| left(*line, None)).collect();
+    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives, rows, cautions: None };
     for entry in &sheet.entries {
         let mut faults = Vec::new();
         work.add_row(&entry.cells, bare, &mut faults);
         if !faults.is_empty() {
-            let line = entry.row.line;
             let name = entry.cells.first().filter(|name| !name.is_empty()).map(|name| name.text.clone());
-            let name = name.unwrap_or_else(|| format!("line {line}"));
-            work.unread.push(UnreadRow { name, place: place(line) });
+            work.rows.push(left(entry.row.line, name));
         }
         found.extend(entry.placed(table, faults));
     }
@@ -155,7 +157,7 @@ mod tests {
             )
             .unwrap();
             assert!(found.is_empty() && notes.is_empty(), "{lines:?}: {found:?} {notes:?}");
-            let own = Work::of_designs(&[("frame".into(), parts)]);
+            let own = Work::of_designs(&[("frame".into(), parts)], Vec::new());
             assert_eq!((read.parts.len(), read.sheets.len()), (own.parts.len(), own.sheets.len()), "{lines:?}");
             for (one, other) in read.sheets.iter().zip(&own.sheets) {
                 assert_eq!((&one.name, one.quantity, &one.material), (&other.name, other.quantity, &other.material));

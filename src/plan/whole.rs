@@ -6,7 +6,7 @@ use super::material::Material;
 use super::rack::{Held, Rack, What};
 use super::saw::Saw;
 use super::sheets::{Sheeting, sheeting};
-use super::work::{Gives, UnreadRow, Wanted, WantedSheet, Work};
+use super::work::{Gives, LeftRow, Wanted, WantedSheet, Work};
 use super::yard::{Nature, Ripping, Yard};
 use crate::cut::Limits;
 use crate::measure::Unit;
@@ -29,8 +29,8 @@ pub struct Whole {
     pub sheets: Vec<WantedSheet>,
     /// Plans for them, material by material.
     pub sheeting: Vec<Sheeting>,
-    /// Rows of the table of parts that could not be read.
-    pub unread: Vec<UnreadRow>,
+    /// Rows of a table of parts or of works that are left out as a whole.
+    pub left_rows: Vec<LeftRow>,
 }
 
 /// Sticks and offcuts, each with its row of the rack. A stick whose wood or section is not recorded does for any that is
@@ -87,7 +87,7 @@ impl Work {
 /// Plans a piece of work out of the rack; what sticks do not give is planned from boards.
 fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     let Yard { saw, bare, limits, .. } = *yard;
-    let Work { parts, sheets, gives, unread } = work;
+    let Work { parts, sheets, gives, rows: left_rows, .. } = work;
     let is_recorded = rack.is_some();
     let rack = rack.unwrap_or_else(|| Rack::assumed(saw.metric));
     let compared = gives.and(rack.gives());
@@ -117,7 +117,7 @@ fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     }
     let stock: Vec<_> = rack.of(What::Sheet).collect();
     let sheeting = sheeting(&sheets, &stock, pricing, &Yard { limits: &sheet_limits(limits), ..*yard });
-    Whole { rack, is_recorded, sticks, rows, boards, sheets, sheeting, unread }
+    Whole { rack, is_recorded, sticks, rows, boards, sheets, sheeting, left_rows }
 }
 
 impl Whole {

@@ -5,22 +5,44 @@ use super::stored::revision;
 use crate::book::name::check_name;
 use crate::book::{BookFault, NameFault};
 use crate::diag::{Diagnostic, Fix};
-use crate::word::{Args, Given};
+use crate::word::{Args, Given, Kind};
+
+/// So many designs are listed where none is near.
+const FEW: usize = 12;
 
 impl Session {
     /// The finding for a name that the book refuses, with a name that works.
     pub(super) fn refused(&self, fault: BookFault, given: &Given, args: &Args) -> Diagnostic {
-        let wants_other = matches!(fault, BookFault::Name(_) | BookFault::Unknown { .. });
+        let wants_other = matches!(fault, BookFault::Name(_));
+        let wants_saved = matches!(fault, BookFault::Unknown { .. } | BookFault::NotRetired { .. });
         let mut found = placed(fault, given);
         // A design is not compared with itself.
         let is_other = |text: &str| args.all(given.arg.kind).all(|other| other == given || other.text() != text);
         found.fixes.retain(|fix| if let Fix::Value(text) = fix { is_other(text) } else { true });
+        if wants_saved && found.fixes.is_empty() {
+            // A design that nobody named is in no line: many of these lines change it.
+            return self.with_choices(found, given.arg.kind == Kind::Retired);
+        }
         if !wants_other || !found.fixes.is_empty() {
             return found;
         }
         match self.example(given.arg, args) {
             Some(example) => found.instead(example),
             None => found.hint(self.line_toward()),
+        }
+    }
+
+    /// A finding about a design that the book does not have, with those that it has; a line that leads to one where it has
+    /// none.
+    fn with_choices(&self, found: Diagnostic, retired: bool) -> Diagnostic {
+        let names = |retired: bool| {
+            let entries = self.shelf.look(|book| book.list(retired, FEW)).unwrap_or_default().0;
+            entries.into_iter().map(|entry| entry.name).collect::<Vec<_>>()
+        };
+        match names(retired) {
+            some if !some.is_empty() => found.fix(Fix::Choices(some)),
+            _ if retired && !names(false).is_empty() => found.hint("book"),
+            _ => found.hint(self.line_toward()),
         }
     }
 

@@ -160,6 +160,10 @@ impl Session {
                 .into());
         }
         let text = Rack::with_units(STOCK, &text, unit).map_err(|found| capped(found, STOCK))?;
+        if self.bench.look(|design| is_bare(&text, design))? {
+            let message = format!("a size in {STOCK} has a unit at its first part alone; write one at each part there");
+            return Err(Diagnostic::of(&codes::stock::UNIT, message).hint("stock").into());
+        }
         let mut found = Vec::new();
         let rack = self.bench.look(|design| rack_of(&text, design, &mut found))?;
         if !found.is_empty() {

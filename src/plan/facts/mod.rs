@@ -99,6 +99,13 @@ impl Fact for Whole {
             Datum::Truth(cost == bound)
         }),
         field::<Self>(
+            "holds_for",
+            Kind::Text,
+            "what bound and proof hold for alone, where something was left out",
+            |(whole, _), _| some_text(&whole.holds_for()),
+        )
+        .optional(),
+        field::<Self>(
             "proofs",
             each(&Kind::One(Proof::SHAPE)),
             "the same for sticks, boards and sheets",
@@ -159,7 +166,7 @@ impl Fact for Whole {
         field::<Self>(
             "unplanned",
             each(&Kind::One(Unplanned::SHAPE)),
-            "parts that the plan leaves out",
+            "parts and works that the plan leaves out",
             |(whole, _), _| Datum::Each(whole.unplanned_facts()),
         ),
     ];
@@ -208,5 +215,9 @@ impl Fact for Proof {
         field::<Self>("proven", Kind::Truth, "whether the cost is the bound", |proof, _| {
             Datum::Truth(proof.is_proven())
         }),
+        field::<Self>("holds_for", Kind::Text, "what it holds for alone, where something was left out", |proof, _| {
+            some_text(&proof.holds_for)
+        })
+        .optional(),
     ];
 }

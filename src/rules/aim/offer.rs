@@ -11,11 +11,10 @@ impl Design {
     pub(super) fn of_another_kind(&self, figure: Slot, wanted: &Quantity, kind: Kind, field: Slot) -> Diagnostic {
         let (name, amount) = (self.name_of(figure), self.manner().short(wanted));
         let message = format!("{name} is {}, and {amount} is {}", kind.with_article(), wanted.kind.with_article());
-        Diagnostic::of(&codes::figure::AIM, message).only(self.aim_line(
-            figure,
-            &Quantity::new(wanted.amount.clone(), kind),
-            &[field],
-        ))
+        // A number without a unit may be meant in that of the figure; one that has a unit is not.
+        let bare = (wanted.kind == Kind::NUMBER).then(|| Quantity::new(wanted.amount.clone(), kind));
+        let line = bare.and_then(|meant| self.aim_line(figure, &meant, &[field]));
+        Diagnostic::of(&codes::figure::AIM, message).only([line.unwrap_or_else(|| format!("help {name}"))])
     }
 
     /// The field turns nothing.

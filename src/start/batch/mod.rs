@@ -112,9 +112,7 @@ impl Task<'_> {
                     }
                 };
                 count.failed += u64::from(!kept);
-                if wants.tables {
-                    tables.add(&mut made);
-                }
+                tables.add(made, wants.tables);
             }
             progress.show(count.all, run.bytes());
         }
@@ -134,7 +132,7 @@ impl Task<'_> {
             progress.say("planning");
             Some(match tables.parts.is_empty() {
                 true => Err(Diagnostic::of(&codes::plan::NOTHING, "no row can be made, so there is nothing to plan")),
-                false => framer.plan(&tables.parts, &|| self.stopped()),
+                false => framer.plan(tables.work(), &|| self.stopped()),
             })
         } else {
             None

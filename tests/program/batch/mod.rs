@@ -2,6 +2,7 @@
 
 mod folders;
 mod golden;
+mod left_out;
 mod resumed;
 mod shows;
 mod styles;

@@ -248,6 +248,32 @@ fn a_row_that_cannot_be_read_is_left_out_in_every_format() {
     }
 }
 
+/// What the shop has besides might be cheaper, so the proof is for the stock that could be read, and every format says so.
+#[test]
+fn a_row_of_stock_that_cannot_be_read_limits_the_proof() {
+    let parts = "name,length,quantity,wood,section\nrail,20in,2,cherry,3/4in x 1 1/2in\n";
+    let stock = "what,length,width,count,cost,wood,section\n\
+        stick,96in,,4,12.50,cherry,3/4in x 1 1/2in\nstick,48in,,9,2.5x,cherry,3/4in x 1 1/2in\n";
+    let limit = "from the stock that could be read";
+    let ran = planned(parts, stock, &[]);
+    assert!(ran.out.starts_with("stop: this plan is made without 1 row of stock that cannot be read\n"), "{}", ran.out);
+    assert!(ran.out.contains(&format!("less than $12.50 is impossible {limit}\n")), "{}", ran.out);
+    let plan = &planned(parts, stock, &["--json"]).objects()[0]["plan"];
+    assert_eq!((&plan["holds_for"], &plan["proofs"][0]["holds_for"]), (&limit.into(), &limit.into()));
+    let home = Home::new();
+    home.file("stock.csv", stock);
+    home.file("parts.csv", parts);
+    assert!(home.run(&["plan", "parts.csv"]).out.contains(limit));
+    home.file("works.csv", "name,art\nheron,16 x 20 x 3/4\n");
+    home.run(&["batch", "works.csv", "--plan", "--out", "out"]);
+    let page = home.read("out/plan.txt");
+    assert!(page.contains("made without 1 row of stock"), "{page}");
+    // Offcuts alone cost nothing, and no plan costs less.
+    let offcut = "what,length,width,count,wood,section\noffcut,60in,,1,cherry,3/4in x 1 1/2in\n";
+    let out = planned(parts, offcut, &[]).out;
+    assert!(out.contains("  proven best: it costs nothing\n"), "{out}");
+}
+
 /// A length that no tape has is told where it stands, and not left out without a word.
 #[test]
 fn a_length_beyond_all_sticks_is_told() {
@@ -533,4 +559,35 @@ fn no_stock_at_all_is_said() {
     let ran = home.run(&["plan", "parts.csv"]);
     assert!(ran.out.contains("no stock on record; the plan assumes as many 96\" sticks"), "{}", ran.out);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+}
+
+/// Boards of an oval wait for the depth of the work: the page, JSON and the exit status say so, for `parts` and for `plan`.
+#[test]
+fn pieces_that_wait_for_a_field_are_named() {
+    let home = Home::new();
+    let lines = ["art 16 x 20", "shape oval"];
+    for word in ["parts", "parts to oval.csv", "plan"] {
+        let ran = home.say(&[&lines[..], &[word]].concat());
+        let stop = "stop: rail board: art.depth is still to set\n";
+        assert!(ran.out.contains(stop), "{word}: {}", ran.out);
+        assert_eq!(ran.status, 1, "{word}");
+        let json = home.run(&["--json", "-e", lines[0], "-e", lines[1], "-e", word]).objects()[2].clone();
+        assert_eq!(json["checks"][0]["says"], "rail board: art.depth is still to set", "{word}: {json}");
+    }
+    let ran = home.say(&[&lines[..], &["art.depth 3/4", "parts", "plan"]].concat());
+    assert!(!ran.out.contains("still to set: ") && !ran.out.contains("rail board: "), "{}", ran.out);
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+}
+
+/// Where nothing can be cut yet, the fields that are missing are named, and once they are set there are parts.
+#[test]
+fn no_parts_yet_names_the_fields() {
+    let home = Home::new();
+    for word in ["parts", "plan"] {
+        let ran = home.say(&["new float", "art 20 x 20 x 3/4", "sides 8", word]);
+        assert!(ran.err.starts_with("error: no parts yet; still to set: art.across\n"), "{}", ran.err);
+        assert!(ran.err.ends_with("  try: help art.across\n"), "{}", ran.err);
+        let ran = home.say(&["new float", "art 20 x 20 x 3/4", "sides 8", "art.across 20", word]);
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0), "{word}");
+    }
 }

@@ -45,6 +45,32 @@ fn a_row_that_cannot_be_read_is_not_written_away() {
     assert_eq!((home.read("stock.csv"), ran.status), (table, 1));
 }
 
+/// A unit at the last part of a size is that of every part, on any bench: what a plan offers makes the stock usable.
+#[test]
+fn a_size_with_one_unit_has_it_at_every_part() {
+    let home = Home::new();
+    home.file("parts.csv", "name,length,quantity,wood,section\nrail,20in,2,oak,19.05 x 38.1mm\n");
+    for (row, section) in [
+        ("stick,2400mm,,,12.50,oak,19.05 x 38.1mm", "19.05mm x 38.1mm"),
+        ("stick,96in,,5,1,oak,19 x 38mm", "19mm x 38mm"),
+        ("stick,96in,,5,1,oak,3/4 x 1 1/2in", "3/4in x 1 1/2in"),
+    ] {
+        let ran = home.say(&[&format!("stock add {row}")]);
+        assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+        assert!(home.read("stock.csv").contains(&format!(",oak,{section}\n")), "{}", home.read("stock.csv"));
+    }
+    let ran = home.run(&["plan", "parts.csv"]);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""), "{}", ran.out);
+    // By hand, a unit at the first part alone: no unit for the rest of the table mends that, and none is offered.
+    home.file("stock.csv", format!("{HEAD}stick,96in,,,1,oak,19mm x 38\n"));
+    let ran = home.say(&["stock unit in"]);
+    assert!(
+        ran.err.contains("has a unit at its first part alone") && !ran.err.contains("try: stock unit"),
+        "{}",
+        ran.err
+    );
+}
+
 /// A run of many works tells of such a row once, with its plan.
 #[test]
 fn a_run_tells_of_a_row_once() {

@@ -1,9 +1,9 @@
 //! What is not planned, and what would do.
 
 use super::section::count;
-use crate::diag::{Diagnostic, codes};
+use crate::diag::{Diagnostic, codes, list};
 use crate::measure::write::Manner;
-use crate::plan::{Item, Lacking, Whole, Why};
+use crate::plan::{Item, Lacking, RowOf, Whole, Why};
 
 /// Where a plan was asked for, and so what would help there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,14 +14,22 @@ pub enum Asked {
     Bench,
 }
 
-/// How many parts a plan leaves out, as a sentence; none where it leaves out none.
-pub(super) fn left_out(whole: &Whole) -> Option<String> {
+/// What a plan leaves out, and what of the stock it was made without, as sentences.
+pub(super) fn left_out(whole: &Whole) -> Vec<String> {
     let parts: u64 = whole.lacking().filter_map(Lacking::quantity).map(u64::from).sum();
-    let rows = u64::try_from(whole.unread.len()).unwrap_or(u64::MAX);
-    let all = [(parts, "part"), (rows, "row")].into_iter().filter(|(number, _)| *number > 0);
-    let all: Vec<String> = all.map(|(number, word)| count(number, word)).collect();
-    let unread = if rows > 0 { " that cannot be read" } else { "" };
-    (!all.is_empty()).then(|| format!("this plan leaves out {}{unread}", all.join(" and ")))
+    let rows = |of: RowOf| whole.left_rows.iter().filter(|row| row.of == of).fold(0, |sum, _| sum + 1);
+    let unread = |number: u64| format!("{} that cannot be read", count(number, "row"));
+    let all = [
+        (parts, count(parts, "part")),
+        (rows(RowOf::Parts), unread(rows(RowOf::Parts))),
+        (rows(RowOf::Work), count(rows(RowOf::Work), "work")),
+    ];
+    let all: Vec<String> = all.into_iter().filter(|(number, _)| *number > 0).map(|(_, text)| text).collect();
+    let stock = u64::try_from(whole.rack.unread).unwrap_or(u64::MAX);
+    let wanted = (!all.is_empty()).then(|| format!("this plan leaves out {}", list(&all, "and")));
+    let stock =
+        (stock > 0).then(|| format!("this plan is made without {} of stock that cannot be read", count(stock, "row")));
+    wanted.into_iter().chain(stock).collect()
 }
 
 /// A finding for each part that no stock gives, with a row of stock that would do, or a line.
@@ -31,7 +39,7 @@ pub fn unplanned(whole: &Whole, asked: Asked, manner: &Manner) -> Vec<Diagnostic
         Asked::Bench => format!("stock add {}", item.row(&[])),
     };
     let finding = |one: Lacking| {
-        // What is wrong with a row that cannot be read was found where it was read.
+        // What is wrong with a row that is left out as a whole was reported with the row.
         let remedy = one.remedy(&whole.rack)?;
         let found = Diagnostic::of(&codes::plan::LEFT_OUT, format!("{}: {}", one.name(), one.because(manner)));
         Some(match one {

@@ -55,19 +55,22 @@ fn proof(of: &Proof, whole: &Whole, manner: &Manner) -> Text {
         "board" => " without resawing",
         _ => "",
     };
-    let planned = if whole.lacking().next().is_some() { " for the parts planned" } else { "" };
+    let planned = if of.holds_for.is_empty() { String::new() } else { format!(" {}", of.holds_for) };
     let bound = cost(of, of.bound, manner);
+    let less = if money { "less" } else { "fewer" };
     if of.is_proven() {
-        let less = if money { "less" } else { "fewer" };
-        return Text::of(Label::Good, "  proven best")
-            .and(Label::Plain, format!(": {less} than {bound}{aside} is impossible{planned}"));
+        let text = match of.bound {
+            0 => format!(": it costs nothing{planned}"),
+            _ => format!(": {less} than {bound}{aside} is impossible{planned}"),
+        };
+        return Text::of(Label::Good, "  proven best").and(Label::Plain, text);
     }
     let amount = |amount: u64| i64::try_from(amount).map_or(Real::ZERO, Real::whole);
     let above = cost(of, of.cost - of.bound, manner);
     let share = percent(&amount(of.cost - of.bound), &amount(of.cost));
-    let text = format!(
-        ": at most {above} ({share}) above the best there can be; less than {bound}{aside} is impossible{planned}"
-    );
+    // That less than nothing is impossible says nothing.
+    let floor = if of.bound == 0 { String::new() } else { format!("; {less} than {bound}{aside} is impossible") };
+    let text = format!(": at most {above} ({share}) above the best there can be{floor}{planned}");
     Text::of(Label::Warn, "  not proven best").and(Label::Plain, text)
 }
 
