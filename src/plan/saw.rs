@@ -6,7 +6,7 @@ use crate::rules::Design;
 /// What goes for every stick: kerf, trim, what is kept of a rest; all lengths in inches.
 #[derive(Clone, Debug)]
 pub struct Saw {
-    /// Whether ticks are tenths of a millimetre, and else 64ths of an inch.
+    /// Whether ticks are tenths of a millimeter, and else 64ths of an inch.
     pub metric: bool,
     /// What a square cut takes.
     pub kerf: Real,
@@ -55,7 +55,7 @@ impl Saw {
         Real::whole(i64::from(ticks)) / self.fineness()
     }
 
-    /// What a cut takes along a part with this mitre and tilt: `kerf / (cos mitre · cos tilt)`. Source: frame maths §4.
+    /// What a cut takes along a part with this miter and tilt: `kerf / (cos miter · cos tilt)`. Source: frame maths §4.
     pub fn along(&self, mitre: &Real, tilt: &Real) -> Real {
         self.kerf.clone() / (Turn::Cosine.of_degrees(mitre) * Turn::Cosine.of_degrees(tilt))
     }

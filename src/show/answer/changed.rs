@@ -58,7 +58,7 @@ pub(super) fn page(changed: &Changed) -> Page {
     }
     page = waiting(page, design, changed);
     for name in &changed.mended {
-        page = page.text(Text::from("  ").and(Label::Good, format!("{name} is fixed")));
+        page = page.text(Text::from("  ").and(Label::Good, format!("{name} no longer applies")));
     }
     findings(page, changed.findings.iter().filter(|(_, news)| *news).map(|(finding, _)| finding))
 }
@@ -135,7 +135,7 @@ fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
         return page;
     }
     let way = if aimed.off.is_negative() { "under" } else { "over" };
-    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark comes nearer"))
+    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark on the tape is closer"))
 }
 
 /// The fields that the rest still needs.

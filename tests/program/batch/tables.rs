@@ -74,7 +74,7 @@ fn what_cannot_be_made_counts_as_failed() {
     let ran = told("name,art,depth\na,16 x 20 x 3/4,\nb,16 x 20 x 3/4,1\n");
     assert_eq!(ran.status, 1);
     assert!(
-        ran.err.starts_with("error: b cannot be made as it is: the rail of 1\" is 3/8\" too shallow"),
+        ran.err.starts_with("error: b cannot be built as specified: the rail of 1\" is 3/8\" too shallow"),
         "{}",
         ran.err
     );

@@ -72,10 +72,11 @@ warn: C key is 3 1/2\", too short to hold at the saw: cut it off while the stick
 
 Cautions
 Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
-Dust of oak causes nasal cancer and can cause asthma: avoid it.
+Dust of oak causes nasal cancer and can cause asthma: keep it out of your
+lungs.
 Saws cut hands: guard on, hands clear of the blade, no gloves or loose sleeves.
 Short parts pull hands into the blade: cut them in a clamped sled.
-Local codes and licensed trades come first.
+Follow local codes, and hire a licensed contractor where they require one.
 ",
     );
 }
@@ -120,7 +121,7 @@ fn json_says_the_whole_plan() {
     assert!(object.get("errors").is_none());
 }
 
-/// What is not told is as the shop has it.
+/// What the table leaves out is as the shop has it.
 #[test]
 fn the_saw_is_that_of_the_shop() {
     let home = Home::new();
@@ -274,15 +275,15 @@ fn a_row_of_stock_that_cannot_be_read_limits_the_proof() {
     assert!(out.contains("  proven best: it costs nothing\n"), "{out}");
 }
 
-/// A length that no tape has is told where it stands, and not left out without a word.
+/// A length that no tape has is reported with its place, and not left out in silence.
 #[test]
 fn a_length_beyond_all_sticks_is_told() {
     let ran =
         planned("name,length,quantity\nrail,1e9,1\nrail,20,1\n", "length,count,cost\n1e12,,10\n96,,9\n", &["--json"]);
     let object = &ran.objects()[0];
-    let told: Vec<&str> = (0..2).map(|at| object["errors"][at]["message"].as_str().unwrap()).collect();
+    let messages: Vec<&str> = (0..2).map(|at| object["errors"][at]["message"].as_str().unwrap()).collect();
     assert_eq!(
-        told,
+        messages,
         ["a length is at most 500000in, and 1e9 is more", "a length is at most 500000in, and 1e12 is more"]
     );
     assert_eq!(object["plan"]["sticks"].as_array().unwrap().len(), 1);
@@ -327,7 +328,8 @@ fn a_plan_has_the_cautions_of_its_materials() {
     let names: Vec<&str> =
         plan["cautions"].as_array().unwrap().iter().map(|caution| caution["name"].as_str().unwrap()).collect();
     assert_eq!(names, ["dust", "dust.special", "saws", "short"]);
-    let page = planned(parts, stock, &[]).out;
+    // A long line is wrapped.
+    let page = planned(parts, stock, &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
     for caution in plan["cautions"].as_array().unwrap() {
         assert!(page.contains(caution["short"].as_str().unwrap()), "{page}");
         assert!(!caution["full"].as_str().unwrap().is_empty());
@@ -363,7 +365,7 @@ good,20,2,,
 ";
     let ran = planned(parts, "length,count,cost\n96,,-5\n96,,9.999\n96,x,9\n96,,9\n", &["--json"]);
     let object = &ran.objects()[0];
-    let told: Vec<String> = object["errors"]
+    let messages: Vec<String> = object["errors"]
         .as_array()
         .unwrap()
         .iter()
@@ -374,7 +376,7 @@ good,20,2,,
         })
         .collect();
     assert_eq!(
-        told,
+        messages,
         [
             "parts.csv:2:6 an operator is missing between 16 1/2in and long",
             "parts.csv:3:6 a length is wanted here, and 5lb is a mass",
@@ -382,8 +384,8 @@ good,20,2,,
             "parts.csv:5:11 a quantity is a whole number up to 1000000, not two",
             "parts.csv:6:9 rail has no quantity",
             "parts.csv:7:11 a joint is square, profiled or reversible, not dovetail",
-            "parts.csv:8:18 a part with a mitre is profiled or reversible, and this one is square",
-            "parts.csv:9:20 a mitre is an angle from 0 to 80 degrees, not 95",
+            "parts.csv:8:18 a part with a miter is profiled or reversible, and this one is square",
+            "parts.csv:9:20 a miter is an angle from 0 to 80 degrees, not 95",
             "parts.csv:10:24 what reversible parts share depends on their width, and the section gives none",
             "parts.csv:11:6 a length is missing here",
             "stock.csv:2:5 a cost is not below 0, and -5 is",
