@@ -84,6 +84,8 @@ pub struct Ended {
     pub failed: u64,
     /// What all designs that can be made weigh together.
     pub weight: Quantity,
+    /// The designs whose object has no weight, so that the weight leaves it out.
+    pub unweighed: Vec<String>,
     /// What was not read as it is written in the table.
     pub notes: Vec<String>,
     /// The folder that the files are in.
@@ -108,6 +110,13 @@ impl Fact for Ended {
         field::<Self>("weight", Kind::Of(measure::Kind::MASS), "weight of all frames that can be made", |run, _| {
             Datum::quantity(&run.weight)
         }),
+        field::<Self>(
+            "unweighed",
+            TEXTS,
+            "designs whose object has no weight, so that the sum leaves it out",
+            |run, _| texts_if_any(&run.unweighed),
+        )
+        .optional(),
         field::<Self>("notes", TEXTS, "what was not read as it is written in the table", |run, _| {
             texts_if_any(&run.notes)
         })

@@ -10,7 +10,7 @@ use crate::fact::fact;
 use crate::measure::Manner;
 use crate::rules::{BUILD, Design, FIGURE, Finding, Level, Way};
 use crate::session::{self, Framer};
-use crate::shop::{Part, parts};
+use crate::shop::{Caution, Part, cautions, parts};
 use crate::show::fact::json::{Manners, Reply};
 use crate::show::{Memo, answer, spoken};
 use std::collections::BTreeMap;
@@ -63,6 +63,8 @@ pub struct Made {
     pub line: SummaryLine,
     /// Its pieces, if wanted.
     pub parts: Vec<Part>,
+    /// The cautions for cutting them.
+    pub cautions: Vec<Caution>,
     /// The design as the book keeps it, if wanted.
     pub draft: Option<Draft>,
     /// Its fields as text, if wanted.
@@ -274,6 +276,7 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
         placed(row, found, source)
     });
     let found = found.collect();
+    let is_cut = wants.tables && !stopped;
     let line = line(row.number, &name, style, design, state, &findings);
     Made {
         number: row.number,
@@ -282,7 +285,8 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
         json,
         sheet,
         line,
-        parts: if wants.tables && !stopped { pieces } else { Vec::new() },
+        cautions: if is_cut { cautions(design, &pieces, "plan") } else { Vec::new() },
+        parts: if is_cut { pieces } else { Vec::new() },
         draft: wants.draft.then(|| framed.draft()),
         fields: if wants.fields { text::fields(design) } else { String::new() },
         mark: row.mark(),
@@ -327,6 +331,7 @@ pub(super) fn failed(row: &Row, found: Vec<Diagnostic>, source: &str, wants: Wan
         sheet: String::new(),
         line,
         parts: Vec::new(),
+        cautions: Vec::new(),
         draft: None,
         fields: String::new(),
         mark: row.mark(),

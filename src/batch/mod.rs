@@ -16,6 +16,7 @@ mod run;
 mod summary;
 mod table;
 mod tables;
+mod weights;
 
 pub use journal::{Done, Journal};
 pub use keys::Keys;

@@ -25,6 +25,8 @@ pub struct SummaryLine {
     pub(super) weight: String,
     pub(super) packed: String,
     pub(super) state: State,
+    /// Whether its object has no weight, so that the weights leave it out.
+    pub(super) is_unweighed: bool,
     /// How many stops, warnings and notes its checks report.
     counts: [usize; 3],
     /// These counts, and the first of the checks with what it reports; or what is wrong with the row.
@@ -32,6 +34,9 @@ pub struct SummaryLine {
     /// Why it cannot be made; empty where it can.
     pub(super) stop: String,
 }
+
+/// The check that an object without a weight raises.
+const UNWEIGHED: &str = "weight.unknown";
 
 /// How bad a check may be, the worst first, and the words for one and for several.
 const LEVELS: [(Level, &str, &str); 3] =
@@ -73,6 +78,7 @@ impl SummaryLine {
             weight: String::new(),
             packed: String::new(),
             state: State::Failed,
+            is_unweighed: false,
             counts: [0; 3],
             stop: format!("line {line} of the table: {says}"),
             says,
@@ -124,6 +130,7 @@ pub(super) fn line(
         packed: text(&weights[1]),
         weights,
         state,
+        is_unweighed: findings.iter().any(|finding| finding.name == UNWEIGHED),
         counts: counts(findings),
         says: reported(findings),
         stop: stopped(findings),

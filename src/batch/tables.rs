@@ -3,40 +3,33 @@
 use super::made::Made;
 use super::row::State;
 use super::summary::SummaryLine;
+use super::weights::Weights;
 use crate::fact::{fact, rows};
 use crate::measure::write::Manner;
-use crate::measure::{Kind, Quantity, Real};
-use crate::plan::{LeftRow, RowOf};
-use crate::shop::Part;
+use crate::measure::{Kind, Quantity};
+use crate::plan::{LeftRow, RowOf, Work};
+use crate::shop::{Caution, Part};
 use crate::show::Page;
 use crate::show::fact::page as facts_page;
-use crate::table::table;
 
 /// What rows came to, gathered in their order.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Tables {
     lines: Vec<SummaryLine>,
-    /// What all designs that can be made weigh together, in pounds, as they hang and as they are packed.
-    weights: [Real; 2],
+    /// The sum over all designs that can be made.
+    weights: Weights,
     /// The pieces of every design that can be made, under its name.
     pub parts: Vec<(String, Vec<Part>)>,
-}
-
-impl Default for Tables {
-    fn default() -> Self {
-        Self { lines: Vec::new(), weights: [Real::ZERO, Real::ZERO], parts: Vec::new() }
-    }
+    cautions: Vec<Caution>,
 }
 
 impl Tables {
     /// Adds the weight of a row, and where the tables are wanted its line and its pieces. Of a run of a million rows that
     /// wants none only the weight is kept.
     pub fn add(&mut self, made: Made, wanted: bool) {
-        let Made { line, parts, name, .. } = made;
+        let Made { line, parts, name, cautions, .. } = made;
         if line.state == State::Made {
-            let [hung, packed] = line.all();
-            let [all, all_packed] = self.weights.clone();
-            self.weights = [all + hung, all_packed + packed];
+            self.weights.add(Weights::of(&line));
         }
         if !wanted {
             return;
@@ -45,6 +38,17 @@ impl Tables {
         if !parts.is_empty() {
             self.parts.push((name, parts));
         }
+        // Nearly all rows have the same few cautions.
+        for caution in cautions {
+            if !self.cautions.contains(&caution) {
+                self.cautions.push(caution);
+            }
+        }
+    }
+
+    /// All pieces as one piece of work for the planner.
+    pub fn work(&self) -> Work {
+        Work { rows: self.left_out(), ..Work::of_designs(&self.parts, self.cautions.clone()) }
     }
 
     /// The summary as a table of values.
@@ -52,24 +56,11 @@ impl Tables {
         rows::csv::<SummaryLine>(self.lines.iter(), &Manner::default())
     }
 
-    /// What each design that can be made weighs, one and all of it, and everything together, in pounds.
+    /// What each design that can be made weighs, one and all of it, and everything together.
     pub fn weights_csv(&self) -> String {
-        let head = ["name", "quantity", "weight", "packed", "weight lb", "packed lb", "all lb", "all packed lb"];
-        let mut rows = vec![head.map(String::from).to_vec()];
-        let mut count = 0_i64;
-        for line in self.made() {
-            count = count.saturating_add(line.quantity);
-            let head = [line.name.clone(), line.quantity.to_string(), line.weight.clone(), line.packed.clone()];
-            rows.push(
-                head.into_iter()
-                    .chain(line.one().into_iter().chain(line.all()).map(|weight| weight.to_fixed(3)))
-                    .collect(),
-            );
-        }
-        let blank = String::new;
-        let [all, packed] = self.weights.each_ref().map(|sum| sum.to_fixed(3));
-        rows.push(vec!["all".into(), count.to_string(), blank(), blank(), blank(), blank(), all, packed]);
-        table(rows)
+        let made = self.lines.iter().filter(|line| line.state == State::Made);
+        let lines: Vec<Weights> = made.map(Weights::of).chain([self.weights.clone()]).collect();
+        rows::csv::<Weights>(lines.iter(), &Manner::default())
     }
 
     /// The pieces of all designs, each under the name of its design, as `benchrule plan` reads them.
@@ -81,7 +72,7 @@ impl Tables {
     }
 
     /// The works that cannot be made, and so are missing in a plan and in the tables of parts, weights and purchases.
-    pub fn left_out(&self) -> Vec<LeftRow> {
+    fn left_out(&self) -> Vec<LeftRow> {
         let left = self.lines.iter().filter(|line| line.state != State::Made);
         let row = |line: &SummaryLine| LeftRow { name: line.name.clone(), of: RowOf::Work, because: line.stop.clone() };
         left.map(row).collect()
@@ -100,13 +91,9 @@ impl Tables {
         facts_page::table(Page::new(), &lines, &manner)
     }
 
-    /// What all designs that can be made weigh together.
-    pub fn weight(&self) -> Quantity {
-        let [weight, _] = &self.weights;
-        Quantity::new(weight.clone(), Kind::MASS)
-    }
-
-    fn made(&self) -> impl Iterator<Item = &SummaryLine> {
-        self.lines.iter().filter(|line| line.state == State::Made)
+    /// What all designs that can be made weigh together as they hang, and those whose object has no weight.
+    pub fn weight(&self) -> (Quantity, Vec<String>) {
+        let Weights { all: [weight, _], unweighed, .. } = self.weights.clone();
+        (Quantity::new(weight, Kind::MASS), unweighed)
     }
 }

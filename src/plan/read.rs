@@ -75,7 +75,7 @@ pub fn read_parts(
         because: format!("line {line} of {table} cannot be read"),
     };
     let rows = sheet.unsound.iter().map(|line| left(*line, None)).collect();
-    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives, rows };
+    let mut work = Work { parts: Vec::new(), sheets: Vec::new(), gives, rows, cautions: None };
     for entry in &sheet.entries {
         let mut faults = Vec::new();
         work.add_row(&entry.cells, bare, &mut faults);
@@ -157,7 +157,7 @@ mod tests {
             )
             .unwrap();
             assert!(found.is_empty() && notes.is_empty(), "{lines:?}: {found:?} {notes:?}");
-            let own = Work::of_designs(&[("frame".into(), parts)]);
+            let own = Work::of_designs(&[("frame".into(), parts)], Vec::new());
             assert_eq!((read.parts.len(), read.sheets.len()), (own.parts.len(), own.sheets.len()), "{lines:?}");
             for (one, other) in read.sheets.iter().zip(&own.sheets) {
                 assert_eq!((&one.name, one.quantity, &one.material), (&other.name, other.quantity, &other.material));

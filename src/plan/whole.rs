@@ -87,7 +87,7 @@ impl Work {
 /// Plans a piece of work out of the rack; what sticks do not give is planned from boards.
 fn whole(work: Work, rack: Option<Rack>, yard: &Yard) -> Whole {
     let Yard { saw, bare, limits, .. } = *yard;
-    let Work { parts, sheets, gives, rows: left_rows } = work;
+    let Work { parts, sheets, gives, rows: left_rows, .. } = work;
     let is_recorded = rack.is_some();
     let rack = rack.unwrap_or_else(|| Rack::assumed(saw.metric));
     let compared = gives.and(rack.gives());

@@ -112,6 +112,8 @@ pub struct Work {
     pub gives: Gives,
     /// Rows of a table that are left out as a whole.
     pub rows: Vec<LeftRow>,
+    /// The cautions of the designs; none where there are no designs, but a table of parts.
+    pub cautions: Option<Vec<Caution>>,
 }
 
 /// A row of a table that is left out of a plan as a whole.
@@ -137,8 +139,9 @@ pub enum RowOf {
 impl Work {
     /// The pieces of designs, those of each design under its name. Where several are planned together, the name stands
     /// before a slash. Parts of one frame come from one stick where that costs nothing.
-    pub fn of_designs(designs: &[(String, Vec<Part>)]) -> Self {
-        let mut work = Self { parts: Vec::new(), sheets: Vec::new(), gives: Gives::BOTH, rows: Vec::new() };
+    pub fn of_designs(designs: &[(String, Vec<Part>)], cautions: Vec<Caution>) -> Self {
+        let (parts, sheets, rows) = (Vec::new(), Vec::new(), Vec::new());
+        let mut work = Self { parts, sheets, gives: Gives::BOTH, rows, cautions: Some(cautions) };
         for (name, parts) in designs {
             parts.iter().for_each(|part| work.add(name, part, designs.len() > 1));
         }
@@ -150,8 +153,11 @@ impl Work {
         self.parts.is_empty() && self.sheets.is_empty()
     }
 
-    /// The cautions of a plan for it, in a shop with these settings.
+    /// The cautions of a plan for it: those of its designs, or those of its pieces in a shop with these settings.
     pub fn cautions(&self, shop: &Design) -> Vec<Caution> {
+        if let Some(cautions) = &self.cautions {
+            return cautions.clone();
+        }
         let sticks =
             self.parts.iter().map(|part| shop::Cut { material: &part.material.wood, short: Some(&part.short) });
         let sheets = self.sheets.iter().map(|sheet| shop::Cut { material: &sheet.material.wood, short: None });

@@ -350,6 +350,7 @@ impl Design {
                 let (width, height) = (side("art.width", "16\""), side("art.height", "20\""));
                 format!("art.edges {width}, {height}, {width}, {height}")
             }
+            "art.across" => "art.across 20\"".into(),
             "built.width" | "built.height" => {
                 let drawn = self.shown_by_name(&name.replace("built", "fit"));
                 format!("{name} {}", drawn.as_deref().unwrap_or("16 1/2\""))

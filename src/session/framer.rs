@@ -12,14 +12,14 @@ use super::scripts::Scripts;
 use super::shelf::Shelf;
 use super::trail::Framed;
 use super::workshop::Paper;
-use super::{planning, stock, stored};
+use super::{stock, stored};
 use crate::book::Draft;
 use crate::cut::Limits;
 use crate::diag::Diagnostic;
 use crate::host::Host;
-use crate::plan::{LeftRow, Whole};
+use crate::plan::{Saw, Work};
 use crate::rules::{BUILD, Book, Design, Input, Rules, Type};
-use crate::shop::{Cut, Part, Settings, cautions_for};
+use crate::shop::Settings;
 use crate::table::Holds;
 
 /// The shop's settings, its styles and its design book, for one thread: a script engine cannot move to another.
@@ -138,25 +138,18 @@ impl Framer {
         kept.map(|_| ()).map_err(|fault| Diagnostic { fixes: Vec::new(), ..fault.into() })
     }
 
-    /// Plans the parts of several designs together from the shop's stock, in a fixed number of steps, so that the same parts
-    /// give the same plan on any machine; `left` are the works that cannot be made, and `stop` ends the search early.
+    /// Plans the work of several designs together from the shop's stock, in a fixed number of steps, so that the same parts
+    /// give the same plan on any machine; `stop` ends the search early.
     ///
     /// # Errors
-    /// There is nothing to cut, or the stock cannot be read.
-    pub fn plan(
-        &self,
-        designs: &[(String, Vec<Part>)],
-        left: Vec<LeftRow>,
-        stop: &dyn Fn() -> bool,
-    ) -> Result<Planned, Diagnostic> {
+    /// The stock cannot be read.
+    pub fn plan(&self, work: Work, stop: &dyn Fn() -> bool) -> Result<Planned, Diagnostic> {
         let mut found = Vec::new();
         let shop = self.settings.fresh();
         let rack = stock::read_rack(self.shelf.host(), &shop, &mut found)?;
         let limits = Limits { steps: SCRIPT_STEPS, stop };
-        let whole = Whole { left_rows: left, ..planning::plan_of_parts(designs, rack, &shop, &limits)? };
-        let pieces: Vec<Cut> = designs.iter().flat_map(|(_, parts)| parts).map(Cut::from).collect();
-        let cautions = cautions_for(&shop, &pieces, "plan");
+        let planned = Planned::of(work, rack, &shop, &Saw::of(&shop), &limits);
         // The stops of a row were reported with the row.
-        Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops: Vec::new(), cautions })
+        Ok(Planned { seconds: 0.0, found, ..planned })
     }
 }

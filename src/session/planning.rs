@@ -15,9 +15,9 @@ use crate::diag::{Diagnostic, codes, says};
 use crate::fact::rows;
 use crate::host::write_table;
 use crate::measure::Manner;
-use crate::plan::{Rack, Saw, Whole, Work};
+use crate::plan::{Rack, Saw, Work};
 use crate::rules::{Answer, Design, Finding, Level};
-use crate::shop::{Part, cautions_of_all, on_wall, parts};
+use crate::shop::{Part, cautions_of_all, incomplete, on_wall, parts};
 use crate::word::{Args, Given, Kind};
 
 /// So long a plan is looked for at the prompt, in seconds.
@@ -78,8 +78,7 @@ impl Session {
             }));
         }
         if all.is_empty() {
-            let found = Diagnostic::of(&codes::plan::NOTHING, "there are no parts yet; set the work first");
-            return Err(found.hint("help art").into());
+            return Err(nothing(&designs).into());
         }
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
@@ -124,20 +123,20 @@ impl Session {
         let start = Instant::now();
         let over = || flag.load(Ordering::Relaxed) || start.elapsed().as_secs_f64() >= SECONDS;
         let limits = Limits { steps: u64::MAX, stop: &over };
-        let made = plan_of(&designs, rack, &shop, &limits)?;
-        let seconds = start.elapsed().as_secs_f64();
-        let cautions = cautions_of_all(designs.iter().map(|(_, design)| design), "plan");
-        let stops = stops(&designs, asked != Asked::Bench);
-        let planned = Planned { whole: made, seconds, found, notes: Vec::new(), stops, cautions };
+        let is_named = asked != Asked::Bench;
+        let planned = Planned::of(work_of(&designs)?, rack, &shop, &Saw::of(&shop), &limits);
+        let planned = Planned { found, stops: stops(&designs, is_named), ..planned };
         self.planned = Some(MadePlan::new(planned.clone(), asked, stock, (&designs, &shop)));
         Ok(Reply::Plan(Box::new(planned)))
     }
 }
 
-/// Why designs cannot be made as they are: what stops them, `named` where they are not at the bench.
+/// Why designs cannot be made as they are, `named` where they are not at the bench: what stops them, and the pieces that wait
+/// for a field.
 pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
     let of = |(name, design): &(String, Design)| {
-        let stops = design.findings().into_iter().filter(|finding| finding.level == Level::Stop);
+        let found = design.findings().into_iter().chain(incomplete(design));
+        let stops = found.filter(|finding| finding.level == Level::Stop);
         let placed = |finding: Finding| {
             if !named {
                 return finding;
@@ -153,31 +152,37 @@ pub(super) fn stops(designs: &[(String, Design)], named: bool) -> Vec<Finding> {
 /// So many steps a plan takes at most in a script, about a second: scripts are held to their time.
 pub(super) const SCRIPT_STEPS: u64 = 200_000_000;
 
-/// Plans the parts of designs out of a rack, with the saw and the allowances of `shop`.
-pub(super) fn plan_of(
-    designs: &[(String, Design)],
-    rack: Option<Rack>,
-    shop: &Design,
-    limits: &Limits,
-) -> Result<Whole, Diagnostic> {
+/// The parts of designs as a piece of work, with their cautions.
+pub(super) fn work_of(designs: &[(String, Design)]) -> Result<Work, Diagnostic> {
     let pieces: Vec<(String, Vec<Part>)> = designs.iter().map(|(name, design)| (name.clone(), parts(design))).collect();
-    plan_of_parts(&pieces, rack, shop, limits)
+    let work = Work::of_designs(&pieces, cautions_of_all(designs.iter().map(|(_, design)| design), "plan"));
+    if work.is_empty() { Err(nothing(designs)) } else { Ok(work) }
 }
 
-/// The same for parts at hand, those of each design under its name.
-pub(super) fn plan_of_parts(
-    designs: &[(String, Vec<Part>)],
-    rack: Option<Rack>,
-    shop: &Design,
-    limits: &Limits,
-) -> Result<Whole, Diagnostic> {
-    let work = Work::of_designs(designs);
-    if work.is_empty() {
-        return Err(
-            Diagnostic::of(&codes::plan::NOTHING, "there is nothing to cut yet; set the work first").hint("help art")
-        );
+/// Says what the first design that is not whole waits for. The work is measured, so no value is offered for it.
+fn nothing(designs: &[(String, Design)]) -> Diagnostic {
+    let fields = |design: &Design| -> Vec<String> {
+        design.missing().iter().map(|slot| design.book().name(*slot).text.clone()).collect()
+    };
+    let missing = designs.iter().map(|(_, design)| fields(design)).find(|missing| !missing.is_empty());
+    match missing.as_deref() {
+        Some(all @ [first, ..]) => {
+            let message = format!("no parts yet; still to set: {}", all.join(", "));
+            Diagnostic::of(&codes::plan::NOTHING, message).hint(format!("help {first}"))
+        }
+        _ => Diagnostic::of(&codes::plan::NOTHING, "no parts yet; set the work first").hint("help art"),
     }
-    Ok(work.plan(rack, shop, &Saw::of(shop), limits))
+}
+
+impl Planned {
+    /// Plans a piece of work and finds its cautions: the one way in for the prompt, scripts, batches and the command line.
+    pub fn of(work: Work, rack: Option<Rack>, shop: &Design, saw: &Saw, limits: &Limits) -> Self {
+        let cautions = work.cautions(shop);
+        let start = Instant::now();
+        let whole = work.plan(rack, shop, saw, limits);
+        let seconds = start.elapsed().as_secs_f64();
+        Self { whole, seconds, found: Vec::new(), notes: Vec::new(), stops: Vec::new(), cautions }
+    }
 }
 
 /// What a design is called where it stands among others.

@@ -14,7 +14,7 @@ use super::{planning, stock};
 use crate::diag::Diagnostic;
 use crate::fact::fact;
 use crate::lang::{self, Aside, DesignHandle, Mode, Prepared, Value, prepass};
-use crate::plan::Whole;
+use crate::plan::{Saw, Whole};
 use crate::rules::{Design, Finding, Rules};
 use crate::shop::Part;
 
@@ -30,10 +30,10 @@ impl Workshop {
         let shop = self.settings.borrow().fresh();
         let rack = stock::read_rack(&*self.host, &shop, &mut found)?;
         let limits = crate::cut::Limits { steps: planning::SCRIPT_STEPS, stop };
-        let whole = planning::plan_of(&named, rack, &shop, &limits)?;
-        let cautions = crate::shop::cautions_of_all(named.iter().map(|(_, design)| design), "plan");
+        let planned = Planned::of(planning::work_of(&named)?, rack, &shop, &Saw::of(&shop), &limits);
         let stops = planning::stops(&named, named.len() > 1);
-        Ok(Planned { whole, seconds: 0.0, found, notes: Vec::new(), stops, cautions })
+        // A plan within fixed steps is the same on any machine, and so takes no time.
+        Ok(Planned { seconds: 0.0, found, stops, ..planned })
     }
 }
 

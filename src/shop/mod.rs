@@ -12,5 +12,5 @@ pub mod settings;
 pub use caution::{Caution, Cut, cautions, cautions_for, cautions_of_all, is_short};
 pub use hanging::{Place, Places, on_wall};
 pub use limits::{Limit, usual_limit};
-pub use parts::{Part, Shape, Sheet, Stick, parts};
+pub use parts::{Part, Shape, Sheet, Stick, incomplete, parts};
 pub use settings::{Setting, Settings};

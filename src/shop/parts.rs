@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
+use crate::diag::{list, says};
 use crate::measure::{Kind, Quantity, Real};
 use crate::rules::book::Node;
 use crate::rules::entry::{CutRule, PieceRule};
 use crate::rules::evaluate::Evaluator;
-use crate::rules::{Absent, Datum, Design, Pass};
+use crate::rules::{Absent, Datum, Design, Finding, Level, Pass, Slot};
 
 /// One kind of piece: how many, what of, and its shape.
 #[derive(Clone, Debug)]
@@ -120,18 +121,87 @@ const REVERSIBLE: &str = "reversible";
 
 /// The pieces of a design that are known so far, as they are made, in the order of the bench.
 pub fn parts(design: &Design) -> Vec<Part> {
+    pieces(design).into_iter().filter_map(|piece| piece.part).collect()
+}
+
+/// A stop for the pieces that wait for a field: a cut list or a plan without them is not whole. Pieces that wait for the
+/// same fields share one.
+pub fn incomplete(design: &Design) -> Vec<Finding> {
+    let waiting = pieces(design).into_iter().filter(|piece| !piece.missing.is_empty());
+    let mut groups: Vec<(Vec<Slot>, Vec<String>)> = Vec::new();
+    for piece in waiting {
+        match groups.iter_mut().find(|(missing, _)| *missing == piece.missing) {
+            Some((_, names)) => names.push(piece.name),
+            None => groups.push((piece.missing, vec![piece.name])),
+        }
+    }
+    let finding = |(missing, names): (Vec<Slot>, Vec<String>)| {
+        let fields: Vec<&str> = missing.iter().map(|slot| design.book().name(*slot).text.as_str()).collect();
+        let verb = if fields.len() == 1 { "is" } else { "are" };
+        Finding {
+            level: Level::Stop,
+            name: "parts.incomplete".into(),
+            says: says!("{}: {} {} still to set", names.join(", "), list(&fields, "and"), verb),
+            // What is missing is measured at the work: no value is offered for it.
+            mend: None,
+        }
+    };
+    groups.into_iter().map(finding).collect()
+}
+
+/// A piece that a design has.
+struct Piece {
+    name: String,
+    /// With all its sizes, as soon as they are known; a section may still be missing.
+    part: Option<Part>,
+    /// The fields that it waits for.
+    missing: Vec<Slot>,
+}
+
+fn pieces(design: &Design) -> Vec<Piece> {
     let book = design.book();
     let here = book.pieces.iter().filter(|piece| piece.builds.contains(&design.build()));
     let frames = design.made("quantity").and_then(|frames| frames.amount.to_whole()).unwrap_or(1);
-    here.filter_map(|piece| design.evaluate(|evaluator| part(piece, frames, &mut Made(evaluator)))).collect()
+    let piece = |piece: &PieceRule| {
+        design.evaluate(|evaluator| {
+            let mut made = Made { evaluator, missing: Vec::new(), is_idle: false };
+            let part = part(piece, frames, &mut made);
+            let missing = if made.is_idle { Vec::new() } else { made.missing };
+            Piece { name: piece.name.clone(), part, missing }
+        })
+    };
+    here.map(piece).collect()
 }
 
 /// The made values of a piece's details.
-struct Made<'a, 'b>(&'a mut Evaluator<'b>);
+struct Made<'a, 'b> {
+    evaluator: &'a mut Evaluator<'b>,
+    /// Fields that a detail waits for.
+    missing: Vec<Slot>,
+    /// Whether the design does not have the piece.
+    is_idle: bool,
+}
 
 impl Made<'_, '_> {
     fn value(&mut self, node: &Node) -> Option<Datum> {
-        self.0.value(node, Pass::Cut).ok()
+        match self.evaluator.value(node, Pass::Cut) {
+            Ok(value) => return Some(value),
+            Err(Absent::Missing(slots)) => {
+                let news = slots.into_iter().filter(|slot| !self.missing.contains(slot)).collect::<Vec<_>>();
+                self.missing.extend(news);
+            }
+            Err(Absent::Idle) => self.is_idle = true,
+            Err(Absent::Broken(_) | Absent::Refused(_) | Absent::Differ(_)) => {}
+        }
+        None
+    }
+
+    /// A detail that a piece may do without.
+    fn optional<T>(&mut self, ask: impl FnOnce(&mut Self) -> Option<T>) -> Option<T> {
+        let was_idle = self.is_idle;
+        let found = ask(self);
+        self.is_idle = was_idle;
+        found
     }
 
     fn amount(&mut self, node: &Node) -> Option<Real> {
@@ -144,15 +214,14 @@ impl Made<'_, '_> {
 
     /// A side of a section: nothing inside while a field is missing, nothing at all where it does not apply.
     fn side(&mut self, node: &Node) -> Option<Option<Quantity>> {
-        match self.0.value(node, Pass::Cut) {
-            Err(Absent::Idle) => None,
-            found => Some(found.ok().and_then(|value| value.amount().cloned()).map(Quantity::inches)),
-        }
+        let side = self.length(node);
+        (!self.is_idle).then_some(side)
     }
 
     /// The angle; none where nothing is said, or where it does not apply.
     fn angle(&mut self, node: Option<&Node>) -> Quantity {
-        Quantity::new(node.and_then(|node| self.amount(node)).unwrap_or(Real::ZERO), Kind::ANGLE)
+        let angle = node.and_then(|node| self.optional(|made| made.amount(node)));
+        Quantity::new(angle.unwrap_or(Real::ZERO), Kind::ANGLE)
     }
 
     fn word(&mut self, node: &Node) -> Option<Arc<str>> {
@@ -162,8 +231,39 @@ impl Made<'_, '_> {
         }
     }
 
+    fn optional_word(&mut self, node: Option<&Node>) -> Option<Arc<str>> {
+        node.and_then(|node| self.optional(|made| made.word(node)))
+    }
+
     fn holds(&mut self, node: &Node) -> bool {
-        self.0.holds(node, Pass::Cut) == Ok(true)
+        self.evaluator.holds(node, Pass::Cut) == Ok(true)
+    }
+
+    /// The shape of a piece. Every detail is asked for, so that all missing fields are found at once.
+    fn shape(&mut self, piece: &PieceRule) -> Option<Shape> {
+        match &piece.cut {
+            CutRule::Sheet { height } => {
+                let [width, height, thickness] = [&piece.width, height, &piece.thickness].map(|side| self.length(side));
+                Some(Shape::Sheet(Sheet { width: width?, height: height?, thickness: thickness? }))
+            }
+            CutRule::Stick { long, short, mitre, tilt, shows, profile } => {
+                let [width, thickness] = [&piece.width, &piece.thickness].map(|side| self.side(side));
+                let long = self.length(long);
+                let short = short.as_ref().map(|short| self.length(short));
+                let [mitre, tilt] = [mitre, tilt].map(|angle| self.angle(angle.as_ref()));
+                let [shows, profile] = [shows, profile].map(|word| self.optional_word(word.as_ref()));
+                let long = long?;
+                Some(Shape::Stick(Stick {
+                    section: width?.zip(thickness?),
+                    short: short.unwrap_or_else(|| Some(long.clone()))?,
+                    long,
+                    mitre,
+                    tilt,
+                    show: shows.unwrap_or_default(),
+                    turned: profile.is_some_and(|word| &*word == REVERSIBLE),
+                }))
+            }
+        }
     }
 }
 
@@ -173,41 +273,15 @@ fn part(piece: &PieceRule, frames: i64, made: &mut Made) -> Option<Part> {
         return None;
     }
     let count = match &piece.count {
-        Some(count) => made.amount(count)?.to_whole()?,
-        None => 1,
+        Some(count) => made.amount(count).and_then(|count| count.to_whole()),
+        None => Some(1),
     };
-    let shape = match &piece.cut {
-        CutRule::Sheet { height } => Shape::Sheet(Sheet {
-            width: made.length(&piece.width)?,
-            height: made.length(height)?,
-            thickness: made.length(&piece.thickness)?,
-        }),
-        CutRule::Stick { long, short, mitre, tilt, shows, profile } => {
-            let long = made.length(long)?;
-            Shape::Stick(Stick {
-                section: made.side(&piece.width)?.zip(made.side(&piece.thickness)?),
-                short: match short {
-                    Some(short) => made.length(short)?,
-                    None => long.clone(),
-                },
-                long,
-                mitre: made.angle(mitre.as_ref()),
-                tilt: made.angle(tilt.as_ref()),
-                show: shows.as_ref().and_then(|shows| made.word(shows)).unwrap_or_default(),
-                turned: profile
-                    .as_ref()
-                    .and_then(|profile| made.word(profile))
-                    .is_some_and(|word| &*word == REVERSIBLE),
-            })
-        }
-    };
-    (count > 0).then_some(())?;
-    Some(Part {
-        name: piece.name.clone(),
-        quantity: count * frames,
-        material: made.word(&piece.material)?.to_string(),
-        shape,
-    })
+    if count.is_some_and(|count| count <= 0) {
+        made.is_idle = true;
+        return None;
+    }
+    let (material, shape) = (made.word(&piece.material), made.shape(piece));
+    Some(Part { name: piece.name.clone(), quantity: count? * frames, material: material?.to_string(), shape: shape? })
 }
 
 #[cfg(test)]

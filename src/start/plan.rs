@@ -43,11 +43,9 @@ pub(super) fn plan(
         }
         return driver.no_plan(&found);
     }
-    let cautions = work.cautions(shop);
     let start = Instant::now();
     let over = || stop.load(Ordering::Relaxed) || start.elapsed() >= asked.limit;
-    let whole = work.plan(rack, shop, &saw, &Limits { steps: u64::MAX, stop: &over });
-    let seconds = start.elapsed().as_secs_f64();
+    let planned = Planned::of(work, rack, shop, &saw, &Limits { steps: u64::MAX, stop: &over });
     if let Some(file) = &asked.out {
         let is_table = *file == asked.parts || asked.stock.as_ref() == Some(file);
         let wrong = if is_table {
@@ -56,12 +54,12 @@ pub(super) fn plan(
                 format!("{} is one of the input tables; not overwritten", file.display()),
             ))
         } else {
-            write_table(host, file, &plan_csv(&whole, manner), "cutting plan").err().map(Diagnostic::from)
+            write_table(host, file, &plan_csv(&planned.whole, manner), "cutting plan").err().map(Diagnostic::from)
         };
         found.extend(wrong);
     }
     let place = if asked.stock.is_some() { Asked::Tables } else { Asked::Bench };
-    driver.plan(&Planned { whole, seconds, found, notes, stops: Vec::new(), cautions }, place, manner)
+    driver.plan(&Planned { found, notes, ..planned }, place, manner)
 }
 
 /// The saw of the shop, with the options of the run.

@@ -67,12 +67,14 @@ impl Task<'_> {
 
     /// The summary of the run.
     fn ended(&self, count: Count, tables: &Tables, left: Vec<String>, notes: &[String]) -> Ended {
+        let (weight, unweighed) = tables.weight();
         Ended {
             rows: count.all,
             before: count.before,
             stopped: count.stopped,
             failed: count.failed,
-            weight: tables.weight(),
+            weight,
+            unweighed,
             notes: notes.to_vec(),
             folder: self.asked.out.as_ref().map(|out| out.display().to_string()),
             left,
@@ -113,14 +115,24 @@ fn closing(ended: &Ended, manner: &Manner) -> Page {
     for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {
         text += &format!(", {number} {what}");
     }
-    text += &format!("; {} in all", manner.short(&ended.weight));
+    let least = if ended.unweighed.is_empty() { "" } else { "at least " };
+    text += &format!("; {least}{} in all", manner.short(&ended.weight));
     let mut page = ended.notes.iter().fold(Page::new().text(text), |page, note| page.said(Label::Note, note));
+    if let Some(first) = ended.unweighed.first() {
+        let named = named(first, ended.unweighed.len());
+        page = page.said(Label::Warn, &format!("the weight leaves out objects that have none given: {named}"));
+    }
     if let Some(folder) = &ended.folder {
         page = page.said(Label::Good, &format!("written to {folder}"));
     }
     if let Some(first) = ended.left.first() {
-        let more = if ended.left.len() > 1 { format!(" and {} more", ended.left.len() - 1) } else { String::new() };
-        page = page.said(Label::Warn, &format!("left over from an earlier run, for no row of this one: {first}{more}"));
+        let named = named(first, ended.left.len());
+        page = page.said(Label::Warn, &format!("left over from an earlier run, for no row of this one: {named}"));
     }
     page
+}
+
+/// The first of several names, and how many more there are.
+fn named(first: &str, count: usize) -> String {
+    if count > 1 { format!("{first} and {} more", count - 1) } else { first.into() }
 }

@@ -132,7 +132,7 @@ impl Task<'_> {
             progress.say("planning");
             Some(match tables.parts.is_empty() {
                 true => Err(Diagnostic::of(&codes::plan::NOTHING, "no row can be made, so there is nothing to plan")),
-                false => framer.plan(&tables.parts, tables.left_out(), &|| self.stopped()),
+                false => framer.plan(tables.work(), &|| self.stopped()),
             })
         } else {
             None

@@ -161,7 +161,7 @@ fn tables_agree_with_one_another() {
     let weights = table(&home, "out/weights.csv");
     let (rows, last) = (&weights[..weights.len() - 1], &weights[weights.len() - 1]);
     let pounds = |row: &BTreeMap<String, String>, column: &str| row[column].parse::<f64>().unwrap();
-    for (one, all) in [("weight lb", "all lb"), ("packed lb", "all packed lb")] {
+    for (one, all) in [("weight_lb", "all_lb"), ("packed_lb", "all_packed_lb")] {
         let sum: f64 = rows.iter().map(|row| pounds(row, one) * pounds(row, "quantity")).sum();
         assert!((sum - pounds(last, all)).abs() < 0.02, "{sum} {last:?}");
     }

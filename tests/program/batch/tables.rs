@@ -417,3 +417,49 @@ fn the_screen_fits_the_terminal() {
         assert!(letters.len() >= 90 && ran.out.contains("額縁"), "{}", ran.out);
     }
 }
+
+/// An object that nobody weighed is marked beside its weight, in the sum, and on the page; a weighed one is not.
+#[test]
+fn weights_name_the_objects_that_they_leave_out() {
+    let home = Home::new();
+    home.file(
+        "jobs.csv",
+        "name,build,art,art.kind,art.weight\nshell,box,6 x 8 x 2,object,\nfan,box,6 x 8 x 2,object,1lb\n",
+    );
+    let ran = home.run(&["batch", "jobs.csv", "--out", "out"]);
+    let text = home.read("out/weights.csv");
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let rows: Vec<std::collections::BTreeMap<String, String>> = reader.deserialize().map(Result::unwrap).collect();
+    let marks: Vec<(&str, &str)> = rows.iter().map(|row| (row["name"].as_str(), row["unweighed"].as_str())).collect();
+    assert_eq!(marks, [("shell", "shell"), ("fan", ""), ("all", "shell")], "{text}");
+    // The two frames are alike, so their weights differ by the pound of the object.
+    let pounds = |at: usize, column: &str| rows[at][column].parse::<f64>().unwrap();
+    assert!((pounds(1, "weight_lb") - pounds(0, "weight_lb") - 1.0).abs() < 0.002, "{text}");
+    assert!((pounds(0, "all_lb") + pounds(1, "all_lb") - pounds(2, "all_lb")).abs() < 0.002, "{text}");
+    assert!(ran.out.contains("; at least ") && ran.out.contains("have none given: shell\n"), "{}", ran.out);
+    // The weight is the same where no table is written.
+    let json = home.run(&["--json", "batch", "jobs.csv"]).objects().pop().unwrap();
+    assert_eq!(json["unweighed"], serde_json::json!(["shell"]));
+    let exact = |text: &str| match text.split_once('/') {
+        Some((over, under)) => over.parse::<f64>().unwrap() / under.parse::<f64>().unwrap(),
+        None => text.parse().unwrap(),
+    };
+    assert!((exact(json["weight"]["exact"].as_str().unwrap()) - pounds(2, "all_lb")).abs() < 0.002, "{json}");
+}
+
+/// A plan of a run has the cautions that the plan of the same design has at the prompt: those that hang on the design too.
+#[test]
+fn a_plan_of_a_run_has_the_cautions_of_its_designs() {
+    let home = Home::new();
+    home.file("jobs.csv", "name,build,art,glazing\nkite,rabbeted,24 x 40 x 1/16,glass\n");
+    home.run(&["batch", "jobs.csv", "--plan", "--out", "out"]);
+    let lines = ["build rabbeted", "art 24 x 40 x 1/16", "glazing glass", "plan"];
+    let words: Vec<&str> = ["--json"].into_iter().chain(lines.iter().flat_map(|line| ["-e", line])).collect();
+    let names = |cautions: &serde_json::Value| -> Vec<String> {
+        cautions.as_array().unwrap().iter().map(|one| one["name"].as_str().unwrap().to_string()).collect()
+    };
+    let at_the_prompt = names(&home.run(&words).objects()[3]["cautions"]);
+    assert!(["router", "glass.large"].iter().all(|name| at_the_prompt.contains(&(*name).to_string())));
+    let plan: serde_json::Value = serde_json::from_str(&home.read("out/plan.json")).unwrap();
+    assert_eq!(names(&plan["cautions"]), at_the_prompt);
+}

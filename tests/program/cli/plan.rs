@@ -560,3 +560,34 @@ fn no_stock_at_all_is_said() {
     assert!(ran.out.contains("no stock on record; the plan assumes as many 96\" sticks"), "{}", ran.out);
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
 }
+
+/// Boards of an oval wait for the depth of the work: the page, JSON and the exit status say so, for `parts` and for `plan`.
+#[test]
+fn pieces_that_wait_for_a_field_are_named() {
+    let home = Home::new();
+    let lines = ["art 16 x 20", "shape oval"];
+    for word in ["parts", "parts to oval.csv", "plan"] {
+        let ran = home.say(&[&lines[..], &[word]].concat());
+        let stop = "stop: rail board: art.depth is still to set\n";
+        assert!(ran.out.contains(stop), "{word}: {}", ran.out);
+        assert_eq!(ran.status, 1, "{word}");
+        let json = home.run(&["--json", "-e", lines[0], "-e", lines[1], "-e", word]).objects()[2].clone();
+        assert_eq!(json["checks"][0]["says"], "rail board: art.depth is still to set", "{word}: {json}");
+    }
+    let ran = home.say(&[&lines[..], &["art.depth 3/4", "parts", "plan"]].concat());
+    assert!(!ran.out.contains("still to set: ") && !ran.out.contains("rail board: "), "{}", ran.out);
+    assert_eq!((ran.err.as_str(), ran.status), ("", 0));
+}
+
+/// Where nothing can be cut yet, the fields that are missing are named, and once they are set there are parts.
+#[test]
+fn no_parts_yet_names_the_fields() {
+    let home = Home::new();
+    for word in ["parts", "plan"] {
+        let ran = home.say(&["new float", "art 20 x 20 x 3/4", "sides 8", word]);
+        assert!(ran.err.starts_with("error: no parts yet; still to set: art.across\n"), "{}", ran.err);
+        assert!(ran.err.ends_with("  try: help art.across\n"), "{}", ran.err);
+        let ran = home.say(&["new float", "art 20 x 20 x 3/4", "sides 8", "art.across 20", word]);
+        assert_eq!((ran.err.as_str(), ran.status), ("", 0), "{word}");
+    }
+}

@@ -120,9 +120,9 @@ fn nothing_to_write_is_an_error() {
         home.file("bad-works.csv", "name,art\nmoth,large\n");
         let run = |words: &[&str]| home.run(&[json, &["--write", "."], words].concat());
         for (words, message) in [
-            (&["-e", "parts"][..], "there are no parts yet; set the work first"),
-            (&["-e", "plan"], "there is nothing to cut yet; set the work first"),
-            (&["-e", "parts to out.csv"], "there are no parts yet; set the work first"),
+            (&["-e", "parts"][..], "no parts yet; still to set: art.width, art.height, art.depth"),
+            (&["-e", "plan"], "no parts yet; still to set: art.width, art.height, art.depth"),
+            (&["-e", "parts to out.csv"], "no parts yet; still to set: art.width, art.height, art.depth"),
             (&["-e", "parts all"], "there is no design in the book yet"),
             (&["-e", "plan all"], "there is no design in the book yet"),
             (&["-e", "book export out.jsonl"], "there is no design in the book yet"),

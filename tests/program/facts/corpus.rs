@@ -198,6 +198,9 @@ pub fn replies() -> &'static [Json] {
         let home = home();
         home.file("works.csv", WORKS);
         take(&home, &["--json", "batch", "works.csv", "--plan"]);
+        // An object without a weight is left out of the sum.
+        home.file("object.csv", "name,build,art,art.kind,art.weight\nshell,box,6 x 8 x 2,object,\n");
+        take(&home, &["--json", "batch", "object.csv"]);
         // An alias of a heading is noted; a row that is gone leaves its files.
         home.file("titled.csv", "Title,art\na,16 x 20 x 3/4\nb,9 x 12 x 3/4\n");
         take(&home, &["--json", "batch", "titled.csv", "--out", "out"]);
