@@ -134,7 +134,7 @@ fn screw(fields: &Fields, figure: &str) -> f64 {
         "screw.line" => (widest + width) / 2.0,
         "screw.pull" => all(15_700.0),
         "screw.allowed" => all(2850.0),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 
@@ -188,7 +188,7 @@ fn brad(fields: &Fields, figure: &str) -> f64 {
         "brad.inner" => wall - outer,
         "brad.clear" => cover - length * askew,
         "brad.pull" => (1..=5).map(|_| gravity.sqrt()).product::<f64>() * 7850.0 * thick * holds,
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 
@@ -207,7 +207,7 @@ fn key(fields: &Fields, figure: &str) -> f64 {
         "key.long" => apart(ends[0], ends[1]),
         // Both sides of the key, within one rail.
         "key.glue" => 2.0 * area(&[(0.0, 0.0), bottom, ends[1]]),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 

@@ -282,7 +282,7 @@ fn weights(fields: &Fields, figure: &str) -> f64 {
             "rail.volume" => rail,
             "weight.rails" => (rail - cut) * density(frame.wood()),
             "work.area" => area(&oval(frame.art[0], frame.art[1], 0.0)),
-            _ => panic!("this method knows nothing of {figure} of an oval"),
+            _ => panic!("this method does not work out {figure} of an oval"),
         };
     }
     let [width, height] = frame.boards();
@@ -303,7 +303,7 @@ fn weights(fields: &Fields, figure: &str) -> f64 {
         "mat.3.sheet" => frame.mat(2),
         "art.weight" => frame.work(),
         "weight" | "pull" => frame.whole(),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 
@@ -342,7 +342,7 @@ fn wire(fields: &Fields, figure: &str) -> f64 {
         "wire.breaking" => (0..4).map(|_| tension).sum(),
         // Up and down: each hook lifts its share.
         "hook.load" => 2.0 * tension * slope.1 / length / if hooks > 0.0 { 2.0 } else { 1.0 },
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 
@@ -358,7 +358,7 @@ fn heights(fields: &Fields, figure: &str) -> f64 {
         "hook.height" => nail,
         "hook.cover" => top - nail,
         "hanger.usual" => (top - bottom) / 4.0,
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 
@@ -381,7 +381,7 @@ fn packet(fields: &Fields, figure: &str) -> f64 {
         "packed.depth" => deep,
         "weight.packing" => packing,
         "packed.weight" => packing + frame.whole(),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
 
@@ -432,6 +432,6 @@ fn extents(fields: &Fields, figure: &str) -> f64 {
         }
         // A quarter of the round lies above them.
         "hanger.usual" => top - (bottom + up(&round) * 0.75),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method does not work out {figure}"),
     }
 }
