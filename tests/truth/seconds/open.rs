@@ -37,13 +37,12 @@ fn extent(points: &[Point], along: fn(&Point) -> f64) -> f64 {
     all().fold(f64::MIN, f64::max) - all().fold(f64::MAX, f64::min)
 }
 
-/// Area and girth of the work from its corners.
+/// Area of the work from its corners: the shoelace sum.
 fn work(fields: &Fields, figure: &str) -> f64 {
     let art = fields.size("art");
     let corners = [(0.0, 0.0), (art[0], 0.0), (art[0], art[1]), (0.0, art[1])];
     match figure {
         "work.area" => area(&corners),
-        "work.girth" => girth(&corners),
         _ => panic!("this method does not know {figure}"),
     }
 }
