@@ -100,7 +100,7 @@ fn densities_follow_from_gravities() {
     }
 }
 
-/// Tables from which the smallest that does is taken stand in the order of what they do, no two alike.
+/// Tables from which the smallest that does is taken are in the order of what they do, no two alike.
 #[test]
 fn what_is_chosen_from_is_in_order() {
     for (table, column) in [
