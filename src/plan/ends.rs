@@ -2,8 +2,8 @@
 
 use super::material::sides;
 use super::saw::Saw;
-use super::work::{JOINTS, Joint};
-use crate::diag::Diagnostic;
+use super::work::{JOINTS, Joint, SHEET};
+use crate::diag::{Diagnostic, near};
 use crate::measure::{Real, Unit};
 use crate::table::{Cell, brief};
 
@@ -49,12 +49,14 @@ impl Ends<'_> {
             None if word.is_empty() => Joint::Square,
             None => {
                 let message = format!("a joint is square, profiled or reversible, not {}", brief(&self.joint.text));
-                return Err(self.joint.refuse(message, "profiled"));
+                let words = JOINTS.iter().map(|row| row.0).chain([SHEET]);
+                let meant = near(&word, words).first().map(ToString::to_string);
+                return Err(self.joint.wrong(message).only(meant));
             }
         };
         if joint == Joint::Square && turn.is_some_and(|turn| !turn.is_exact_zero()) {
             let message = "a part with a mitre is profiled or reversible, and this one is square";
-            return Err(self.mitre.refuse(message, "0"));
+            return Err(self.mitre.wrong(message));
         }
         Ok(joint)
     }
@@ -71,7 +73,7 @@ impl Ends<'_> {
                 let message = format!(
                     "a part cannot be longer between the short points than between the long ones, and {given} is"
                 );
-                Err(self.short.refuse(message, "15"))
+                Err(self.short.wrong(message))
             }
             _ => Ok(Some(short)),
         }
@@ -85,8 +87,9 @@ impl Ends<'_> {
             (Joint::Square, _) | (Joint::Profiled, Err(_)) => Ok(Real::ZERO),
             (Joint::Profiled | Joint::Reversible, Ok(width)) => Ok(both(&width)),
             (Joint::Reversible, Err(_)) => {
-                let message = "what reversible parts share depends on their width, and the section gives none";
-                Err(self.section.refuse(message, "1 1/2 x 3/4"))
+                let message =
+                    "what reversible parts share depends on their width: write a section with it, as in 1 1/2 x 3/4";
+                Err(self.section.wrong(message))
             }
         }
     }

@@ -59,6 +59,10 @@ impl Session {
             let message = "there is no stock on record to take from";
             return Err(Diagnostic::of(&codes::stock::NOT_RECORDED, message).hint("help stock").into());
         }
+        if whole.pieces() == 0 {
+            let message = "this plan takes nothing out of stock, so there is nothing to take";
+            return Err(Diagnostic::of(&codes::stock::PLAN, message).hint("stock").into());
+        }
         let hold = self.hold_stock()?;
         let old = |what: &str| {
             let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
@@ -232,7 +236,14 @@ fn write(host: &dyn Host, name: &str, text: &str) -> Result<(), Diagnostic> {
 
 pub(super) fn read_takes(host: &dyn Host) -> Result<Takes, Diagnostic> {
     let Some(text) = text_of(host, TAKES)? else { return Ok(Takes::default()) };
-    Takes::read(&text).map_err(|fault| fault.within(format!("{TAKES} cannot be read")))
+    let folder = host.config().map(|folder| folder.display().to_string()).unwrap_or_default();
+    Takes::read(&text).map_err(|fault| {
+        let context = format!(
+            "{TAKES} in {folder} cannot be read, and only with it can a plan be taken or undone; move it out of there, or \
+             put a copy in its place"
+        );
+        fault.within(context)
+    })
 }
 
 /// Makes the stock what a take, or a put back, makes of it. Whatever ends the program on the way, the record says what the
@@ -250,7 +261,11 @@ fn book(host: &dyn Host, takes: Takes, stock: &Rack) -> Result<(), Diagnostic> {
 /// # Errors
 /// The record cannot be read; the stock was changed by hand since, so that nobody knows whether it was taken.
 fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
-    if host.config().is_none() || read_takes(host)?.pending.is_none() {
+    // A record that cannot be read keeps nobody from the stock: only `plan take` and `plan put back` need it.
+    if host.config().is_none() || read_takes(host).is_ok_and(|takes| takes.pending.is_none()) {
+        return Ok(());
+    }
+    if read_takes(host).is_err() {
         return Ok(());
     }
     let _hold = host.hold(&file(host, STOCK)?)?;

@@ -26,6 +26,10 @@ struct Shift {
 
 /// A length is off by a graduation, everything else by a hundredth: enough to be seen, and too little to be refused.
 fn shifted(node: &Node, of: Type) -> Option<Node> {
+    // What is never there is there.
+    if let (Node::Idle, Type::Quantity(kind)) = (node, of) {
+        return Some(Node::Amount(Real::ONE, kind));
+    }
     let amount = |op: Op, by: Real, kind: Kind| Some(Node::Pair(op, Box::new((node.clone(), Node::Amount(by, kind)))));
     match of {
         Type::Quantity(Kind::LENGTH) => amount(Op::Add, Real::ratio(1, 16), Kind::LENGTH),

@@ -83,6 +83,9 @@ pub fn answers(subject: &str, design: &Design) -> [Is; 2] {
         return [(), ()]
             .map(|()| part.as_ref().map_or(Is::Nothing("there is no such piece".into()), |one| of(one, detail)));
     }
+    if let Some((list, place)) = subject.strip_prefix("item ").and_then(|rest| rest.split_once(": ")) {
+        return item(design, list, place);
+    }
     if let Some((column, word)) = subject.strip_prefix("cell ").and_then(|rest| rest.split_once(": ")) {
         return [(), ()].map(|()| cell(design, column, word));
     }
@@ -92,6 +95,20 @@ pub fn answers(subject: &str, design: &Design) -> [Is; 2] {
     match design.known(slot) {
         Ok(known) => [&known.drawn, known.made()].map(datum),
         Err(why) => [(), ()].map(|()| Is::Nothing(format!("{why:?}"))),
+    }
+}
+
+/// One of a list: `item screw.top.at: 2`.
+fn item(design: &Design, list: &str, place: &str) -> [Is; 2] {
+    let known = design.book().slot(list).and_then(|slot| design.known(slot).ok());
+    let of = |all: &Datum| match (all, place.parse::<usize>()) {
+        (Datum::List(all), Ok(place)) => all.get(place.wrapping_sub(1)).map(real),
+        _ => None,
+    };
+    match known {
+        Some(known) => [&known.drawn, known.made()]
+            .map(|one| of(one).unwrap_or_else(|| Is::Nothing("there is no such item".into()))),
+        None => [(), ()].map(|()| Is::Nothing("there is no such list".into())),
     }
 }
 

@@ -44,9 +44,9 @@ fn what_is_no_stock_is_said() {
         found,
         [
             "stock is a stick, an offcut, a board or a sheet, not plank",
-            "a board has a width",
-            "the section of a board is its thickness in quarters",
-            "a cost is by ft or bdft, not by yd"
+            "a board has a width, as in 6in",
+            "the section of a board is its thickness in quarters, as in 4/4",
+            "a cost is by ft or bdft, as in 1.80/ft, not by yd"
         ]
     );
 }
@@ -62,7 +62,7 @@ fn what_a_cost_needs_is_told() {
         [
             "a cost by the board foot takes a width, and this row has none",
             "a cost by the board foot takes a thickness in quarters, and the section gives none",
-            "the section of a board is its thickness in quarters"
+            "the section of a board is its thickness in quarters, as in 4/4"
         ]
     );
 }
@@ -124,7 +124,7 @@ fn stock_of_another_version_or_kind_is_refused() {
     assert!(refused("\"# benchrule stock 1\",,,,,,").is_ok());
     assert_eq!(
         refused("# benchrule stock 2").unwrap_err(),
-        "this is stock of version 2, and this program reads version 1; a newer program may have written it"
+        "this is stock of version 2, and this program reads version 1; use the newer program that wrote it"
     );
     assert_eq!(refused("# benchrule parts 1").unwrap_err(), "this file is not a table of stock");
 }
