@@ -59,7 +59,7 @@ fn reported(findings: &[Finding]) -> String {
 fn stopped(findings: &[Finding]) -> String {
     let stops = findings.iter().filter(|finding| finding.level == Level::Stop);
     let stops: Vec<String> = stops.map(|finding| spoken(&finding.says)).collect();
-    if stops.is_empty() { String::new() } else { format!("it cannot be made as it is: {}", stops.join("; ")) }
+    if stops.is_empty() { String::new() } else { format!("it cannot be built as specified: {}", stops.join("; ")) }
 }
 
 impl SummaryLine {

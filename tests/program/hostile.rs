@@ -186,7 +186,7 @@ fn each_ends_as_a_style_and_holds_little() {
     });
 }
 
-/// Has lines done by a bench, then looks at its peak while it waits for more. What it complains of, and
+/// Has lines done by a bench, then looks at most that it ever held while it waits for more. What it complains of, and
 /// how it ends.
 fn held(place: &Place, lines: &str) -> Result<(String, Option<i32>), String> {
     let mut child = place.command().args(["--write", "."]).stdin(Stdio::piped()).spawn().unwrap();

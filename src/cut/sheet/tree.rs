@@ -77,7 +77,7 @@ impl Tree {
         Self { sheet, nodes: Vec::new(), used: 0 }
     }
 
-    /// Of nodes whose spans and ways are listed, every row before what is in it.
+    /// Of nodes whose spans and ways are given, every row before what is in it.
     pub(super) fn of(sheet: Size, nodes: Vec<Node>) -> Self {
         let pieces = nodes.iter().filter(|node| node.item.is_some());
         let used = pieces.map(|node| node.size.area()).sum();

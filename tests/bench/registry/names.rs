@@ -41,7 +41,7 @@ pub fn all() -> Vec<(String, Table)> {
     all
 }
 
-/// Names of two tables that their place in a line keeps apart.
+/// Names of two tables that differ by where they are used.
 const BOTH: &[(&str, Table, Table)] = &[
     // A word takes a value behind a blank, a function its values in brackets: `clear reveal`, `list.clear()`.
     ("clear", Table::Word, Table::Function),
@@ -91,11 +91,11 @@ fn a_name_has_one_meaning() {
 fn the_beginnings_of_dotted_names_are_free() {
     for name in shipped().all_names() {
         let first = name.split('.').next().unwrap();
-        // `shop.wood` is how the rules learn the shop's wood; no one types it.
+        // `shop.wood` is how the rules know the shop's wood; no one types it.
         if first != "shop" {
             assert!(WORDS.iter().all(|word| word.name != first), "{name}");
         }
-        // Figures have the names of the functions that find them, `screw.length`; the bracket decides.
+        // Figures have the names of the functions that find them, `screw.length`; the bracket distinguishes them.
         let finds = NATIVES.iter().any(|native| native.name == first);
         assert!(finds || builtins().all(|row| row.property || row.name != first), "{name}");
         assert!(first != DESIGN && first != "args", "{name}");

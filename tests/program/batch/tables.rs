@@ -1,4 +1,4 @@
-//! Tables with faults: each reported with its line, its column and the cell; the other rows are framed.
+//! Tables with faults: each reported with its line, its column and the cell, and the other rows made.
 
 use super::shop;
 use crate::program::{Home, Ran};

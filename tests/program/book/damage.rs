@@ -125,7 +125,7 @@ fn a_folder_that_is_a_file_is_told() {
     assert!(ran.err.contains("book.db cannot be opened"), "{}", ran.err);
 }
 
-/// An empty file cannot be read as a book: a new one is begun, with one message.
+/// An empty file cannot be read as a book, and is not what there was: a new one is begun, and that is reported once.
 #[test]
 fn an_empty_file_is_told() {
     let home = Home::new();

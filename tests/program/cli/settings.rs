@@ -37,7 +37,7 @@ fn a_home_may_be_named_by_the_world_around() {
         finish(command.spawn().unwrap())
     };
     by_name(&["-e", "1\""]).says(LENGTH_MM);
-    // The command line wins.
+    // What the command line sets wins.
     by_name(&["--home", other.path().to_str().unwrap(), "-e", "1\""]).says(LENGTH_IN);
     by_name(&["-e", "shop wood cherry", "-e", "shop save"]);
     assert!(home.read("shop.toml").contains("wood = \"cherry\""));

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 
 use super::{design, near, value};
 
-/// The corners of a frame with one side down, `across` between its sides.
+/// The corners of a frame that rests on one side, `across` between its sides.
 fn corners(sides: u32, across: f64) -> Vec<(f64, f64)> {
     let half = PI / f64::from(sides);
     let radius = across / 2.0 / half.cos();
