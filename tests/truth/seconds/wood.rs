@@ -111,7 +111,7 @@ fn air(fields: &Fields, figure: &str) -> f64 {
         "check moisture.high" => is(before.max(after) > 0.14),
         "check clearance.gone" if is_rabbeted => is(gap() <= 0.0),
         "check clearance.gone" => is(gap() < 1.0 / 16.0),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method knows nothing about {figure}"),
     }
 }
 
@@ -145,7 +145,7 @@ fn swollen(fields: &Fields, figure: &str) -> f64 {
     match figure {
         "mitre.wedge" => gap,
         "check mitre.gapes" => is(gap > 1.0 / 32.0),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method knows nothing about {figure}"),
     }
 }
 
@@ -222,7 +222,7 @@ fn gives(length: f64, at: f64, stiffness: f64, moment: impl Fn(f64) -> f64) -> f
     sum(length, |x| moment(x) * unit(x) / stiffness)
 }
 
-/// Bending of rails: the face stands in the way of the load.
+/// Bending of rails: the load acts along the face.
 fn beam(fields: &Fields, figure: &str) -> f64 {
     let frame = Frame::of(fields);
     let inertia = sum(frame.face, |y| frame.depth * (y - frame.face / 2.0).powi(2));
@@ -250,7 +250,7 @@ fn beam(fields: &Fields, figure: &str) -> f64 {
         "brace.span" => root([0.0, 2000.0], |length| spread(length) - limit),
         "check brace.due" => is(spread(span) > limit),
         "check rail.drawn" => is(drawn() > 2.0 * limit),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method knows nothing about {figure}"),
     }
 }
 
@@ -315,7 +315,7 @@ fn chain(fields: &Fields, figure: &str) -> f64 {
             let next = Rail::laid(first.long[1], std::f64::consts::FRAC_PI_2, height, frame.face, cut);
             distance(first.short[1], next.short[0])
         }
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method knows nothing about {figure}"),
     }
 }
 
@@ -337,7 +337,7 @@ fn closed(fields: &Fields, figure: &str) -> f64 {
         "rails.lean" => angle.to_degrees(),
         "rails.gap" => distance(longer.long[1], lean(angle).long[0]),
         "rails.step" => distance(longer.long[0], longer.long[1]) - across,
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method knows nothing about {figure}"),
     }
 }
 
@@ -355,6 +355,6 @@ fn pushed(fields: &Fields, figure: &str) -> f64 {
         "rack.angle" => angle.to_degrees(),
         "rack.off" => -top(angle)[0],
         "check rack.off.square" => is(top(angle)[0].abs() > 1.0 / 16.0),
-        _ => panic!("this method knows nothing of {figure}"),
+        _ => panic!("this method knows nothing about {figure}"),
     }
 }
