@@ -117,7 +117,9 @@ impl Row {
                 Some((_, method)) => {
                     let (_, fields) = self.fields();
                     let value = Value::Float(method(&Fields::new(&fields), &self.subject));
-                    Ok([value.clone(), value])
+                    // What is made of it is worked by hand, if it is rounded.
+                    let made = &self.workings[1];
+                    (if made.is_empty() { Ok(value.clone()) } else { worked(made) }).map(|made| [value, made])
                 }
                 None => Err(format!("there is no second method called {name}")),
             },
