@@ -39,44 +39,6 @@ fn screws_are_allowed_what_is_published() {
     near(value(&frame, "screw.pull") / value(&frame, "screw.allowed"), 5.51, 0.005);
 }
 
-/// ASME B18.6.1, basic body diameter 0.060 + 0.013 × number; decimals of no. 0 to 12 read as well (the GNU Units 2.22
-/// definitions file; an open table of wood screws).
-const BODIES: &[(&str, f64)] = &[
-    ("#0", 0.060),
-    ("#1", 0.073),
-    ("#2", 0.086),
-    ("#3", 0.099),
-    ("#4", 0.112),
-    ("#5", 0.125),
-    ("#6", 0.138),
-    ("#7", 0.151),
-    ("#8", 0.164),
-    ("#9", 0.177),
-    ("#10", 0.190),
-    ("#11", 0.203),
-    ("#12", 0.216),
-    ("#14", 0.242),
-    ("#16", 0.268),
-    ("#18", 0.294),
-    ("#20", 0.320),
-    ("#24", 0.372),
-];
-
-#[test]
-fn bodies_are_those_of_the_standard() {
-    let book = shipped();
-    let screws = book.table("screws").unwrap();
-    assert_eq!(screws.words.len(), BODIES.len());
-    for (word, body) in BODIES {
-        let number: f64 = word[1..].parse().unwrap();
-        assert_eq!(format!("{:.3}", 0.060 + 0.013 * number), format!("{body:.3}"));
-        let at = screws.words.iter().position(|one| one == word).unwrap();
-        near(super::rows::amount(screws, "body", at).unwrap(), *body, 1e-9);
-        // Root two thirds of the body: Wood Handbook ch. 8, read in a quoting page; the table has four places.
-        near(super::rows::amount(screws, "root", at).unwrap(), *body * 2.0 / 3.0, 5e-5);
-    }
-}
-
 /// Lead holes of no. 8, 6 and 4: 90 % of the root in hardwoods, 70 % in softwoods; NDS Commentary 11.1.2 (read). The strip
 /// reaches so that the number is the thickest it allows.
 const LEADS: &[(&str, &str, f64, f64)] =
@@ -90,33 +52,6 @@ fn lead_holes_are_those_of_the_commentary() {
             near(value(&frame, "screw.number"), number.parse().unwrap(), 0.0);
             near(value(&frame, "screw.lead"), *hole, 6e-5);
         }
-    }
-}
-
-/// Number drills of the GNU Units 2.22 definitions file (read).
-const DRILLS: &[(&str, f64)] = &[
-    ("no. 1", 0.2280),
-    ("no. 7", 0.2010),
-    ("no. 10", 0.1935),
-    ("no. 20", 0.1610),
-    ("no. 30", 0.1285),
-    ("no. 40", 0.0980),
-    ("no. 48", 0.0760),
-    ("no. 57", 0.0430),
-    ("no. 70", 0.0280),
-    ("no. 80", 0.0135),
-    ("1/16 in", 0.0625),
-    ("7/64 in", 0.109375),
-    ("1/2 in", 0.5),
-];
-
-#[test]
-fn drills_are_those_of_the_table() {
-    let book = shipped();
-    let drills = book.table("drills").unwrap();
-    for (word, size) in DRILLS {
-        let at = drills.words.iter().position(|one| one == word).unwrap();
-        near(super::rows::amount(drills, "size", at).unwrap(), *size, 1e-9);
     }
 }
 
