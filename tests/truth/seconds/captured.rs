@@ -199,7 +199,8 @@ fn corners(fields: &Fields, figure: &str) -> f64 {
     let outside = moved(sight, [plan(fields); 4]);
     let apart = |a: (f64, f64), b: (f64, f64)| f64::hypot(b.0 - a.0, b.1 - a.1);
     let sides = fields.number("sides", 4.0);
-    let [left, right, bottom, top] = if figure.contains("long") || figure.contains("outside") { outside } else { sight };
+    let [left, right, bottom, top] =
+        if figure.contains("long") || figure.contains("outside") { outside } else { sight };
     match figure {
         "rail.short" | "rail.long" | "piece rail: short" | "piece rail: long" => side(right, sides),
         "perimeter" if fields.text("sides").is_some() => sides * side(outside[1], sides),
