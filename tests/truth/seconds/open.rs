@@ -5,7 +5,7 @@ use super::{Fields, Method};
 /// The methods of this part.
 pub const METHODS: &[(&str, Method)] = &[("corners of the work", work), ("corners of the opening", opening)];
 
-/// Area and girth of the work from its corners: the shoelace sum, and the way around.
+/// Area of the work from its corners: the shoelace sum.
 fn work(fields: &Fields, figure: &str) -> f64 {
     let art = fields.size("art");
     let (width, height) = (art[0], art[1]);
@@ -14,7 +14,6 @@ fn work(fields: &Fields, figure: &str) -> f64 {
     let pairs = corners.iter().zip(next);
     match figure {
         "work.area" => pairs.map(|(a, b): (&(f64, f64), _)| (a.0 * b.1 - b.0 * a.1) / 2.0).sum::<f64>().abs(),
-        "work.girth" => pairs.map(|(a, b): (&(f64, f64), &(f64, f64))| f64::hypot(b.0 - a.0, b.1 - a.1)).sum(),
         _ => panic!("this method does not know {figure}"),
     }
 }
