@@ -118,9 +118,12 @@ impl Row {
                 Some((_, method)) => {
                     let (_, fields) = self.fields();
                     let value = Value::Float(method(&Fields::new(&fields), &self.subject));
-                    // What is made of it is worked by hand, if it is rounded.
-                    let made = &self.workings[1];
-                    (if made.is_empty() { Ok(value.clone()) } else { worked(made) }).map(|made| [value, made])
+                    // A working as made rounds the value `v` of the method, or does without it.
+                    let made = match self.workings[1].as_str() {
+                        "" => Ok(value.clone()),
+                        text => worked(&format!("v = {:.15} + 0; {text}", value.float())),
+                    };
+                    made.map(|made| [value, made])
                 }
                 None => Err(format!("there is no second method called {name}")),
             },
