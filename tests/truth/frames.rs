@@ -1,8 +1,8 @@
 //! Designs set field by field, as at the bench. What they come to is in the tables beside this file.
 
-use benchrule::diag::Diagnostic;
-use benchrule::measure::write::Manner;
+use benchrule::diag::{Diagnostic, Fault};
 use benchrule::measure::Graduation;
+use benchrule::measure::write::Manner;
 use benchrule::rules::{Design, shipped};
 
 /// A design with these fields set, in this order.
