@@ -156,7 +156,7 @@ fn measure(case: &Case, row: &mut Row) {
     }
 }
 
-/// The most memory that the process held, where the system tells it.
+/// The most memory that the process held, where the system reports it.
 fn memory() -> Option<String> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
     let kib: u64 =

@@ -280,7 +280,7 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
     };
     // What stops a design is reported like a fault of the row; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
-        let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
+        let says = finding.says.clone().within(says!("{} cannot be built as specified", name));
         let found = Diagnostic::of(&codes::batch::ROW, says).only(finding.mend.clone());
         placed(row, found, source)
     });

@@ -74,14 +74,14 @@ fn checks_are_those_of_the_sheet() {
     let mut bench = framed(&["art 16 x 20 x 3/4", "face 1/4"]);
     let found = bench.0.design().findings();
     assert!(!found.is_empty());
-    let Value::List(told) = value(&mut bench, "checks(design)") else { panic!("no list") };
-    assert_eq!(told.len(), found.len());
-    for (told, found) in told.iter().zip(found) {
-        let Value::Map(told) = told else { panic!("no map") };
-        assert_eq!(told["level"].text().unwrap(), found.level.to_string());
-        assert_eq!(told["name"].text().unwrap(), found.name);
-        assert_eq!(told["says"].text().unwrap(), spoken(&found.says));
-        assert_eq!(told["mend"].text(), found.mend.as_deref());
+    let Value::List(reported) = value(&mut bench, "checks(design)") else { panic!("no list") };
+    assert_eq!(reported.len(), found.len());
+    for (reported, found) in reported.iter().zip(found) {
+        let Value::Map(reported) = reported else { panic!("no map") };
+        assert_eq!(reported["level"].text().unwrap(), found.level.to_string());
+        assert_eq!(reported["name"].text().unwrap(), found.name);
+        assert_eq!(reported["says"].text().unwrap(), spoken(&found.says));
+        assert_eq!(reported["mend"].text(), found.mend.as_deref());
     }
 }
 

@@ -118,7 +118,12 @@ impl Row {
                 Some((_, method)) => {
                     let (_, fields) = self.fields();
                     let value = Value::Float(method(&Fields::new(&fields), &self.subject));
-                    Ok([value.clone(), value])
+                    // A working as made rounds the value `v` of the method, or does without it.
+                    let made = match self.workings[1].as_str() {
+                        "" => Ok(value.clone()),
+                        text => worked(&format!("v = {:.15} + 0; {text}", value.float())),
+                    };
+                    made.map(|made| [value, made])
                 }
                 None => Err(format!("there is no second method called {name}")),
             },

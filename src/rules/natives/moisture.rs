@@ -34,7 +34,7 @@ pub fn swelling(args: &Args) -> Result<Record, Fault> {
     };
     let why = match wedge.opens {
         Opens::Nowhere => "no change of moisture: the mitres stay shut",
-        Opens::Outside => "rails that swell grow wider and not longer: mitres touch inside and open outside",
+        Opens::Outside => "swelling rails get wider, not longer: miters stay tight inside and open outside",
         Opens::Inside => "rails that shrink grow narrower and not shorter: mitres touch outside and open inside",
     };
     Ok(Record { parts: vec![about(wedge.gap), Some(Datum::Word(side.into()))], reasons: vec![vec![words(why)]] })

@@ -135,7 +135,7 @@ fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
         return page;
     }
     let way = if aimed.off.is_negative() { "under" } else { "over" };
-    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark comes nearer"))
+    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark on the tape is closer"))
 }
 
 /// The fields that the rest still needs.

@@ -1,4 +1,4 @@
-//! Tables with faults: each told with its line, its column and the cell, and the other rows made.
+//! Tables with faults: each reported with its line, its column and the cell, and the other rows made.
 
 use super::shop;
 use crate::program::{Home, Ran};
@@ -73,7 +73,7 @@ fn what_cannot_be_made_counts_as_failed() {
     let ran = shown("name,art,depth\na,16 x 20 x 3/4,\nb,16 x 20 x 3/4,1\n");
     assert_eq!(ran.status, 1);
     assert!(
-        ran.err.starts_with("error: b cannot be made as it is: the rail of 1\" is 3/8\" too shallow"),
+        ran.err.starts_with("error: b cannot be built as specified: the rail of 1\" is 3/8\" too shallow"),
         "{}",
         ran.err
     );
@@ -303,7 +303,7 @@ fn what_begins_like_a_formula_is_kept_and_never_runs() {
         }
     }
     assert!(home.read("out/summary.csv").contains("\n1,'=1+2,"));
-    // A formula where a size is wanted is no size.
+    // A formula where a size is wanted is not a size.
     assert!(outcome("name,art\na,=1+2\n")[0].starts_with("2:3 "));
 }
 

@@ -75,7 +75,7 @@ Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
 Dust of oak causes nasal cancer and can cause asthma: avoid it.
 Saws cut hands: guard on, hands clear of the blade, no gloves or loose sleeves.
 Short parts pull hands into the blade: cut them in a clamped sled.
-Local codes and licensed trades come first.
+Follow local codes, and hire a licensed contractor where they require one.
 ",
     );
 }
@@ -120,7 +120,7 @@ fn json_says_the_whole_plan() {
     assert!(object.get("errors").is_none());
 }
 
-/// What is not told is as the shop has it.
+/// What is not given is as the shop has it.
 #[test]
 fn the_saw_is_that_of_the_shop() {
     let home = Home::new();
@@ -288,15 +288,15 @@ fn a_row_of_stock_that_cannot_be_read_limits_the_proof() {
     assert!(out.contains("  proven best: it costs nothing\n"), "{out}");
 }
 
-/// A length that no tape has is told where it stands, and not left out without a word.
+/// A length that no tape has is reported with its place, and not left out without a word.
 #[test]
 fn a_length_beyond_all_sticks_is_told() {
     let ran =
         planned("name,length,quantity\nrail,1e9,1\nrail,20,1\n", "length,count,cost\n1e12,,10\n96,,9\n", &["--json"]);
     let object = &ran.objects()[0];
-    let told: Vec<&str> = (0..2).map(|at| object["errors"][at]["message"].as_str().unwrap()).collect();
+    let reported: Vec<&str> = (0..2).map(|at| object["errors"][at]["message"].as_str().unwrap()).collect();
     assert_eq!(
-        told,
+        reported,
         ["a length is at most 500000in, and 1e9 is more", "a length is at most 500000in, and 1e12 is more"]
     );
     assert_eq!(object["plan"]["sticks"].as_array().unwrap().len(), 1);
@@ -377,7 +377,7 @@ good,20,2,,
 ";
     let ran = planned(parts, "length,count,cost\n96,,-5\n96,,9.999\n96,x,9\n96,,9\n", &["--json"]);
     let object = &ran.objects()[0];
-    let told: Vec<String> = object["errors"]
+    let reported: Vec<String> = object["errors"]
         .as_array()
         .unwrap()
         .iter()
@@ -389,7 +389,7 @@ good,20,2,,
         })
         .collect();
     assert_eq!(
-        told,
+        reported,
         [
             "parts.csv:2:6 an operator is missing between 16 1/2in and long; a length is written as in 16 1/2",
             "parts.csv:3:6 a length is wanted here, as in 16 1/2, and 5lb is a mass",

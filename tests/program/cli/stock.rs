@@ -31,16 +31,16 @@ fn rows_of_several_programs_are_all_there() {
 const FRAME: [&str; 3] = ["art 16 x 20 x 3/4", "wood poplar", "plan"];
 const GOOD: &str = "stick,8ft,,4,12.50,poplar,3/4in x 1 5/8in\nstick,8ft,,4,12.50,poplar,3/4in x 1/2in\n";
 
-/// A row with a fault is told with its place, and the table is left as it is.
+/// A row with a fault is reported with its place, and the table is left as it is.
 #[test]
 fn a_row_that_cannot_be_read_is_not_written_away() {
     let home = Home::new();
     let table = format!("{HEAD}stick,bad,,4,12.5,poplar,3/4in x 1/2in\n{GOOD}");
     home.file("stock.csv", &table);
     let ran = home.say(&[&FRAME[..], &["plan take", "stock drop 1"]].concat());
-    let told = "warn: stock.csv, line 2: bad is not a number or a dimension; a length is written as in 16 1/2; the row is \
+    let reported = "warn: stock.csv, line 2: bad is not a number or a dimension; a length is written as in 16 1/2; the row is \
         left out ";
-    assert!(ran.out.split_whitespace().collect::<Vec<_>>().join(" ").contains(told), "{}", ran.out);
+    assert!(ran.out.split_whitespace().collect::<Vec<_>>().join(" ").contains(reported), "{}", ran.out);
     let place = "  in stock.csv, line 2, column 7\n  stick,bad,,4,12.5,poplar,3/4in x 1/2in\n        ^^^\n";
     assert_eq!(ran.err.matches(place).count(), 2, "{}", ran.err);
     assert_eq!((home.read("stock.csv"), ran.status), (table, 1));
@@ -106,7 +106,7 @@ fn a_newer_table_is_not_relabelled() {
     assert!(ran.err.contains("newer program that wrote it") && !ran.err.contains("try:"), "{}", ran.err);
 }
 
-/// A run of many works tells of such a row once, with its plan.
+/// A run of many works reports such a row once, with its plan.
 #[test]
 fn a_run_tells_of_a_row_once() {
     let home = Home::new();
@@ -119,7 +119,7 @@ fn a_run_tells_of_a_row_once() {
     assert_eq!(format!("{}{}", ran.out, ran.err).matches("no column length").count(), 1, "{}{}", ran.out, ran.err);
 }
 
-/// Two programs plan out of the same sticks: the second to take them is told.
+/// Two programs plan out of the same sticks: the second to take them is reported.
 #[test]
 fn a_stick_is_taken_once() {
     let home = Home::new();
@@ -270,8 +270,8 @@ fn a_stray_quote_in_stock_erases_nothing() {
     );
     home.file("stock.csv", &table);
     let ran = home.say(&["stock", "stock drop 1", "stock add stick, 12ft, , 1, 9, oak, 1in x 2in"]);
-    let told = "error: a quote opens here and never closes\n  in stock.csv, line 2, column 20\n";
-    assert_eq!(ran.err.matches(told).count(), 3, "{}", ran.err);
+    let reported = "error: a quote opens here and never closes\n  in stock.csv, line 2, column 20\n";
+    assert_eq!(ran.err.matches(reported).count(), 3, "{}", ran.err);
     assert_eq!((home.read("stock.csv"), ran.status), (table, 1));
 }
 

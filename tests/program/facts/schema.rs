@@ -84,7 +84,7 @@ fn spoiled(value: &Json, path: &str, closed: &dyn Fn(&str) -> bool) -> Vec<(Stri
     all
 }
 
-/// Maps whose names are not fixed: a name more or less is no fault of them.
+/// Maps whose names are not fixed: a name more or less is not a fault.
 const OPEN: &[&str] = &[
     ".fields",
     ".figures",

@@ -89,7 +89,7 @@ fn what_must_be_less_is_less() {
     ordered("roughs", "yields", "thickness", true);
 }
 
-/// Tables from which the smallest that does is taken stand in the order of what they do, no two alike.
+/// Tables from which the smallest that does is taken are in the order of what they do, no two alike.
 #[test]
 fn what_is_chosen_from_is_in_order() {
     for (table, column) in [

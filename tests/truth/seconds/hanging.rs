@@ -257,6 +257,9 @@ fn outer(fields: &Fields, width: f64, height: f64) -> [f64; 2] {
 
 /// Areas, volumes and weights.
 fn weights(fields: &Fields, figure: &str) -> f64 {
+    if fields.text("sides").is_some() {
+        return work_of_many_sides(fields, figure);
+    }
     let frame = Frame::of(fields);
     if fields.text("shape") == Some("oval") {
         // A ring grows square to its inner edge.
@@ -301,9 +304,38 @@ fn weights(fields: &Fields, figure: &str) -> f64 {
         "mat.1.sheet" => frame.mat(0),
         "mat.2.sheet" => frame.mat(1),
         "mat.3.sheet" => frame.mat(2),
+        "bar.area" => ring(frame.art[0], frame.art[1], fields.number("bar.width", 1.5)),
         "art.weight" => frame.work(),
         "weight" | "pull" => frame.whole(),
         _ => panic!("this method does not work out {figure}"),
+    }
+}
+
+/// The corners of equal sides around a middle, one side at the bottom.
+fn corners(sides: u32, across: f64) -> Vec<Point> {
+    let turn = TAU / f64::from(sides);
+    let far = across / 2.0 / (turn / 2.0).cos();
+    let corner = |one: u32| (turn * (f64::from(one) + 0.5)).sin_cos();
+    (0..sides).map(corner).map(|(sin, cos)| (far * sin, -far * cos)).collect()
+}
+
+/// How many sides a frame has.
+fn sides(fields: &Fields) -> u32 {
+    fields.text("sides").and_then(|text| text.parse().ok()).unwrap_or(4)
+}
+
+/// A canvas of many sides and its stretcher.
+fn work_of_many_sides(fields: &Fields, figure: &str) -> f64 {
+    let across = fields.number("art.across", f64::NAN);
+    let broad = fields.number("bar.width", 1.5);
+    let face = area(&corners(sides(fields), across));
+    let bars = face - area(&corners(sides(fields), across - 2.0 * broad));
+    let thick = fields.number("art.bar", 0.75_f64.min(fields.number("art.depth", f64::NAN)));
+    match figure {
+        "work.area" => face,
+        "bar.area" => bars,
+        "art.weight" => face * sheet(998.0) + bars * thick * density(fields.text("art.wood").unwrap_or("spruce")),
+        _ => panic!("this method does not work out {figure} of many sides"),
     }
 }
 
@@ -402,14 +434,7 @@ fn extents(fields: &Fields, figure: &str) -> f64 {
         (outside.clone(), outside)
     } else {
         let size = fields.number("art.across", f64::NAN) + 2.0 * (gap + face);
-        let sides: u32 = fields.text("sides").and_then(|text| text.parse().ok()).unwrap_or(4);
-        let turn = TAU / f64::from(sides);
-        let corner = |one: u32| {
-            let (sin, cos) = (turn * (f64::from(one) + 0.5)).sin_cos();
-            let far = size / 2.0 / (turn / 2.0).cos();
-            (far * sin, -far * cos)
-        };
-        ((0..sides).map(corner).collect(), oval(size, size, 0.0))
+        (corners(sides(fields), size), oval(size, size, 0.0))
     };
     let top = piece.iter().map(|point| point.1).fold(f64::MIN, f64::max);
     let hangers = top - fields.number("hanger.drop", f64::NAN);
