@@ -40,12 +40,12 @@ fn shifted(node: &Node, of: Type) -> Option<Node> {
     }
 }
 
-/// Each word of a table turned into the one behind it.
+/// Each word of a table turned into the one behind it, and a word of none into another.
 fn neighbour(node: &Node, book: &Book) -> Node {
     let word = |word: &str| Node::Word(word.into());
     let mut seen = BTreeSet::new();
     let pairs = book.tables.iter().flat_map(|table| table.words.iter().zip(table.words.iter().cycle().skip(1)));
-    pairs.filter(|(is, next)| is != next && seen.insert(is.as_str())).fold(node.clone(), |rest, (is, next)| {
+    pairs.filter(|(is, next)| is != next && seen.insert(is.as_str())).fold(word("other"), |rest, (is, next)| {
         let test = Node::Pair(Op::Equal, Box::new((node.clone(), word(is))));
         Node::Choice(Box::new((test, word(next), rest)))
     })

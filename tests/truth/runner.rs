@@ -65,18 +65,30 @@ pub fn design(row: &Row, rules: &Rules) -> Result<Design, String> {
     };
     let mut design = Design::new(rules.clone(), Manner { graduation });
     for (name, text) in fields {
-        let mut sums = |text: &str| Err(Diagnostic::of(&codes::value::NOTATION, format!("no sums here: {text}")));
-        let input = design.read_input(name, text, &mut sums).map_err(|found| format!("{name} {text}: {found:?}"))?;
-        design.set(name, input).map_err(|refusal| format!("{name} {text}: {refusal:?}"))?;
+        set(&mut design, name, text)?;
     }
     Ok(design)
 }
 
-/// What the subject of a row is, as drawn and as made.
+fn set(design: &mut Design, name: &str, text: &str) -> Result<(), String> {
+    let mut sums = |text: &str| Err(Diagnostic::of(&codes::value::NOTATION, format!("no sums here: {text}")));
+    let input = design.read_input(name, text, &mut sums).map_err(|found| format!("{name} {text}: {found:?}"))?;
+    design.set(name, input).map_err(|refusal| format!("{name} {text}: {refusal:?}"))
+}
+
+/// What the subject of a row is, as drawn and as made: a figure, `check NAME`, `mend CHECK: FIELD`, `set FIELD: TEXT` (taken or
+/// refused), `piece NAME: DETAIL`, `item LIST: PLACE`, `cell TABLE.COLUMN: WORD`.
 pub fn answers(subject: &str, design: &Design) -> [Is; 2] {
     if let Some(name) = subject.strip_prefix("check ") {
         let fires = design.findings().iter().any(|finding| finding.name == name);
         return [fires, fires].map(|fires| Is::Number(exact(if fires { "1" } else { "0" })));
+    }
+    if let Some((name, field)) = subject.strip_prefix("mend ").and_then(|rest| rest.split_once(": ")) {
+        return [(), ()].map(|()| mend(design, name, field));
+    }
+    if let Some((name, text)) = subject.strip_prefix("set ").and_then(|rest| rest.split_once(": ")) {
+        let answer = if set(&mut design.clone(), name, text).is_ok() { "taken" } else { "refused" };
+        return [answer, answer].map(|word| Is::Word(word.into()));
     }
     if let Some((name, detail)) = subject.strip_prefix("piece ").and_then(|rest| rest.split_once(": ")) {
         let part = parts(design).into_iter().find(|part| part.name == name);
@@ -95,6 +107,20 @@ pub fn answers(subject: &str, design: &Design) -> [Is; 2] {
     match design.known(slot) {
         Ok(known) => [&known.drawn, known.made()].map(datum),
         Err(why) => [(), ()].map(|()| Is::Nothing(format!("{why:?}"))),
+    }
+}
+
+/// What a check would set a field to: `mend mitre.gapes: grain`.
+fn mend(design: &Design, name: &str, field: &str) -> Is {
+    let finding = design.findings().into_iter().find(|finding| finding.name == name);
+    let line = finding.and_then(|finding| finding.mend);
+    let Some(text) = line.as_deref().and_then(|line| line.strip_prefix(field)) else {
+        return Is::Nothing(format!("{line:?}"));
+    };
+    let bare = text.trim().trim_end_matches(|letter: char| letter.is_alphabetic() || "\"°".contains(letter));
+    match crate::arithmetic::printed(bare.trim()) {
+        Some(number) => Is::Number(Value::Exact(number)),
+        None => Is::Word(text.trim().into()),
     }
 }
 
