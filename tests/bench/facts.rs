@@ -309,3 +309,15 @@ fn no_name_of_a_script_went_without_a_word() {
     let listed: Vec<(String, String)> = scripts.map(|row| (row[2].into(), row[3].into())).collect();
     assert_eq!(gone, listed);
 }
+
+/// A field that is set and does nothing names the value that turns it off.
+#[test]
+fn a_field_without_effect_names_the_reason() {
+    for (lines, line, note) in [
+        (&["art 16 x 20 x 3/4", "hanger cleat"][..], "hook.count 1", "hook.count does nothing here: hanger is cleat"),
+        (&["art 16 x 20 x 3/4", "hanger hooks"], "wire 20", "wire does nothing here: hanger is hooks"),
+    ] {
+        let (page, _, _) = Bench::with(lines).both(line);
+        assert!(page.contains(note), "{page}");
+    }
+}

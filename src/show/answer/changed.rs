@@ -6,6 +6,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::value::{of_answer, shown};
 use crate::diag::Fault;
+use crate::diag::list;
 use crate::measure::Real;
 use crate::rules::{Absent, Aimed, Datum, Design, Known, Refusal, Slot, Way};
 use crate::session::{Changed, Done};
@@ -115,9 +116,13 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
     if asleep {
         let given = design.book().slot(name).and_then(|slot| design.given_text(slot)).unwrap_or_default();
         let text = Text::of(Label::Name, name).and(Label::Plain, "  ").and(Label::Value, given);
-        return Page::new()
-            .text(text)
-            .said(Label::Note, &format!("{name} has no effect on this {}", design.build_name()));
+        let because = design.book().slot(name).map(|slot| design.kept_idle_by(slot)).unwrap_or_default();
+        let because: Vec<String> = because.iter().map(|(name, value)| format!("{name} is {value}")).collect();
+        let note = match list(&because, "and") {
+            none if none.is_empty() => format!("{name} has no effect on this {}", design.build_name()),
+            because => format!("{name} does nothing here: {because}"),
+        };
+        return Page::new().text(text).said(Label::Note, &note);
     }
     Page::new().text(of_name(design, name))
 }
