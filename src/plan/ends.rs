@@ -28,7 +28,7 @@ impl Ends<'_> {
     /// Of a part so long, as far as that is known; all that is wrong with the cells goes to `faults`.
     pub(super) fn read(&self, length: Option<&Real>, bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Cut> {
         let mut report = |one: Diagnostic| faults.push(one);
-        let turn = self.mitre.angle("mitre").map_err(&mut report).ok();
+        let turn = self.mitre.angle("miter").map_err(&mut report).ok();
         let tilt = self.tilt.angle("tilt").map_err(&mut report).ok();
         let short = self.given_short(length, bare).map_err(&mut report).ok();
         let joint = self.joint(turn.as_ref().and_then(Option::as_ref)).map_err(&mut report).ok();
@@ -55,7 +55,7 @@ impl Ends<'_> {
             }
         };
         if joint == Joint::Square && turn.is_some_and(|turn| !turn.is_exact_zero()) {
-            let message = "a part with a mitre is profiled or reversible, and this one is square";
+            let message = "a part with a miter is profiled or reversible, and this one is square";
             return Err(self.mitre.wrong(message));
         }
         Ok(joint)
@@ -95,5 +95,5 @@ impl Ends<'_> {
     }
 }
 
-/// The mitre of a frame of four sides.
+/// The miter of a frame of four sides.
 const RIGHT: Real = Real::whole(45);

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 
 use super::reply::{Faults, Reply};
 use super::session::Session;
-use crate::diag::{Diagnostic, codes};
+use crate::diag::{Diagnostic, codes, count};
 use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
 use crate::plan::{Booking, Pending, Rack, Takes};
@@ -79,8 +79,7 @@ impl Session {
         let taken = whole.taken();
         let added = match whole.offcuts() {
             0 => String::new(),
-            1 => ", added 1 offcut".into(),
-            more => format!(", added {more} offcuts"),
+            more => format!(", added {}", count(more, "offcut")),
         };
         let said = format!("took {} from stock{added}; `plan put back` undoes it", whole.pieces());
         let mut takes = read_takes(self.host())?;
@@ -91,7 +90,7 @@ impl Session {
         Ok(Reply::Stock { rack: taken, said: Some(said) })
     }
 
-    /// Puts back what the last take that is not put back yet booked, and nothing else.
+    /// Puts back what the last take still booked out of stock took, and nothing else.
     pub(super) fn plan_put_back(&mut self, _: &Args) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
         let mut takes = read_takes(self.host())?;
@@ -105,8 +104,7 @@ impl Session {
         book(self.host(), takes, &rack)?;
         let more = match left {
             0 => String::new(),
-            1 => "; 1 take before it can be put back too".into(),
-            more => format!("; {more} takes before it can be put back too"),
+            more => format!("; {} before it can be put back too", count(more, "take")),
         };
         Ok(Reply::Stock {
             rack,

@@ -74,7 +74,7 @@ impl Fact for Part {
         )
         .at(Level::Key)
         .optional(),
-        field::<Self>("tilt", Kind::ANGLE, "lean of the blade from upright, at both ends of a stick", |part, _| {
+        field::<Self>("tilt", Kind::ANGLE, "blade tilt, from vertical, at both ends of a stick", |part, _| {
             of_stick(part, |stick| &stick.tilt)
         })
         .at(Level::Extra)

@@ -9,7 +9,7 @@ use super::faults::{brief, capped};
 use super::head::Head;
 use super::lines::{Line, Lines};
 use super::number::settle;
-use crate::diag::{Diagnostic, codes, list};
+use crate::diag::{Diagnostic, codes, count, list};
 
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
@@ -173,7 +173,6 @@ impl Reader {
 /// nothing.
 fn uneven(row: &Row, columns: usize, mark: char) -> Option<Diagnostic> {
     let (text, cells) = (&row.text, &row.cells);
-    let count = |number: usize, word: &str| if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") };
     if let Some(lacking) = columns.checked_sub(cells.len()).filter(|lacking| *lacking > 0) {
         let message =
             format!("this row has {}, and there are {}", count(cells.len(), "cell"), count(columns, "column"));

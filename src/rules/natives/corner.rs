@@ -24,7 +24,7 @@ pub fn driven(args: &Args) -> Result<Record, Fault> {
 /// See `key` in [`super::super::native::NATIVES`].
 ///
 /// # Errors
-/// A slot that cuts through the mitre.
+/// A slot that cuts through the miter.
 pub fn key(args: &Args) -> Result<Record, Fault> {
     let at = |place| args.float(place).unwrap_or_default();
     let slot = slot(at(0), at(1).to_radians(), at(2)).map_err(Fault::of)?;

@@ -58,7 +58,7 @@ pub(super) fn page(changed: &Changed) -> Page {
     }
     page = waiting(page, design, changed);
     for name in &changed.mended {
-        page = page.text(Text::from("  ").and(Label::Good, format!("{name} is fixed")));
+        page = page.text(Text::from("  ").and(Label::Good, format!("{name} no longer applies")));
     }
     findings(page, changed.findings.iter().filter(|(_, news)| *news).map(|(finding, _)| finding))
 }

@@ -61,7 +61,7 @@ fn every_fault_of_a_row_is_reported_at_once() {
             "parts.csv, line 2, column 3: a length is wanted here, as in 16 1/2, and 18lb is a mass",
             "parts.csv, line 2, column 8: a quantity is a whole number up to 1000000, not two",
             "parts.csv, line 2, column 12: a joint is square, profiled or reversible, not dovetail",
-            "parts.csv, line 2, column 21: a mitre is an angle from 0 to 80 degrees, not 95",
+            "parts.csv, line 2, column 21: a miter is an angle from 0 to 80 degrees, not 95",
         ]
     );
 }

@@ -1,6 +1,6 @@
 //! What is not planned, and what would do.
 
-use super::section::count;
+use crate::diag::count;
 use crate::diag::{Diagnostic, codes, list};
 use crate::measure::write::Manner;
 use crate::plan::{Item, Lacking, RowOf, Whole, Why};
