@@ -181,9 +181,11 @@ fn uneven(row: &Row, columns: usize, mark: char) -> Option<Diagnostic> {
     }
     let extra = cells.iter().skip(columns).find(|cell| !cell.text.is_empty())?;
     let last = columns.checked_sub(1).and_then(|last| cells.get(last));
-    let fitting = last.and_then(|last| text.get(..last.span.end)).unwrap_or_default().to_string();
+    let (fitting, rest) = last.map_or(("", text.as_str()), |last| text.split_at(last.span.end));
     let message = format!("this row has more cells than the {}", count(columns, "column"));
-    Some(Diagnostic::of(&codes::table::SHAPE, message).at(extra.span.clone()).hint(fitting))
+    let found = Diagnostic::of(&codes::table::SHAPE, message).at(extra.span.clone());
+    // A number that was typed is not dropped.
+    Some(if rest.contains(|letter: char| letter.is_ascii_digit()) { found } else { found.hint(fitting) })
 }
 
 impl Row {
