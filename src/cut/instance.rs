@@ -49,7 +49,7 @@ pub struct Stock {
 
 /// One material: the parts and the stock.
 ///
-/// A stick of `N` parts fits when, with the gap between neighbours the greater of their two kerfs,
+/// A stick of `N` parts fits when, with the gap between neighbors the greater of their two kerfs,
 /// `Σ length + Σ gap ≤ usable`; parts that are turned share their overlap: `Σ length + (N − 1)(kerf − overlap) ≤
 /// usable`. The last part pays no kerf.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -63,7 +63,7 @@ pub struct Hung {
 pub struct Hanging {
     /// The pieces in the order they were given, row by row.
     pub pieces: Vec<Hung>,
-    /// The gap between neighbours, in inches.
+    /// The gap between neighbors, in inches.
     pub gap: f64,
     /// The gap at either end of the wall, in inches.
     pub end: f64,

@@ -18,7 +18,7 @@ pub struct Saw {
     pub short: Real,
 }
 
-/// The longest length in ticks: some thirteen kilometres.
+/// The longest length in ticks: some thirteen kilometers.
 const MOST_TICKS: i64 = 1 << 27;
 
 impl Saw {
@@ -60,7 +60,7 @@ impl Saw {
         self.kerf.clone() / (Turn::Cosine.of_degrees(mitre) * Turn::Cosine.of_degrees(tilt))
     }
 
-    /// What two neighbours share that are turned end for end: `width · tan mitre`. Source: frame maths §4.
+    /// What two neighbors share that are turned end for end: `width · tan mitre`. Source: frame maths §4.
     pub fn shared(width: &Real, mitre: &Real) -> Real {
         width.clone() * Turn::Tangent.of_degrees(mitre)
     }

@@ -27,7 +27,7 @@ pub struct Place {
 pub struct Places {
     /// In the order given, row by row.
     pub pieces: Vec<Place>,
-    /// Between neighbours.
+    /// Between neighbors.
     pub gap: Quantity,
     /// At either end of the wall.
     pub end: Quantity,

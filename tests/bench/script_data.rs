@@ -222,7 +222,7 @@ fn what_cannot_be_found_is_said_in_the_words_of_the_function() {
         ("places(20in, 2in, 1/1000000in, 8in)", "a pitch of 0\" + under 0.0001\" gives more places than any side has"),
         ("swelling(2in, -3, 1%)", "the number of sides is 0, and must be from 3 to 12"),
         ("swelling(2in, 4.5, 1%)", "sides is a whole number, and 4.5 is not"),
-        ("key(2in, 45°, 5in)", "a slot 5\" deep cuts through the mitre"),
+        ("key(2in, 45°, 5in)", "a slot 5\" deep cuts through the miter"),
         (
             "screw(1/2in, 1/2in, 3/4in, 1/8in, 1in, 70%, [1in, 2])",
             "stocked is a list of lengths, and in this one is a number",

@@ -109,7 +109,7 @@ fn what_would_do_is_told_and_does() {
     for (head, row, hint) in [
         ("name,art,face", "b,9 x 9 x 3/4", "b,9 x 9 x 3/4,"),
         ("name;art;face", "b;9 x 9 x 3/4", "b;9 x 9 x 3/4;"),
-        ("name,art", "b,\"9\"\" x 9 x 3/4\",1,2", "b,\"9\"\" x 9 x 3/4\""),
+        ("name,art", "b,\"9\"\" x 9 x 3/4\",oak,x", "b,\"9\"\" x 9 x 3/4\""),
         ("name,art", "a,9 x 9 x 3/4", "a 2"),
     ] {
         let first = if head.contains("face") { "a,9 x 9 x 3/4,\n" } else { "a,9 x 9 x 3/4\n" };

@@ -72,7 +72,7 @@ warn: C key is 3 1/2\", too short to hold at the saw: cut it off while the stick
 
 Cautions
 Wood dust causes cancer: collect it at the machine and wear a fitted respirator.
-Dust of oak causes nasal cancer and can cause asthma: keep it out of your lungs.
+Dust of oak causes nasal cancer and can cause asthma: avoid it.
 Saws cut hands: guard on, hands clear of the blade, no gloves or loose sleeves.
 Short parts pull hands into the blade: cut them in a clamped sled.
 Follow local codes, and hire a licensed contractor where they require one.

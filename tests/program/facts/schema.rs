@@ -64,7 +64,7 @@ fn resolved<'a>(root: &'a Json, mut schema: &'a Json) -> &'a Json {
     schema
 }
 
-fn branches<'a>(schema: &'a Json) -> impl Iterator<Item = &'a Json> {
+fn branches(schema: &Json) -> impl Iterator<Item = &Json> {
     ["anyOf", "oneOf"].iter().filter_map(|word| schema.get(word)?.as_array()).flatten()
 }
 
