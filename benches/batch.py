@@ -206,8 +206,8 @@ def figures(work, made):
     v["screw.count"] = F(2 * len(v["screw.top.at"]) + 2 * len(v["screw.side.at"]))
     v["glue.area"] = 4 * float(face * deep) / math.cos(math.radians(45))
     v["work.area"] = area = width * height
-    v["work.girth"] = girth = 2 * (width + height)
-    v["art.weight"] = art = CANVAS * area + SPRUCE * bar * F(3, 2) * max(girth - 6, 0)
+    v["bar.area"] = stretcher = area - max(width - 3, 0) * max(height - 3, 0)
+    v["art.weight"] = art = CANVAS * area + SPRUCE * bar * stretcher
     v["rail.volume"] = volume = face * deep * (inner + across + tall + along)
     v["weight.rails"] = rails = density * volume
     v["weight.strip"] = strips = density * F(1, 2) * strip * (top + top_short + side + side_short)

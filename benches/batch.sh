@@ -1,6 +1,6 @@
 #!/bin/sh
 # Batch runs of whole processes: figures and JSON of many rows, a plain script with exact fractions doing (some of) the
-# same sums as reference, a run of styles with plan and sheets, and a long table streamed. GNU time tells memory.
+# same sums as reference, a run of styles with plan and sheets, and a long table streamed. GNU time measures memory.
 #
 #     cargo build --release && benches/batch.sh [ROWS] [LONG]
 set -eu

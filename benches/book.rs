@@ -38,7 +38,7 @@ fn design(number: usize, turn: usize) -> Design {
         fields.push(("reveal", format!("{}/16in", 2 + turn % 9)));
     }
     for (name, value) in fields {
-        let mut plain = |text: &str| panic!("{text} is no value");
+        let mut plain = |text: &str| panic!("{text} is not a value");
         let input = design.read_input(name, &value, &mut plain).expect("a value");
         design.set(name, input).expect("a field");
     }

@@ -14,11 +14,13 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use benchrule::cut::{Instance, Limits, solve, verify};
+use benchrule::cut::{Instance, Limits, certified, solve, verify};
 use microlp::{ComparisonOp, OptimizationDirection, Problem};
 
 /// How long a plan may take.
 const LIMIT: Duration = Duration::from_secs(10);
+/// The most steps of a check.
+const CHECK_STEPS: u64 = 4_000_000_000;
 /// How long the general solver may.
 const REFERENCE_LIMIT: Duration = Duration::from_secs(2);
 /// Models of more variables than this are not given to the general solver.
@@ -64,6 +66,10 @@ struct Row {
     gap: u64,
     sum: f64,
     longest: f64,
+    /// Plans whose certificate shows that they are proven.
+    certified: u32,
+    check_sum: f64,
+    check_longest: f64,
     reference: [u32; 2],
     reference_sum: f64,
 }
@@ -132,6 +138,11 @@ fn measure(case: &Case, row: &mut Row) {
     let plan = solve(&case.instance, &Limits { steps: u64::MAX, stop: &|| start.elapsed() >= LIMIT });
     let seconds = start.elapsed().as_secs_f64();
     assert_eq!(verify(&case.instance, &plan), Ok(()));
+    let start = Instant::now();
+    row.certified += u32::from(certified(&case.instance, &plan, CHECK_STEPS) == plan.cost);
+    let check = start.elapsed().as_secs_f64();
+    row.check_sum += check;
+    row.check_longest = row.check_longest.max(check);
     row.count += 1;
     row.proven += u32::from(plan.is_proven());
     row.wrong += u32::from(plan.cost > case.best || case.optimal && plan.bound > case.best);
@@ -145,7 +156,7 @@ fn measure(case: &Case, row: &mut Row) {
     }
 }
 
-/// The most memory that the process held, where the system tells it.
+/// The most memory that the process held, where the system reports it.
 fn memory() -> Option<String> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
     let kib: u64 =
@@ -162,8 +173,8 @@ fn main() -> io::Result<()> {
     for case in cases(&folder) {
         measure(&case, rows.entry(case.class.clone()).or_default());
     }
-    writeln!(out, "| class | plans | proven | gap | mean, most s | asked | general solver |")?;
-    writeln!(out, "|---|---|---|---|---|---|---|")?;
+    writeln!(out, "| class | plans | proven | certified | gap | mean, most s | check | asked | general solver |")?;
+    writeln!(out, "|---|---|---|---|---|---|---|---|---|")?;
     for (class, row) in &rows {
         let asked = ASKED.iter().find(|asked| asked.0 == class).map_or("", |asked| asked.1);
         let general = match row.reference {
@@ -174,8 +185,14 @@ fn main() -> io::Result<()> {
         let mean = row.sum / f64::from(row.count);
         writeln!(
             out,
-            "| {class} | {} | {}{wrong} | {} | {mean:.3}, {:.3} | {asked} | {general} |",
-            row.count, row.proven, row.gap, row.longest
+            "| {class} | {} | {}{wrong} | {} | {} | {mean:.3}, {:.3} | {:.3}, {:.3} | {asked} | {general} |",
+            row.count,
+            row.proven,
+            row.certified,
+            row.gap,
+            row.longest,
+            row.check_sum / f64::from(row.count),
+            row.check_longest
         )?;
     }
     writeln!(out, "memory {}", memory().unwrap_or_else(|| "unknown".into()))

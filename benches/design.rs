@@ -67,7 +67,7 @@ fn all(design: &Design) -> usize {
     order.iter().filter(|slot| design.evaluate(|evaluator| evaluator.known(**slot).is_ok())).count()
 }
 
-/// The names of the build that stand on no page of their own: what there is to saw.
+/// The names of the build that have no page of their own: what there is to saw.
 fn sizes(design: &Design) -> usize {
     let order = design.book().builds[usize::from(design.build())].order.iter();
     let plain = order.filter(|slot| design.book().group(**slot).is_some_and(|group| group.page.is_none()));

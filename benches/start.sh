@@ -118,7 +118,7 @@ print()
 out = os.path.join(home, "out")
 base = peak([program], quiet)
 row(f"{designs} designs through one process", "seconds", "µs each", "MiB out", "MiB held")
-row("  one sum, for comparison", "", "", "", "absent" if base is None else f"{base:.1f}")
+row("  one sum, for comparison", "", "", "", f"{base:.1f}" if base else "absent")
 for name, words, file in (
     ("art and what it changes, text", [program], fields),
     ("art and sheet, text", [program], sheets),
@@ -127,7 +127,7 @@ for name, words, file in (
 ):
     seconds, size = min(series(words, file, out) for _ in range(3))
     most = peak(words, file)
-    held = "absent" if most is None else f"{most:.1f}"
+    held = f"{most:.1f}" if most else "absent"
     row("  " + name, f"{seconds:.2f}", f"{seconds / designs * 1e6:.0f}", f"{size / (1 << 20):.1f}", held)
 shutil.rmtree(home)
 PYTHON

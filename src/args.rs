@@ -204,7 +204,7 @@ fn plan_command() -> Command {
             file("parts")
                 .value_name("PARTS")
                 .required(true)
-                .help("A table with name,length,quantity and, if needed, wood,section,joint,mitre; - reads a pipe"),
+                .help("A table with name,length,quantity and, if needed, wood,section,joint,miter; - reads a pipe"),
         )
         .arg(
             file("stock")

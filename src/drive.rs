@@ -17,7 +17,7 @@ pub struct Manners {
     pub json: bool,
     /// How many columns there are.
     pub width: usize,
-    /// Whether answers are coloured.
+    /// Whether answers are colored.
     pub colour: bool,
     /// Whether errors are.
     pub error_colour: bool,

@@ -123,6 +123,15 @@ pub fn write_table(host: &dyn Host, path: &Path, text: &str, what: &'static str)
     })
 }
 
+/// The name of a table that is to be written under the name of another kind of file, where it is.
+pub fn named_otherwise(path: &Path) -> Option<PathBuf> {
+    let ending = path.extension()?;
+    ["json", "jsonl", "txt", "md", "pdf"]
+        .iter()
+        .any(|other| ending.eq_ignore_ascii_case(other))
+        .then(|| path.with_extension("csv"))
+}
+
 /// More than the first line of any table of the program.
 const LARGEST_HEAD: u64 = 256;
 

@@ -7,8 +7,8 @@ use serde_json::value::RawValue;
 
 use crate::diag::{Diagnostic, Span, codes};
 
-/// A line as it may be.
-const EXAMPLE: &str = r#"{"name": "heron", "art": "16 x 20 x 3/4"}"#;
+/// The form of a line, for messages.
+const FORM: &str = r#"{"name": "heron", "art": "16 x 20 x 3/4"}"#;
 
 /// A key with its value as text; the span is that of the value.
 pub(super) struct Entry {
@@ -49,9 +49,8 @@ pub(super) fn entries(text: &str) -> Result<Vec<Entry>, Diagnostic> {
         // The library's message ends in a place, which carets show here.
         let said = error.to_string();
         let said = said.split(" at line ").next().unwrap_or_default();
-        Diagnostic::of(&codes::table::JSON, format!("this line is not a JSON object: {said}"))
+        Diagnostic::of(&codes::table::JSON, format!("this line is not a JSON object, as in {FORM}: {said}"))
             .at(at..text.len().min(at + 1))
-            .hint(EXAMPLE)
     })?;
     let mut entries: Vec<Entry> = Vec::new();
     for (key, raw) in read {
@@ -59,14 +58,14 @@ pub(super) fn entries(text: &str) -> Result<Vec<Entry>, Diagnostic> {
         let start = raw.as_ptr().addr().saturating_sub(text.as_ptr().addr());
         let span = start..start + raw.len();
         if entries.iter().any(|entry| entry.key == key) {
-            return Err(Diagnostic::of(&codes::table::JSON, format!("{key} is there twice")).at(span).hint(EXAMPLE));
+            return Err(Diagnostic::of(&codes::table::JSON, format!("{key} is there twice")).at(span));
         }
         let value = match raw.as_bytes().first() {
             Some(b'n') => continue,
             Some(b'"') => serde_json::from_str::<String>(raw).unwrap_or_default(),
             Some(b'{' | b'[') => {
                 let message = format!("{key} takes a text or a number, not a list or an object");
-                return Err(Diagnostic::of(&codes::table::JSON, message).at(span).hint(EXAMPLE));
+                return Err(Diagnostic::of(&codes::table::JSON, message).at(span));
             }
             _ => raw.to_string(),
         };

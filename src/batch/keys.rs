@@ -9,7 +9,7 @@ use crate::diag::{Diagnostic, codes, list, near};
 use crate::rules::FIGURE;
 use crate::session::Framer;
 use crate::session::figure::is_name;
-use crate::table::Holds;
+use crate::table::{Headings, Holds};
 
 /// The trade's own words for columns of works. A work is its art, so a width is that of the art.
 pub(super) const ALIASES: &[(&str, &str)] = &[
@@ -57,7 +57,14 @@ impl<'a> Keys<'a> {
         self.framer.holds(name)
     }
 
-    /// The key of a JSON object, if it is one.
+    /// Keys of JSON objects that were read as a name spelled otherwise: `W is read as art.width`.
+    pub(super) fn notes(&self) -> Vec<String> {
+        let known = self.known.borrow();
+        let others = known.iter().filter(|(name, key)| !name.eq_ignore_ascii_case(key));
+        others.map(|(name, key)| format!("{name} is read as {key}")).collect()
+    }
+
+    /// The name that a key of a JSON object stands for, found as the heading of a column is.
     ///
     /// # Errors
     /// It is not, with near names; a figure, which follows from fields.
@@ -65,10 +72,10 @@ impl<'a> Keys<'a> {
         if let Some(known) = self.known.borrow().get(name) {
             return Ok(Arc::clone(known));
         }
-        if self.holds(name).is_none() {
-            return Err(self.unknown(name));
-        }
-        let key: Arc<str> = name.into();
+        let (known, unknown) = (|name: &str| self.holds(name), |name: &str| self.unknown(name));
+        let headings = Headings { known: &known, aliases: ALIASES, own: &[], unknown: &unknown };
+        let (own, _) = headings.find(name).ok_or_else(|| self.unknown(name))?;
+        let key: Arc<str> = own.into();
         self.known.borrow_mut().insert(name.into(), Arc::clone(&key));
         Ok(key)
     }
@@ -89,7 +96,7 @@ impl<'a> Keys<'a> {
         offered.extend(fields().filter(|field| field.ends_with(&ends)).take(2));
         let message = format!("there is no field {name}, and no style asks for it");
         match offered.as_slice() {
-            [] => Diagnostic::of(&codes::batch::COLUMN, message).hint("name,art,style"),
+            [] => Diagnostic::of(&codes::batch::COLUMN, format!("{message}; take the column out of the table")),
             some => {
                 Diagnostic::of(&codes::batch::COLUMN, format!("{message}; is it {}?", list(some, "or"))).hint(some[0])
             }

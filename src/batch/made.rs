@@ -5,7 +5,7 @@ use super::journal::Done;
 use super::row::{Cell, Row, STYLE, State};
 use super::summary::{SummaryLine, line};
 use crate::book::{Draft, Mark, text};
-use crate::diag::{Diagnostic, codes, list, says};
+use crate::diag::{Diagnostic, Fix, codes, list, numbers, says};
 use crate::fact::fact;
 use crate::measure::Manner;
 use crate::rules::{BUILD, Design, FIGURE, Finding, Level, Way};
@@ -95,8 +95,7 @@ impl Made {
 /// Makes the design of a row; `source` is what the table is called, `usual` the style of rows that name none.
 pub(super) fn make(row: &Row, hand: &mut Hand, source: &str, usual: &str, wants: Wants) -> Made {
     let framer = &mut hand.framer;
-    let framed = if row.faults.is_empty() { design(row, framer, usual) } else { Err(row.faults.clone()) };
-    match framed {
+    match design(row, framer, usual) {
         Ok(framed) => reported(row, &framed, hand, source, wants),
         Err(found) => failed(row, found, source, wants),
     }
@@ -131,7 +130,8 @@ fn design(row: &Row, framer: &mut Framer, usual: &str) -> Result<session::Framed
     let blank = framer.blank(build.map_or("", |cell| &cell.text));
     let mut work = blank.map_err(|found| vec![build.map_or(found.clone(), |cell| cell.placed(found))])?;
     let mut asks = BTreeMap::new();
-    let mut found = Vec::new();
+    // Of a row with faults the other cells are read too: all that is wrong with it is reported at once.
+    let mut found = row.faults.clone();
     let (own, given): (Vec<&Cell>, Vec<&Cell>) = cells.iter().partition(|cell| cell.key.starts_with(FIGURE));
     let is_set = |cell: &&Cell| &*cell.key != STYLE && (&*cell.key != BUILD || !style.is_empty());
     let given: Vec<&Cell> = given.into_iter().filter(is_set).collect();
@@ -207,19 +207,26 @@ fn set(design: &mut Design, cell: &Cell, framer: &Framer) -> Result<(), Diagnost
     })
 }
 
-/// A finding about a cell, with texts that work there: those that it offers, if they can be read, or the field's example.
+/// A finding about a cell, with texts that work there: those that it offers, if they have the numbers of the cell and can
+/// be read. Where it offers none, the form is in the message: no other work was measured so.
 fn with_cell(found: Diagnostic, design: &Design, cell: &Cell) -> Diagnostic {
     let mut plain = |text: &str| Err(Diagnostic::of(&codes::batch::ROW, text));
     let mut reads = |text: &str| design.read_input(&cell.key, text.trim(), &mut plain).is_ok();
     let lines = found.fixed(&cell.text).into_iter();
     let offered = lines.map(|line| line.strip_prefix(&format!("{} ", cell.key)).unwrap_or(&line).to_string());
-    let offered: Vec<String> = offered.filter(|text| reads(text)).collect();
-    let example = || {
-        let slot = design.slot(&cell.key).ok()?;
-        let line = design.example(slot);
-        line.split_once(' ').map(|(_, value)| value.to_string())
-    };
-    found.only(offered).or_else(example)
+    let offered: Vec<String> = offered.filter(|text| numbers(text) == numbers(&cell.text) && reads(text)).collect();
+    let choices = found.fixes.iter().find(|fix| matches!(fix, Fix::Choices(_))).cloned();
+    if !offered.is_empty() || choices.is_some() {
+        return choices.into_iter().fold(found.only(offered), Diagnostic::fix);
+    }
+    let form = design.slot(&cell.key).ok().map(|slot| design.example(slot));
+    match form.as_deref().and_then(|line| line.split_once(' ')) {
+        Some((name, form)) => {
+            let says = found.says.clone().and(format!("; {name} is written as in {form}"));
+            Diagnostic { says, fixes: Vec::new(), ..found }
+        }
+        None => found.only(None),
+    }
 }
 
 /// A finding about a style, at the cell that it names, or else at that of the style.
@@ -237,11 +244,13 @@ fn at_cell(found: Diagnostic, cells: &[Cell]) -> Diagnostic {
 /// Refuses a design with fields missing: its parts would be missing at the saw.
 fn whole(design: &Design) -> Result<(), Vec<Diagnostic>> {
     let missing = design.missing();
-    let Some(first) = missing.first() else { return Ok(()) };
+    if missing.is_empty() {
+        return Ok(());
+    }
     let names: Vec<&str> = missing.iter().map(|slot| design.book().name(*slot).text.as_str()).collect();
     let verb = if names.len() == 1 { "is" } else { "are" };
     let message = format!("{} {verb} not set", list(&names, "and"));
-    Err(vec![Diagnostic::of(&codes::batch::ROW, message).hint(design.example(*first))])
+    Err(vec![Diagnostic::of(&codes::batch::ROW, message)])
 }
 
 /// All that is wanted of a design.
@@ -271,7 +280,7 @@ fn reported(row: &Row, framed: &session::Framed, hand: &Hand, source: &str, want
     };
     // What stops a design is reported like a fault of the row; the line that mends it sets a field.
     let found = stops.iter().map(|finding| {
-        let says = finding.says.clone().within(says!("{} cannot be made as it is", name));
+        let says = finding.says.clone().within(says!("{} cannot be built as specified", name));
         let found = Diagnostic::of(&codes::batch::ROW, says).only(finding.mend.clone());
         placed(row, found, source)
     });

@@ -72,7 +72,7 @@ impl Cell {
 pub enum State {
     /// It can be made.
     Made,
-    /// A check says that it cannot be made as it is.
+    /// A check says that it cannot be built as specified.
     Stopped,
     /// It has no design.
     Failed,

@@ -1,6 +1,7 @@
 //! A row's line of the summary.
 
 use super::row::State;
+use crate::diag::count;
 use crate::fact::{Datum, Fact, Field, Kind, Level as Room, field};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real};
@@ -38,21 +39,19 @@ pub struct SummaryLine {
 /// The check that an object without a weight raises.
 const UNWEIGHED: &str = "weight.unknown";
 
-/// How bad a check may be, the worst first, and the words for one and for several.
-const LEVELS: [(Level, &str, &str); 3] =
-    [(Level::Stop, "stop", "stops"), (Level::Warn, "warning", "warnings"), (Level::Note, "note", "notes")];
+/// How bad a check may be, the worst first, and the word for one.
+const LEVELS: [(Level, &str); 3] = [(Level::Stop, "stop"), (Level::Warn, "warning"), (Level::Note, "note")];
 
 /// How many stops, warnings and notes there are.
 fn counts(findings: &[Finding]) -> [usize; 3] {
-    LEVELS.map(|(level, ..)| findings.iter().filter(|finding| finding.level == level).count())
+    LEVELS.map(|(level, _)| findings.iter().filter(|finding| finding.level == level).count())
 }
 
 /// How many stops, warnings and notes there are, and what the first of them reports.
 fn reported(findings: &[Finding]) -> String {
     let Some(first) = findings.first() else { return String::new() };
-    let words = counts(findings).into_iter().zip(LEVELS).filter(|(count, _)| *count > 0);
-    let words: Vec<String> =
-        words.map(|(count, (_, one, more))| format!("{count} {}", if count == 1 { one } else { more })).collect();
+    let words = counts(findings).into_iter().zip(LEVELS).filter(|(number, _)| *number > 0);
+    let words: Vec<String> = words.map(|(number, (_, level))| count(number, level)).collect();
     format!("{}; {}: {}", words.join(", "), first.name, spoken(&first.says))
 }
 
@@ -60,7 +59,7 @@ fn reported(findings: &[Finding]) -> String {
 fn stopped(findings: &[Finding]) -> String {
     let stops = findings.iter().filter(|finding| finding.level == Level::Stop);
     let stops: Vec<String> = stops.map(|finding| spoken(&finding.says)).collect();
-    if stops.is_empty() { String::new() } else { format!("it cannot be made as it is: {}", stops.join("; ")) }
+    if stops.is_empty() { String::new() } else { format!("it cannot be built as specified: {}", stops.join("; ")) }
 }
 
 impl SummaryLine {

@@ -66,7 +66,7 @@ impl<'a> Rows<'a> {
     pub fn notes(&self) -> Vec<String> {
         match &self.shape {
             Shape::Table(reader) => reader.notes(),
-            Shape::Objects(_) => Vec::new(),
+            Shape::Objects(_) => self.keys.notes(),
         }
     }
 
@@ -78,13 +78,13 @@ impl<'a> Rows<'a> {
         let row = match &mut self.shape {
             Shape::Table(reader) => {
                 let Some(row) = reader.next_row()? else { return Ok(None) };
-                let cells = if row.faults.is_empty() { named(reader.columns(), row.cells) } else { Vec::new() };
+                let cells = sound(named(reader.columns(), row.cells), &row.faults);
                 Row { number: 0, line: row.line, text: row.text, cells, faults: row.faults }
             }
             Shape::Objects(lines) => {
                 let Some(line) = lines.next_row()? else { return Ok(None) };
                 let read = line.fault.map_or_else(|| object(&line.text, self.keys), Err);
-                let (cells, faults) = read.map_or_else(|fault| (Vec::new(), vec![fault]), |cells| (cells, Vec::new()));
+                let (cells, faults) = read.unwrap_or_else(|fault| (Vec::new(), vec![fault]));
                 Row { number: 0, line: line.number, text: line.text, cells, faults }
             }
         };
@@ -104,12 +104,33 @@ fn named(columns: &[Column], cells: Vec<crate::table::Cell>) -> Vec<Cell> {
     columns.iter().zip(cells).filter_map(own).collect()
 }
 
-/// The cells of a JSON object.
-fn object(text: &str, keys: &Keys) -> Result<Vec<Cell>, Diagnostic> {
-    let mut cells = Vec::new();
+/// The cells that have no fault; none where a fault is of the row as a whole, and nobody knows where its cells begin.
+fn sound(mut cells: Vec<Cell>, faults: &[Diagnostic]) -> Vec<Cell> {
+    let is_at = |fault: &Diagnostic, cell: &Cell| fault.span.as_ref() == Some(&cell.span);
+    if !faults.iter().all(|fault| cells.iter().any(|cell| is_at(fault, cell))) {
+        return Vec::new();
+    }
+    cells.retain(|cell| !faults.iter().any(|fault| is_at(fault, cell)));
+    cells
+}
+
+/// The cells of a JSON object, and what is wrong with its keys.
+fn object(text: &str, keys: &Keys) -> Result<(Vec<Cell>, Vec<Diagnostic>), Diagnostic> {
+    let (mut cells, mut faults) = (Vec::new(), Vec::new());
     for entry in entries(text)?.into_iter().filter(|entry| !entry.text.is_empty()) {
-        let key = keys.key(&entry.key).map_err(|one| one.at(entry.span.clone()))?;
+        let key = match keys.key(&entry.key) {
+            Ok(key) => key,
+            Err(one) => {
+                faults.push(one.at(entry.span));
+                continue;
+            }
+        };
+        if cells.iter().any(|cell: &Cell| cell.key == key) {
+            let message = format!("{} is {key}, which this row has already", entry.key);
+            faults.push(Diagnostic::of(&codes::table::JSON, message).at(entry.span));
+            continue;
+        }
         cells.push(Cell { key, text: entry.text, span: entry.span, verbatim: false });
     }
-    Ok(cells)
+    Ok((cells, faults))
 }

@@ -69,12 +69,12 @@ impl Fact for Weights {
             .at(Level::Key),
         field::<Self>("quantity", Kind::Count, "how many frames", |of, _| Datum::count(of.quantity)),
         field::<Self>("weight", Kind::Text, "weight of one frame", |of, _| of.text(0)).optional(),
-        field::<Self>("packed", Kind::Text, "weight of one packet", |of, _| of.text(1)).optional(),
+        field::<Self>("packed", Kind::Text, "weight of one wrapped piece", |of, _| of.text(1)).optional(),
         field::<Self>("weight_lb", Kind::Text, "weight of one frame in pounds", |of, _| of.pounds_of_one(0)).optional(),
-        field::<Self>("packed_lb", Kind::Text, "weight of one packet in pounds", |of, _| of.pounds_of_one(1))
+        field::<Self>("packed_lb", Kind::Text, "weight of one wrapped piece in pounds", |of, _| of.pounds_of_one(1))
             .optional(),
         field::<Self>("all_lb", Kind::Text, "weight of all frames in pounds", |of, _| of.pounds(0)),
-        field::<Self>("all_packed_lb", Kind::Text, "weight of all packets in pounds", |of, _| of.pounds(1)),
+        field::<Self>("all_packed_lb", Kind::Text, "weight of all wrapped pieces in pounds", |of, _| of.pounds(1)),
         field::<Self>(
             "unweighed",
             Kind::Each(&Kind::Text),

@@ -16,7 +16,7 @@ use super::revision::Revision;
 use super::rows::{New, REVISION, append, head, make_design, revision};
 use super::store::DesignBook;
 use super::text;
-use crate::diag::{Says, list, says};
+use crate::diag::{Says, count, list, says};
 use crate::host::{Host, Trouble as FileTrouble};
 use crate::rules::Rules;
 
@@ -240,11 +240,9 @@ impl Taking<'_> {
     fn finish(mut self) -> Imported {
         for (name, seen) in &self.seen {
             if !seen.there.is_empty() {
-                let (them, plural) = if seen.there.len() == 1 { ("it", "") } else { ("them", "s") };
-                self.done.remarks.push(format!(
-                    "{name}: {} revision{plural} left out; the book has {them} already",
-                    seen.there.len()
-                ));
+                let (left, them) = (seen.there.len(), if seen.there.len() == 1 { "it" } else { "them" });
+                let left = count(left, "revision");
+                self.done.remarks.push(format!("{name}: {left} left out; the book has {them} already"));
             }
             for (from, to) in &seen.moved {
                 self.done.remarks.push(format!("{name}@{from} was imported as {name}@{to}"));

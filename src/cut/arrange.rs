@@ -5,6 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::certificate::Certificate;
 use super::greedy::Draft;
 use super::instance::{Instance, Plan, Stick};
 use super::problem::Problem;
@@ -22,7 +23,13 @@ pub(super) fn arrange(instance: &Instance, problem: &Problem, draft: &Draft, bou
         stick.parts.sort_by_key(|part| (instance.parts[*part].kerf, instance.parts[*part].length, *part));
     }
     sticks.sort_by(|one, other| (one.stock, &other.parts).cmp(&(other.stock, &one.parts)));
-    Plan { sticks, cost: draft.cost * problem.unit, bound: bound * problem.unit, left }
+    Plan {
+        sticks,
+        cost: draft.cost * problem.unit,
+        bound: bound * problem.unit,
+        left,
+        certificate: Certificate::default(),
+    }
 }
 
 /// The sticks of a draft; of like parts first those whose group is in the stick already.

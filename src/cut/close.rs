@@ -11,11 +11,13 @@
 use std::collections::BTreeMap;
 
 use super::bound::Cut;
+use super::certificate::{Counted, Prices, Split, Tree};
 use super::dive::Found;
+use super::instance::Stick;
 use super::knapsack::{Goods, Lots, Table};
 use super::limits::Meter;
 use super::number::{real, signed, whole};
-use super::problem::{Pattern, Problem};
+use super::problem::{Pattern, Problem, index};
 use super::simplex::Simplex;
 
 /// The most sticks that a list may have, the most items they may be of, and the most rules on a branch: what keeps the
@@ -37,8 +39,8 @@ const SCALE: f64 = 1e9;
 pub(super) enum Closed {
     /// This.
     Found(Found),
-    /// Not hold all parts: certain.
-    Impossible,
+    /// Not hold all parts, as the tree shows.
+    Impossible(Tree),
     /// Not known within the steps there are.
     Unknown,
 }
@@ -55,13 +57,9 @@ pub(super) fn close(
     let Some(list) = candidates(problem, table, cut, mix, meter) else { return Closed::Unknown };
     let items =
         (0..problem.items.len()).filter(|item| cut.worth[*item] > 0 && problem.items[*item].demand > 0).collect();
-    let mut search = Search { problem, meter, mix, list, items, rules: Vec::new(), seed, certain: true };
+    let mut search = Search { problem, meter, mix, list, items, rules: Vec::new(), seed };
     let program = search.program();
-    match search.branch(program) {
-        Some(found) => Closed::Found(found),
-        None if search.certain => Closed::Impossible,
-        None => Closed::Unknown,
-    }
+    search.branch(program)
 }
 
 /// Every pattern that a plan with this mix may use, of the items that the cut prices; none if they are too many.
@@ -117,24 +115,20 @@ struct Search<'a> {
     rules: Vec<Rule>,
     /// Of equal amounts others for another seed.
     seed: usize,
-    /// Whether every branch given up so far is certain to hold no plan.
-    certain: bool,
 }
 
 impl Search<'_> {
-    /// A plan under the rules, if one is found; `program` is their relaxation.
-    fn branch(&mut self, mut program: Simplex) -> Option<Found> {
+    /// What can be done under the rules; `program` is their relaxation.
+    fn branch(&mut self, mut program: Simplex) -> Closed {
         if self.meter.is_over() || self.rules.len() > MOST_RULES || !program.run(self.meter) {
-            self.certain = false;
-            return None;
+            return Closed::Unknown;
         }
-        if self.is_impossible(program.prices()) {
-            return None;
+        if let Some(prices) = self.impossible(program.prices()) {
+            return Closed::Impossible(Tree::Leaf(prices));
         }
         // What is missing by a hair may be so by rounding alone: the branch goes on.
         if program.short() > HARDLY {
-            self.certain = false;
-            return None;
+            return Closed::Unknown;
         }
         let first = self.first_column();
         let mut amounts = vec![0.0; self.list.len()];
@@ -144,23 +138,44 @@ impl Search<'_> {
             }
         }
         let Some(kind) = self.split(&amounts) else {
-            let found = self.whole(&amounts);
-            self.certain &= found.is_some();
-            return found;
+            return self.whole(&amounts).map_or(Closed::Unknown, Closed::Found);
         };
         let of: Vec<usize> = (0..self.list.len()).filter(|at| self.is_of(*at, kind)).collect();
         let below = whole(of.iter().map(|at| amounts[*at]).sum());
-        for (least, count) in [(true, below.saturating_add(1)), (false, below)] {
+        let mut case = |least: bool, count: u32| {
             let mut program = program.clone();
             program.add_row(of.iter().map(|at| at + first), least, real(count));
             self.rules.push(Rule { kind, least, count });
-            let found = self.branch(program);
+            let closed = self.branch(program);
             self.rules.pop();
-            if found.is_some() {
-                return found;
+            closed
+        };
+        // A plan in the second case is welcome even if the first is not known to have none.
+        let more = case(true, below.saturating_add(1));
+        if matches!(more, Closed::Found(_)) {
+            return more;
+        }
+        match (more, case(false, below)) {
+            (Closed::Impossible(more), Closed::Impossible(fewer)) => {
+                let counted = self.counted(kind);
+                Closed::Impossible(Tree::Split(Box::new(Split { counted, most: below, fewer, more })))
+            }
+            (_, found @ Closed::Found(_)) => found,
+            _ => Closed::Unknown,
+        }
+    }
+
+    /// A kind of sticks by rows of the instance.
+    fn counted(&self, kind: Kind) -> Counted {
+        let row = |item: usize| self.problem.items[item].parts[0];
+        match kind {
+            Kind::Pair(one, other) => Counted::Pair(row(one), row(other)),
+            Kind::Only(at) => {
+                let Pattern { bar, pieces } = &self.list[at];
+                let parts = pieces.iter().flat_map(|(item, count)| std::iter::repeat_n(row(*item), index(*count)));
+                Counted::Only(Stick { stock: self.problem.bars[*bar].rows[0], parts: parts.collect() })
             }
         }
-        None
     }
 
     /// The column of the first pattern.
@@ -205,9 +220,9 @@ impl Search<'_> {
         simplex
     }
 
-    /// Whether prices show that the sticks cannot hold what is asked: what a plan is worth by its parts and rules is
-    /// more than its sticks can be worth, all in whole numbers.
-    fn is_impossible(&self, prices: &[f64]) -> bool {
+    /// Prices in whole numbers, if they show that the sticks cannot hold what is asked: what a plan is worth by its parts
+    /// and rules is more than its sticks can be worth.
+    fn impossible(&self, prices: &[f64]) -> Option<Prices> {
         let greatest = prices.iter().map(|price| price.abs()).fold(f64::MIN_POSITIVE, f64::max);
         let mut worth: Vec<i64> = prices.iter().map(|price| signed(price * SCALE / greatest)).collect();
         let (items, sticks) = (self.items.len(), self.mix.len());
@@ -226,7 +241,11 @@ impl Search<'_> {
             most[pattern.bar] = most[pattern.bar].max(own);
         }
         let held: i128 = self.mix.iter().zip(&most).map(|(count, worth)| product(*count, worth)).sum();
-        parts + rules > held
+        let price = |worth: &i64| i32::try_from(*worth).ok();
+        let rows = self.items.iter().map(|item| self.problem.items[*item].parts[0]);
+        let priced = rows.zip(&worth).map(|(row, worth)| Some((row, price(worth)?)));
+        let splits = worth[items + sticks..].iter().map(price).collect::<Option<_>>();
+        (parts + rules > held).then_some(Prices { parts: priced.collect::<Option<_>>()?, splits: splits? })
     }
 
     /// What to branch on: the pair of items whose sticks are farthest from a whole number, or else the pattern.

@@ -1,5 +1,7 @@
 //! A cutting problem and its answer, in whole ticks, rounded so that a plan that fits in ticks fits at the saw.
 
+use super::certificate::Certificate;
+
 /// How a part lies beside its neighbors in a stick.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Fit {
@@ -47,7 +49,7 @@ pub struct Stock {
 
 /// One material: the parts and the stock.
 ///
-/// A stick of `N` parts fits when, with the gap between neighbours the greater of their two kerfs,
+/// A stick of `N` parts fits when, with the gap between neighbors the greater of their two kerfs,
 /// `Σ length + Σ gap ≤ usable`; parts that are turned share their overlap: `Σ length + (N − 1)(kerf − overlap) ≤
 /// usable`. The last part pays no kerf.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -76,8 +78,10 @@ pub struct Plan {
     pub sticks: Vec<Stick>,
     /// The cost of all sticks.
     pub cost: u64,
-    /// A bound: no plan for the same parts costs less, certified in whole numbers.
+    /// A bound: no plan for the same parts costs less.
     pub bound: u64,
+    /// What proves the bound.
+    pub certificate: Certificate,
     /// For each row, the parts that no stick holds, because they are too long or the stock is used up.
     pub left: Vec<u32>,
 }

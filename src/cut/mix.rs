@@ -125,7 +125,7 @@ impl<'a> Search<'a> {
             return enough.find(|node| !self.wanted.tried.contains(&node.mix));
         }
         // As the count grows, the lower bound has a single dip: each cut gives the cost of a linear program, and the
-        // greatest of several is no different.
+        // same goes for the greatest of several.
         let cost = |count: u32| self.at_least(node, count);
         let rises = |count: u32| match (cost(count), cost(count + 1)) {
             (Some(here), Some(next)) => !next.is_below(here),

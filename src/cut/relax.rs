@@ -231,7 +231,7 @@ impl<'a> Master<'a> {
         if self.ask.cover { 0.0 } else { real(self.problem.bars[bar].cost) / self.unit }
     }
 
-    /// Takes a pattern in, if there are sticks for it and nothing of it is cut beyond need.
+    /// Takes a pattern in, if there are sticks for it and none of its parts is cut beyond need.
     fn push(&mut self, pattern: &Pattern) {
         let proper = pattern.pieces.iter().all(|(item, count)| *count <= self.ask.demand[*item]);
         if !proper || self.ask.counts[pattern.bar] == 0 {

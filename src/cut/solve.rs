@@ -1,9 +1,10 @@
 //! The search: a first plan, bounds, the cheapest mix, and a trial of that mix.
 
-use std::collections::HashSet;
+use std::collections::{BTreeMap, HashSet};
 
 use super::arrange::arrange;
 use super::bound::{Cut, by_halves, by_size};
+use super::certify::{Impossible, certificate};
 use super::close::{Closed, close};
 use super::dive::{Diver, Found, Manner};
 use super::greedy::{Draft, Filling, fill};
@@ -32,7 +33,9 @@ pub fn solve(instance: &Instance, limits: &Limits) -> Plan {
     }
     let mut search = Search::new(&problem, &meter, best);
     search.run();
-    arrange(instance, &problem, &search.best, search.bound())
+    let plan = arrange(instance, &problem, &search.best, search.bound());
+    let bound = search.bound();
+    Plan { certificate: certificate(instance, &problem, search.cuts, search.impossible, bound), ..plan }
 }
 
 /// The better of two quick plans: the one with less left over, then the cheaper.
@@ -60,7 +63,7 @@ struct Search<'a> {
     /// Mixes that may work, but could not be rounded so far.
     tried: HashSet<Vec<u32>>,
     /// Mixes that certainly do not work.
-    impossible: HashSet<Vec<u32>>,
+    impossible: BTreeMap<Vec<u32>, Impossible>,
     /// The most steps of a first dive.
     first: u64,
     /// The sticks of each length in the relaxation, in thousandths.
@@ -72,7 +75,7 @@ enum Trial {
     Found(Found),
     Cut(Cut),
     /// No plan has this mix.
-    Impossible,
+    Impossible(Impossible),
     Open,
 }
 
@@ -93,7 +96,7 @@ impl<'a> Search<'a> {
             best,
             bound: 0,
             tried: HashSet::new(),
-            impossible: HashSet::new(),
+            impossible: BTreeMap::new(),
             first: 0,
             near,
         }
@@ -106,7 +109,7 @@ impl<'a> Search<'a> {
         for round in 0..FIRST_ROUNDS {
             match self.trial(&counts, budget, round) {
                 Trial::Found(found) => return Draft::whole(self.problem, found),
-                Trial::Cut(_) | Trial::Impossible => break,
+                Trial::Cut(_) | Trial::Impossible(_) => break,
                 Trial::Open => {}
             }
         }
@@ -130,7 +133,7 @@ impl<'a> Search<'a> {
             self.near[pattern.bar] += u64::from(whole(1000.0 * amount));
         }
         for round in 0..MOST_ROUNDS {
-            self.tried.clone_from(&self.impossible);
+            self.tried = self.impossible.keys().cloned().collect();
             if self.round(round) || self.meter.is_over() {
                 return;
             }
@@ -177,9 +180,9 @@ impl<'a> Search<'a> {
                     }
                 }
                 Trial::Cut(cut) => self.cuts.push(cut),
-                Trial::Impossible => {
+                Trial::Impossible(why) => {
                     self.tried.insert(mix.clone());
-                    self.impossible.insert(mix);
+                    self.impossible.insert(mix, why);
                 }
                 Trial::Open => {
                     open = Some(open.unwrap_or(cost).min(cost));
@@ -220,7 +223,7 @@ impl<'a> Search<'a> {
         let (table, meter) = (self.pool.table(), self.meter);
         match meter.part(steps, || close(self.problem, table, &cut, mix, round, meter)).0 {
             Closed::Found(found) => Trial::Found(found),
-            Closed::Impossible => Trial::Impossible,
+            Closed::Impossible(tree) => Trial::Impossible(Impossible { worth: cut.worth, tree }),
             Closed::Unknown => Trial::Open,
         }
     }

@@ -1,5 +1,7 @@
 //! Lists and counts in a sentence.
 
+use std::fmt::Display;
+
 /// Puts a list into a sentence: `a`, `a or b`, `a, b or c`.
 pub fn list(words: &[impl AsRef<str>], joint: &str) -> String {
     match words {
@@ -13,8 +15,9 @@ pub fn list(words: &[impl AsRef<str>], joint: &str) -> String {
 }
 
 /// A count with its noun: `1 piece`, `3 pieces`.
-pub fn count(number: usize, noun: &str) -> String {
-    format!("{number} {noun}{}", if number == 1 { "" } else { "s" })
+pub fn count<N: Display + PartialEq + From<u8>>(number: N, noun: &str) -> String {
+    let plural = if number == N::from(1) { "" } else { "s" };
+    format!("{number} {noun}{plural}")
 }
 
 #[cfg(test)]
@@ -29,6 +32,9 @@ mod tests {
 
     #[test]
     fn a_plural_follows_its_count() {
-        assert_eq!([count(0, "piece"), count(1, "piece"), count(2, "piece")], ["0 pieces", "1 piece", "2 pieces"]);
+        assert_eq!(
+            [count(0_usize, "piece"), count(1_usize, "piece"), count(2_usize, "piece")],
+            ["0 pieces", "1 piece", "2 pieces"]
+        );
     }
 }

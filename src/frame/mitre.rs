@@ -8,7 +8,7 @@ use super::point::Point;
 use super::wedge::cut_length;
 use crate::diag::Fault;
 
-/// A brad in a mitre. Lengths in inches, angles in radians.
+/// A brad in a miter. Lengths in inches, angles in radians.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Brad {
     /// Length of the brad, from under the head to the point.
@@ -47,11 +47,11 @@ pub enum MitreFault {
         /// The limit of that distance.
         below: f64,
     },
-    /// A slot as deep as the mitre is long, or deeper. Lengths in inches.
+    /// A slot as deep as the miter is long, or deeper. Lengths in inches.
     SlotTooDeep {
         /// The depth.
         depth: f64,
-        /// The length of the mitre.
+        /// The length of the miter.
         mitre: f64,
     },
 }
@@ -67,7 +67,7 @@ impl fmt::Display for MitreFault {
                 shown(*below)
             ),
             Self::SlotTooDeep { depth, mitre } => {
-                write!(f, "a slot {} in deep cuts through the mitre, which is {} in long", shown(*depth), shown(*mitre))
+                write!(f, "a slot {} in deep cuts through the miter, which is {} in long", shown(*depth), shown(*mitre))
             }
         }
     }
@@ -96,7 +96,7 @@ impl From<OutOfRange> for MitreFault {
 /// alongside the brad, for more sides away from it, for three across it. Askew by φ, it reaches `length · cos φ` and
 /// comes `length · sin φ` nearer to a face.
 ///
-/// Takes the face (in) and the mitre m from square. Errors: lengths that are not above zero, a mitre outside 15° to
+/// Takes the face (in) and the miter m from square. Errors: lengths that are not above zero, a miter outside 15° to
 /// 60°, a skew outside 0° to 45°, a brad too far from the corner to meet the joint. Source: frame maths §6.
 pub fn brad(face: f64, mitre: f64, brad: Brad) -> Result<Driven, MitreFault> {
     above_zero("the face", face)?;
@@ -125,9 +125,9 @@ pub fn brad(face: f64, mitre: f64, brad: Brad) -> Result<Driven, MitreFault> {
 /// A slot sawn across a corner, for a key.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slot {
-    /// Length of the mitre, from long point to short point, in inches.
+    /// Length of the miter, from long point to short point, in inches.
     pub mitre: f64,
-    /// The rest of the mitre at the inner edge, in inches.
+    /// The rest of the miter at the inner edge, in inches.
     pub left: f64,
     /// Length of the key at the bottom of the slot, in inches.
     pub key: f64,
@@ -135,13 +135,13 @@ pub struct Slot {
     pub glue: f64,
 }
 
-/// The slot sawn across a corner from the outside, its bottom square to the mitre.
+/// The slot sawn across a corner from the outside, its bottom square to the miter.
 ///
-/// The mitre is `face / cos m` long; the key's bottom `2 s / tan m`, as far as the outer edges lie apart at the depth
+/// The miter is `face / cos m` long; the key's bottom `2 s / tan m`, as far as the outer edges lie apart at the depth
 /// s; its two triangles in each rail have the area `s² / tan m`.
 ///
-/// Takes the face and the depth along the mitre (in), and the mitre m from square. Errors: lengths that are not above
-/// zero, a mitre outside 15° to 60°, a slot deeper than the mitre is long. Source: geometry.
+/// Takes the face and the depth along the miter (in), and the miter m from square. Errors: lengths that are not above
+/// zero, a miter outside 15° to 60°, a slot deeper than the miter is long. Source: geometry.
 pub fn slot(face: f64, mitre: f64, depth: f64) -> Result<Slot, MitreFault> {
     above_zero("the face", face)?;
     corner(mitre)?;
@@ -150,12 +150,12 @@ pub fn slot(face: f64, mitre: f64, depth: f64) -> Result<Slot, MitreFault> {
     if depth >= length {
         return Err(MitreFault::SlotTooDeep { depth, mitre: length });
     }
-    // Half of the corner, between the mitre and an outer edge.
+    // Half of the corner, between the miter and an outer edge.
     let half = depth * (FRAC_PI_2 - mitre).tan();
     Ok(Slot { mitre: length, left: length - depth, key: 2.0 * half, glue: depth * half })
 }
 
-/// Mitres of 12 to 3 sides, with room for rounding.
+/// Miters of 12 to 3 sides, with room for rounding.
 fn corner(mitre: f64) -> Result<(), OutOfRange> {
-    within("the mitre", mitre.to_degrees(), "°", [15.0 - 1e-9, 60.0 + 1e-9])
+    within("the miter", mitre.to_degrees(), "°", [15.0 - 1e-9, 60.0 + 1e-9])
 }

@@ -1,4 +1,4 @@
-//! Wood and air: moisture content, movement across the grain, and its effect on a mitre.
+//! Wood and air: moisture content, movement across the grain, and its effect on a miter.
 
 use std::f64::consts::FRAC_PI_2;
 
@@ -55,7 +55,7 @@ pub fn change(size: f64, coefficient: f64, [from, to]: [f64; 2]) -> f64 {
     size * coefficient * (to - from)
 }
 
-/// The wedge in a mitre of a flat regular frame when its rails swell across the grain by the fraction `strain` (below
+/// The wedge in a miter of a flat regular frame when its rails swell across the grain by the fraction `strain` (below
 /// zero: shrink).
 ///
 /// The long side of a rail stays, its width grows: the tangent of the angle between the outer edge and the cut, fresh

@@ -8,7 +8,7 @@ use super::wedge::{Wedge, cut_length, mitre};
 /// The largest saw error that counts as small, in degrees.
 const MOST_ERROR: f64 = 5.0;
 
-/// Four rails whose mitres are all off by the same angle.
+/// Four rails whose miters are all off by the same angle.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MitresOff {
     /// Three corners pulled tight: how far the long points of the last lie apart, in inches.
@@ -19,7 +19,7 @@ pub struct MitresOff {
     pub corner: Wedge,
 }
 
-/// The effect on a frame of four rails if every mitre is off by `error` (radians, above zero if the saw was set
+/// The effect on a frame of four rails if every miter is off by `error` (radians, above zero if the saw was set
 /// to more than 45° from square, so that the ends are too sharp).
 ///
 /// Three corners pulled tight: each turns by `2 ε`, and the long points of the last are `4 ε √(W² + H²)` apart, its
@@ -110,7 +110,7 @@ pub struct UnequalRails {
 
 /// The effect on a frame if two opposite rails differ by `difference`, by the length of the rails between them.
 ///
-/// Corners stand `δ / (2 (S − face))` off square, mitres open by that times `face · √2`, outside at the longer rail and
+/// Corners stand `δ / (2 (S − face))` off square, miters open by that times `face · √2`, outside at the longer rail and
 /// inside at the shorter; clamped square it leaves a step of δ. True to the first order of δ. The face comes off the
 /// side since the joints of the longer rail touch at their short points, those of the shorter at their long points.
 ///

@@ -63,7 +63,7 @@ pub struct Hung {
 pub struct Hanging {
     /// The pieces in the order they were given, row by row.
     pub pieces: Vec<Hung>,
-    /// The gap between neighbours, in inches.
+    /// The gap between neighbors, in inches.
     pub gap: f64,
     /// The gap at either end of the wall, in inches.
     pub end: f64,
@@ -72,9 +72,9 @@ pub struct Hanging {
 /// Rounding dust, in inches, so that pieces that just fit do fit.
 const GRAIN: f64 = 1e-9;
 
-/// Pieces side by side in the order given, the middle of each on the centre line.
+/// Pieces side by side in the order given, the middle of each on the center line.
 ///
-/// Equal gaps: `(wall − Σ width) / (pieces + 1)`, at both ends as well. Given: the row is centred on the wall. Hooks:
+/// Equal gaps: `(wall − Σ width) / (pieces + 1)`, at both ends as well. Given: the row is centered on the wall. Hooks:
 /// the piece's left edge and the hook's place on it; its top less the hook's drop.
 ///
 /// Errors: sizes that are not above zero, hooks outside of their piece, and by how much a row is wider than the wall or
@@ -86,7 +86,7 @@ pub fn row(wall: &Wall, pieces: &[Piece], gaps: Gaps) -> Result<Hanging, WallFau
 /// Pieces in at most so many rows of one length, filled row by row; the last may be shorter.
 ///
 /// A column is as wide as its widest piece and a row as high as its tallest, each piece in the middle of its cell. The
-/// gaps between rows are those between columns; the middle of the grid lies on the centre line. Rows not given: the
+/// gaps between rows are those between columns; the middle of the grid lies on the center line. Rows not given: the
 /// fewest for which the wall is wide and high enough.
 ///
 /// Errors: as of `row`; rows below 1 or above the number of pieces. Source: frame maths §7.
@@ -198,7 +198,7 @@ fn count(cells: &[f64]) -> f64 {
 fn check(wall: &Wall, pieces: &[Piece], gaps: Gaps) -> Result<(), WallFault> {
     above_zero("the width of the wall", wall.width)?;
     above_zero("the height of the wall", wall.height)?;
-    above_zero("the centre line", wall.centre)?;
+    above_zero("the center line", wall.centre)?;
     if let Gaps::Given(gap) = gaps {
         not_below_zero("the gap", gap)?;
     }

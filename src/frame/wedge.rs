@@ -1,10 +1,10 @@
-//! A mitre whose faces do not meet: the width of the gap, and where it opens.
+//! A miter whose faces do not meet: the width of the gap, and where it opens.
 
 use std::f64::consts::PI;
 
 use super::fault::{OutOfRange, within};
 
-/// Where a mitre opens.
+/// Where a miter opens.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Opens {
     /// Nowhere: its faces meet.
@@ -15,7 +15,7 @@ pub enum Opens {
     Inside,
 }
 
-/// The wedge between the faces of a mitre.
+/// The wedge between the faces of a miter.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wedge {
     /// Between the faces, in radians, zero or more.
@@ -48,13 +48,13 @@ pub const FEWEST_SIDES: u32 = 3;
 /// The most.
 pub const MOST_SIDES: u32 = 12;
 
-/// The mitre of a flat regular frame, from square, in radians: `π / n`. Errors: sides outside 3 to 12.
+/// The miter of a flat regular frame, from square, in radians: `π / n`. Errors: sides outside 3 to 12.
 pub fn mitre(sides: u32) -> Result<f64, OutOfRange> {
     within("the number of sides", f64::from(sides), "", [FEWEST_SIDES, MOST_SIDES].map(f64::from))?;
     Ok(PI / f64::from(sides))
 }
 
-/// The length of a mitre's face from long point to short point (in): `face / cos(mitre)`.
+/// The length of a miter's face from long point to short point (in): `face / cos(miter)`.
 pub fn cut_length(face: f64, mitre: f64) -> f64 {
     face / mitre.cos()
 }

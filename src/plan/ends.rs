@@ -2,8 +2,8 @@
 
 use super::material::sides;
 use super::saw::Saw;
-use super::work::{JOINTS, Joint};
-use crate::diag::Diagnostic;
+use super::work::{JOINTS, Joint, SHEET};
+use crate::diag::{Diagnostic, near};
 use crate::measure::{Real, Unit};
 use crate::table::{Cell, brief};
 
@@ -28,7 +28,7 @@ impl Ends<'_> {
     /// Of a part so long, as far as that is known; all that is wrong with the cells goes to `faults`.
     pub(super) fn read(&self, length: Option<&Real>, bare: Option<&Unit>, faults: &mut Vec<Diagnostic>) -> Option<Cut> {
         let mut report = |one: Diagnostic| faults.push(one);
-        let turn = self.mitre.angle("mitre").map_err(&mut report).ok();
+        let turn = self.mitre.angle("miter").map_err(&mut report).ok();
         let tilt = self.tilt.angle("tilt").map_err(&mut report).ok();
         let short = self.given_short(length, bare).map_err(&mut report).ok();
         let joint = self.joint(turn.as_ref().and_then(Option::as_ref)).map_err(&mut report).ok();
@@ -49,12 +49,14 @@ impl Ends<'_> {
             None if word.is_empty() => Joint::Square,
             None => {
                 let message = format!("a joint is square, profiled or reversible, not {}", brief(&self.joint.text));
-                return Err(self.joint.refuse(message, "profiled"));
+                let words = JOINTS.iter().map(|row| row.0).chain([SHEET]);
+                let meant = near(&word, words).first().map(ToString::to_string);
+                return Err(self.joint.wrong(message).only(meant));
             }
         };
         if joint == Joint::Square && turn.is_some_and(|turn| !turn.is_exact_zero()) {
-            let message = "a part with a mitre is profiled or reversible, and this one is square";
-            return Err(self.mitre.refuse(message, "0"));
+            let message = "a part with a miter is profiled or reversible, and this one is square";
+            return Err(self.mitre.wrong(message));
         }
         Ok(joint)
     }
@@ -71,7 +73,7 @@ impl Ends<'_> {
                 let message = format!(
                     "a part cannot be longer between the short points than between the long ones, and {given} is"
                 );
-                Err(self.short.refuse(message, "15"))
+                Err(self.short.wrong(message))
             }
             _ => Ok(Some(short)),
         }
@@ -85,12 +87,13 @@ impl Ends<'_> {
             (Joint::Square, _) | (Joint::Profiled, Err(_)) => Ok(Real::ZERO),
             (Joint::Profiled | Joint::Reversible, Ok(width)) => Ok(both(&width)),
             (Joint::Reversible, Err(_)) => {
-                let message = "what reversible parts share depends on their width, and the section gives none";
-                Err(self.section.refuse(message, "1 1/2 x 3/4"))
+                let message =
+                    "what reversible parts share depends on their width: write a section with it, as in 1 1/2 x 3/4";
+                Err(self.section.wrong(message))
             }
         }
     }
 }
 
-/// The mitre of a frame of four sides.
+/// The miter of a frame of four sides.
 const RIGHT: Real = Real::whole(45);

@@ -7,7 +7,7 @@ use super::price::Pricing;
 use super::rack::Held;
 use super::saw::Saw;
 use super::work::{Joint, Wanted};
-use crate::cut::{Fit, Instance, Limits, Part, Plan, Stock, solve, verify};
+use crate::cut::{Fit, Instance, Limits, Part, Plan, Stock, certified, solve, verify};
 use crate::measure::{Real, Unit};
 use crate::shop::is_short;
 
@@ -147,6 +147,9 @@ struct Lot {
 /// So many steps each material has at first, that a hard one does not keep the others waiting.
 const FIRST_STEPS: u64 = 300_000_000;
 
+/// The steps of a check, some seconds. Where they run out, the plan is not proven.
+const CHECK_STEPS: u64 = 4_000_000_000;
+
 /// Plans an order within `limits`, with `bare` the bench unit.
 ///
 /// Every material by itself, again with four times the steps while one is not proven.
@@ -177,19 +180,25 @@ pub fn cutting(order: Order, saw: Saw, bare: Option<&Unit>, limits: &Limits) -> 
 }
 
 impl Lot {
-    /// Keeps a plan if it is sound: the cheaper of two, with the higher bound of both.
+    /// Keeps a plan if it is sound: the cheaper of two, with the higher bound of both as far as its certificate shows it.
     fn keep(&mut self, plan: Plan) {
         if verify(&self.instance, &plan).is_err() {
             return;
         }
-        let Some(old) = self.plan.take() else {
-            self.plan = Some(plan);
-            return;
+        let mut kept = match self.plan.take() {
+            None => plan,
+            Some(old) => {
+                let is_better = (plan.left.iter().sum::<u32>(), plan.cost) < (old.left.iter().sum(), old.cost);
+                let (mut better, other) = if is_better { (plan, old) } else { (old, plan) };
+                if other.bound > better.bound {
+                    better.bound = other.bound.min(better.cost);
+                    better.certificate = other.certificate;
+                }
+                better
+            }
         };
-        let bound = old.bound.max(plan.bound);
-        let better =
-            if (plan.left.iter().sum::<u32>(), plan.cost) < (old.left.iter().sum(), old.cost) { plan } else { old };
-        self.plan = Some(Plan { bound: bound.min(better.cost), ..better });
+        kept.bound = certified(&self.instance, &kept, CHECK_STEPS);
+        self.plan = Some(kept);
     }
 }
 

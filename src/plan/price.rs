@@ -57,18 +57,18 @@ pub(super) fn price(
         "ft" => length.clone() / Real::whole(12),
         "bdft" => {
             let Some(width) = width else {
-                return Err(cell.refuse("a cost by the board foot takes a width, and this row has none", "1.80/ft"));
+                return Err(cell.wrong("a cost by the board foot takes a width, and this row has none"));
             };
             let Some(thickness) = quarters(&material.section) else {
                 let message = "a cost by the board foot takes a thickness in quarters, and the section gives none";
-                return Err(cell.refuse(message, "12.50"));
+                return Err(cell.wrong(message));
             };
             board_feet(length, width, &thickness)
         }
-        other => return Err(cell.refuse(format!("a cost is by ft or bdft, not by {}", brief(other)), "1.80/ft")),
+        other => return Err(cell.wrong(format!("a cost is by ft or bdft, as in 1.80/ft, not by {}", brief(other)))),
     };
     let cents = (each * measure).ceil().to_whole().and_then(|cents| u32::try_from(cents).ok());
-    cents.map(Some).ok_or_else(|| cell.refuse("that is more than any board costs", "9.50/bdft"))
+    cents.map(Some).ok_or_else(|| cell.wrong("that is more than any board costs"))
 }
 
 /// Board feet: length × width × thickness, all in inches, by the 144 cubic inches of one (common practice, no source).

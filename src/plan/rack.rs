@@ -4,7 +4,7 @@ use super::material::Material;
 use super::price::{Pricing, price, quarters};
 use super::units::{is_bare, with_unit};
 use super::work::Gives;
-use crate::diag::{Diagnostic, codes};
+use crate::diag::{Diagnostic, codes, near};
 use crate::measure::write::exactly;
 use crate::measure::{Quantity, Real, Unit};
 use crate::table::{Cell, Entry, Holds, Kind, Spec, brief, table};
@@ -481,22 +481,27 @@ fn item(entry: &Entry, columns: &[&str], bare: Option<&Unit>, faults: &mut Vec<D
     let mut report = |one: Diagnostic| faults.push(one);
     let inches = length.length("length", bare).map_err(&mut report).ok();
     let across = match (width.is_empty(), what) {
-        (false, _) => width.length("width", bare).map_err(&mut report).ok().map(Some),
+        (false, What::Stick | What::Offcut) => {
+            let word = if what == What::Stick { "a stick" } else { "an offcut" };
+            report(width.wrong(format!("{word} has no width of its own: its section has both, as in 3/4in x 1 1/2in")));
+            None
+        }
+        (false, What::Board | What::Sheet) => width.length("width", bare).map_err(&mut report).ok().map(Some),
         (true, What::Stick | What::Offcut) => Some(None),
         (true, What::Board | What::Sheet) => {
-            report(width.refuse(format!("a {} has a width", what.word()), "6"));
+            report(width.wrong(format!("a {} has a width, as in 6in", what.word())));
             None
         }
     };
     let material = Material::new(&wood.text, &section.text);
     let no_thickness = what == What::Board && quarters(&material.section).is_none();
     if no_thickness {
-        report(section.refuse("the section of a board is its thickness in quarters", "4/4"));
+        report(section.wrong("the section of a board is its thickness in quarters, as in 4/4"));
     }
     let count = held.count("count").map_err(&mut report).ok();
     let is_by_foot = what == What::Sheet && cost.text.ends_with("/ft");
     if is_by_foot {
-        report(cost.refuse("a cost by the foot is of sticks and boards, and this is a sheet", "18"));
+        report(cost.wrong("a cost by the foot is of sticks and boards, and this is a sheet"));
     }
     let (inches, across) = (inches?, across?);
     // A fault of the section is not reported for the cost again.
@@ -528,7 +533,8 @@ fn what(cell: &Cell) -> Result<(What, Option<&'static str>), Diagnostic> {
         None if plain.is_empty() => Ok((What::Stick, odd)),
         None => {
             let message = format!("stock is a stick, an offcut, a board or a sheet, not {}", brief(&cell.text));
-            Err(cell.refuse(message, "stick"))
+            let meant = near(plain, WHATS.iter().map(|(name, ..)| *name)).first().map(ToString::to_string);
+            Err(cell.wrong(message).only(meant))
         }
     }
 }

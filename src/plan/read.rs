@@ -122,9 +122,9 @@ impl Work {
 /// How many parts, at least one.
 fn some(cell: &Cell, name: &str) -> Result<u32, Diagnostic> {
     match cell.count("quantity")? {
-        Some(0) => Err(cell.refuse(format!("{name} has a quantity of 0, so there is nothing to cut"), "1")),
+        Some(0) => Err(cell.wrong(format!("{name} has a quantity of 0, so there is nothing to cut"))),
         Some(quantity) => Ok(quantity),
-        None => Err(cell.refuse(format!("{name} has no quantity"), "1")),
+        None => Err(cell.wrong(format!("{name} has no quantity; write how many, as in 4"))),
     }
 }
 

@@ -11,9 +11,9 @@ use crate::shop::{self, Caution, Part, Shape, cautions_for};
 pub enum Joint {
     /// Square ends.
     Square,
-    /// Mitred, of a moulding that cannot be turned end for end.
+    /// Mitered, of a molding that cannot be turned end for end.
     Profiled,
-    /// Mitred, inner and outer edge alike: neighbours are turned end for end.
+    /// Mitered, inner and outer edge alike: neighbors are turned end for end.
     Reversible,
 }
 
@@ -59,7 +59,7 @@ pub struct Wanted {
 }
 
 impl Wanted {
-    /// What two neighbours share that are turned end for end, in inches: what each mitre takes off the inner edge. Source:
+    /// What two neighbors share that are turned end for end, in inches: what each miter takes off the inner edge. Source:
     /// frame maths §4.
     pub fn overlap(&self) -> Real {
         (self.length.clone() - self.short.clone()) / Real::whole(2)

@@ -45,7 +45,7 @@ pub enum CutRule {
         tilt: Option<Node>,
         /// The face that is seen.
         shows: Option<Node>,
-        /// Its moulding: one that is `reversible` may be turned end for end.
+        /// Its molding: one that is `reversible` may be turned end for end.
         profile: Option<Node>,
     },
     /// A sheet.

@@ -20,6 +20,7 @@ pub mod evaluate;
 pub mod explain;
 pub mod facts;
 pub mod finding;
+mod idle;
 pub mod input;
 mod judge;
 mod kinds;

@@ -9,8 +9,8 @@ use crate::measure::{Kind, Quantity, Real};
 
 impl Design {
     /// A line to try for a field, which succeeds and brings no new `stop`: a length moved from its present value by
-    /// 1/8 in, or by 2 mm on a metric tape, up where the field takes that, else down; else an example of its kind; else
-    /// its present value. Where a field must be set first, the line sets that one.
+    /// 1/8 in, or by 2 mm on a metric tape, a weight by 1 lb, an angle by 1°, a count by 1, up where the field takes that,
+    /// else down; else an example of its kind; else its present value. Where a field must be set first, the line sets that one.
     pub fn nudged(&self, slot: Slot) -> String {
         if let Err(Absent::Missing(missing)) = self.known(slot) {
             // Of all that is missing the work comes first.
@@ -19,20 +19,33 @@ impl Design {
             return work.or(lines.first()).cloned().unwrap_or_else(|| self.example(slot));
         }
         let name = &self.book().name(slot).text;
-        let is_measured = name == "art" || name.starts_with("art.");
-        let is_length = self.book().name(slot).of == Type::Quantity(Kind::LENGTH);
         let now = self.known(slot).ok().and_then(|known| known.made().amount().cloned());
-        let moved = now.filter(|now| is_length && !is_measured && !now.is_approximate());
-        let lines = moved.map(|now| self.moved(name, &now)).unwrap_or_default();
+        let now = now.filter(|now| !now.is_approximate());
+        let lines = now.map(|now| self.moved(slot, &now)).unwrap_or_default();
         let present = || self.shown(slot).map(|now| format!("{name} {now}"));
         let mut lines = lines.into_iter().chain([self.example(slot)]).chain(present());
         lines.find(|line| self.is_sound(name, line)).unwrap_or_else(|| self.example(slot))
     }
 
-    /// The lines that move a length up and down.
-    fn moved(&self, name: &str, now: &Real) -> Vec<String> {
-        let step = if self.manner().graduation.metric { Real::ratio(10, 127) } else { Real::ratio(1, 8) };
-        let to = |inches: Real| format!("{name} {}", exactly(&Quantity::inches(inches)));
+    /// The lines that move an amount up and down; none for other kinds.
+    fn moved(&self, slot: Slot, now: &Real) -> Vec<String> {
+        let name = self.book().name(slot);
+        let (kind, step) = match name.of {
+            Type::Quantity(Kind::LENGTH) if self.manner().graduation.metric => (Kind::LENGTH, Real::ratio(10, 127)),
+            Type::Quantity(Kind::LENGTH) => (Kind::LENGTH, Real::ratio(1, 8)),
+            Type::Quantity(kind) if kind == Kind::MASS || kind == Kind::ANGLE => (kind, Real::ONE),
+            Type::Whole => (Kind::NUMBER, Real::ONE),
+            Type::Quantity(_)
+            | Type::Share
+            | Type::Word
+            | Type::Text
+            | Type::List(_)
+            | Type::Record(_)
+            | Type::Truth
+            | Type::Size
+            | Type::Nothing => return Vec::new(),
+        };
+        let to = |amount: Real| format!("{} {}", name.text, exactly(&Quantity::new(amount, kind)));
         vec![to(now.clone() + step.clone()), to(now.clone() - step)]
     }
 

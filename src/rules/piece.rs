@@ -240,7 +240,7 @@ fn density(material: &Term) -> Term {
     Term { span, form: Form::Of(column, Box::new(material.clone())) }
 }
 
-/// Density by volume, of all pieces of the name in a frame. A stick with mitred ends is as long as the mean of both edges.
+/// Density by volume, of all pieces of the name in a frame. A stick with mitered ends is as long as the mean of both edges.
 fn by_volume(entry: &PieceEntry) -> Option<Term> {
     let material = entry.detail(MATERIAL)?;
     let times = |one: Term, other: &Term| {

@@ -8,8 +8,9 @@ use crate::diag::{Diagnostic, codes, list, near};
 use crate::fact::{Shape, shapes};
 use crate::lang::{Names, builtins};
 use crate::measure::{UNITS, Unit};
-use crate::rules::book::{Cell, Column, Table};
+use crate::rules::book::{Cell, Column, SHOP, Table};
 use crate::rules::{Datum, Design};
+use crate::shop::Setting;
 use crate::word::{Args, Kind};
 
 impl Session {
@@ -18,7 +19,15 @@ impl Session {
     }
 
     pub(super) fn help_style(&mut self, args: &Args) -> Result<Reply, Faults> {
-        Ok(Reply::Help(style(args.text(Kind::Style), self)?))
+        let name = args.text(Kind::Style);
+        // Only a style is near to a style.
+        let found = style(name, self).map_err(|found| {
+            let styles: Vec<String> = self.style_rows().into_iter().map(|style| style.name).collect();
+            let meant = near(name, styles.iter().map(String::as_str)).first().map(|near| format!("help style {near}"));
+            let says = format!("there is no style called {name}");
+            Diagnostic { says: says.into(), ..found }.hint(meant.unwrap_or_else(|| "styles".into()))
+        });
+        Ok(Reply::Help(found?))
     }
 
     pub(super) fn help_on(&mut self, args: &Args) -> Result<Reply, Faults> {
@@ -66,7 +75,10 @@ fn about(topic: &str, session: &mut Session) -> Result<Help, Diagnostic> {
         return Ok(Help::Shape(shape));
     }
     if let Some(setting) = session.settings.all().into_iter().find(|setting| setting.name == topic) {
-        return Ok(Help::Setting(setting));
+        // The line to try moves the value that the shop has.
+        let example = design.book().slot(&format!("{SHOP}{topic}")).map(|slot| design.nudged(slot));
+        let example = example.map_or(setting.example.clone(), |line| line.replacen(SHOP, "shop ", 1).into());
+        return Ok(Help::Setting(Setting { example, ..setting }));
     }
     let rows = rows(topic, &design);
     if !rows.is_empty() {

@@ -13,7 +13,7 @@ use crate::book::BookFault;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, codes, says};
 use crate::fact::rows;
-use crate::host::write_table;
+use crate::host::{named_otherwise, write_table};
 use crate::measure::Manner;
 use crate::plan::{Rack, Saw, Work};
 use crate::rules::{Answer, Design, Finding, Level};
@@ -82,6 +82,11 @@ impl Session {
         }
         let (all, stops) = (merged(all), stops(&designs, is_named));
         if let Some(file) = args.one(Kind::File).map(Given::text) {
+            if let Some(other) = named_otherwise(Path::new(file)) {
+                let message = format!("parts are written as a table, and {file} is named like another file");
+                let found = Diagnostic::of(&codes::file::OTHER, message).at(args.span(Kind::File));
+                return Err(found.instead(other.display().to_string()).into());
+            }
             write_table(
                 self.shelf.host(),
                 Path::new(file),

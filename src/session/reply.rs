@@ -117,7 +117,7 @@ pub enum Reply {
 }
 
 impl Reply {
-    /// Whether its page shows a `stop`: a design that cannot be made as it is, or a plan that leaves a part out. A change
+    /// Whether its page shows a `stop`: a design that cannot be built as specified, or a plan that leaves a part out. A change
     /// shows only the checks that it raised.
     pub(super) fn is_stopped(&self) -> bool {
         let stops = |findings: &[Finding]| findings.iter().any(|finding| finding.level == Level::Stop);

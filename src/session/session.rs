@@ -36,7 +36,7 @@ pub struct Outcome {
     pub printed: Vec<String>,
     /// The reply, or all faults of the line.
     pub reply: Result<Reply, Vec<Diagnostic>>,
-    /// Whether a design was shown that cannot be made as it is.
+    /// Whether a design was shown that cannot be built as specified.
     pub stopped: bool,
 }
 

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 
 use super::reply::{Faults, Reply};
 use super::session::Session;
-use crate::diag::{Diagnostic, codes};
+use crate::diag::{Diagnostic, codes, count};
 use crate::host::{Hold, Host, Trouble};
 use crate::measure::Unit;
 use crate::plan::{Booking, Pending, Rack, Takes};
@@ -59,6 +59,10 @@ impl Session {
             let message = "there is no stock on record to take from";
             return Err(Diagnostic::of(&codes::stock::NOT_RECORDED, message).hint("help stock").into());
         }
+        if whole.pieces() == 0 {
+            let message = "this plan takes nothing out of stock, so there is nothing to take";
+            return Err(Diagnostic::of(&codes::stock::PLAN, message).hint("stock").into());
+        }
         let hold = self.hold_stock()?;
         let old = |what: &str| {
             let message = format!("{what} since the plan was made, so it is not taken; plan again and look");
@@ -75,8 +79,7 @@ impl Session {
         let taken = whole.taken();
         let added = match whole.offcuts() {
             0 => String::new(),
-            1 => ", added 1 offcut".into(),
-            more => format!(", added {more} offcuts"),
+            more => format!(", added {}", count(more, "offcut")),
         };
         let said = format!("took {} from stock{added}; `plan put back` undoes it", whole.pieces());
         let mut takes = read_takes(self.host())?;
@@ -87,7 +90,7 @@ impl Session {
         Ok(Reply::Stock { rack: taken, said: Some(said) })
     }
 
-    /// Puts back what the last take that is not put back yet booked, and nothing else.
+    /// Puts back what the last take still booked out of stock took, and nothing else.
     pub(super) fn plan_put_back(&mut self, _: &Args) -> Result<Reply, Faults> {
         let _hold = self.hold_stock()?;
         let mut takes = read_takes(self.host())?;
@@ -101,8 +104,7 @@ impl Session {
         book(self.host(), takes, &rack)?;
         let more = match left {
             0 => String::new(),
-            1 => "; 1 take before it can be put back too".into(),
-            more => format!("; {more} takes before it can be put back too"),
+            more => format!("; {} before it can be put back too", count(more, "take")),
         };
         Ok(Reply::Stock {
             rack,
@@ -232,7 +234,14 @@ fn write(host: &dyn Host, name: &str, text: &str) -> Result<(), Diagnostic> {
 
 pub(super) fn read_takes(host: &dyn Host) -> Result<Takes, Diagnostic> {
     let Some(text) = text_of(host, TAKES)? else { return Ok(Takes::default()) };
-    Takes::read(&text).map_err(|fault| fault.within(format!("{TAKES} cannot be read")))
+    let folder = host.config().map(|folder| folder.display().to_string()).unwrap_or_default();
+    Takes::read(&text).map_err(|fault| {
+        let context = format!(
+            "{TAKES} in {folder} cannot be read, and only with it can a plan be taken or undone; move it out of there, or \
+             put a copy in its place"
+        );
+        fault.within(context)
+    })
 }
 
 /// Makes the stock what a take, or a put back, makes of it. Whatever ends the program on the way, the record says what the
@@ -250,7 +259,11 @@ fn book(host: &dyn Host, takes: Takes, stock: &Rack) -> Result<(), Diagnostic> {
 /// # Errors
 /// The record cannot be read; the stock was changed by hand since, so that nobody knows whether it was taken.
 fn finish_takes(host: &dyn Host) -> Result<(), Diagnostic> {
-    if host.config().is_none() || read_takes(host)?.pending.is_none() {
+    // A record that cannot be read keeps nobody from the stock: only `plan take` and `plan put back` need it.
+    if host.config().is_none() || read_takes(host).is_ok_and(|takes| takes.pending.is_none()) {
+        return Ok(());
+    }
+    if read_takes(host).is_err() {
         return Ok(());
     }
     let _hold = host.hold(&file(host, STOCK)?)?;

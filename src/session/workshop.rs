@@ -59,7 +59,7 @@ pub(super) struct Workshop {
 #[derive(Default)]
 pub(super) struct Output {
     pub(super) lines: Vec<String>,
-    /// Whether a design was shown that cannot be made as it is.
+    /// Whether a design was shown that cannot be built as specified.
     pub(super) stopped: bool,
 }
 

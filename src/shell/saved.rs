@@ -50,6 +50,6 @@ impl Saved {
 }
 
 fn not_written(why: &str) -> Diagnostic {
-    Diagnostic::of(&codes::file::OTHER, format!("the bench is not written down, and a crash would lose it: {why}"))
+    Diagnostic::of(&codes::file::OTHER, format!("the bench is not saved, and a crash would lose it: {why}"))
         .hint("keep moth-07")
 }

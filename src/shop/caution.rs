@@ -221,7 +221,9 @@ mod tests {
         cautions(design, &parts(design), page)
     }
 
-    /// A line of 80 columns is what the narrowest usual terminal shows.
+    /// The longest short line: what the narrowest usual terminal shows.
+    const LONGEST: usize = 80;
+
     #[test]
     fn every_short_line_fits_a_line() {
         let book = shipped();
@@ -230,7 +232,7 @@ mod tests {
         for material in tables.iter().flat_map(|table| &table.words) {
             for short in [None, Some(&Real::ONE)] {
                 for caution in cautions_for(&shop, &[Cut { material, short }], SHEET) {
-                    assert!(caution.short.chars().count() <= 80, "{}", caution.short);
+                    assert!(caution.short.chars().count() <= LONGEST, "{}", caution.short);
                     assert!(caution.short.contains(':') && caution.short.ends_with('.'), "{}", caution.short);
                     assert!(!caution.source.is_empty(), "{}", caution.name);
                 }
@@ -244,7 +246,7 @@ mod tests {
             ("wall.centre", "80"),
         ];
         for caution in of(&designed(&large), SHEET) {
-            assert!(caution.short.chars().count() <= 80, "{}", caution.short);
+            assert!(caution.short.chars().count() <= LONGEST, "{}", caution.short);
         }
     }
 

@@ -66,12 +66,15 @@ impl Fact for Part {
         })
         .at(Level::Key)
         .optional(),
-        field::<Self>("mitre", Kind::ANGLE, "turn of the saw from square, at both ends of a stick", |part, _| {
-            of_stick(part, |stick| &stick.mitre)
-        })
+        field::<Self>(
+            "mitre",
+            Kind::ANGLE,
+            "miter angle at the saw, from square, at both ends of a stick",
+            |part, _| of_stick(part, |stick| &stick.mitre),
+        )
         .at(Level::Key)
         .optional(),
-        field::<Self>("tilt", Kind::ANGLE, "lean of the blade from upright, at both ends of a stick", |part, _| {
+        field::<Self>("tilt", Kind::ANGLE, "blade tilt, from vertical, at both ends of a stick", |part, _| {
             of_stick(part, |stick| &stick.tilt)
         })
         .at(Level::Extra)

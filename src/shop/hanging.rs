@@ -27,7 +27,7 @@ pub struct Place {
 pub struct Places {
     /// In the order given, row by row.
     pub pieces: Vec<Place>,
-    /// Between neighbours.
+    /// Between neighbors.
     pub gap: Quantity,
     /// At either end of the wall.
     pub end: Quantity,
@@ -84,7 +84,7 @@ pub fn on_wall(wall: &Design, designs: &[(String, &Design)]) -> Result<Option<Pl
     Ok(Some(places(wall, names, &hanging)))
 }
 
-/// A line about the wall with which the pieces would hang on it: wide enough in whole inches, its centre line on a mark of
+/// A line about the wall with which the pieces would hang on it: wide enough in whole inches, its center line on a mark of
 /// the tape, or high enough.
 fn mended(wall: &Design, room: &Wall, fault: &WallFault, hangs: &dyn Fn(&Wall) -> bool) -> Option<String> {
     let centre = |value: f64, toward: Toward| {
@@ -171,7 +171,7 @@ mod tests {
         assert_eq!(found.offered("").as_deref(), Some("wall.width 54in"));
     }
 
-    /// Worked by hand: 22 in high on a centre line 90 in up reaches to 101 in, 5 in above a ceiling of 96 in.
+    /// Worked by hand: 22 in high on a center line 90 in up reaches to 101 in, 5 in above a ceiling of 96 in.
     #[test]
     fn a_piece_above_the_ceiling_comes_down() {
         let mut design = designed(&[("art", "16 x 20 x 3/4"), ("wall.width", "40"), ("wall.centre", "90")]);

@@ -54,7 +54,7 @@ impl Stick {
     /// Every way to cut the ends.
     pub const JOINTS: &'static [&'static str] = &["square", "profiled", "reversible"];
 
-    /// How its ends are cut: square, or mitred, and then whether it may be turned end for end.
+    /// How its ends are cut: square, or mitered, and then whether it may be turned end for end.
     pub fn joint(&self) -> &'static str {
         match (self.mitre.amount.is_exact_zero(), self.turned) {
             (true, _) => Self::JOINTS[0],

@@ -65,7 +65,7 @@ mod tests {
         match colour {
             232.. => [f64::from(8 + 10 * (colour - 232)); 3],
             16.. => [(colour - 16) / 36, (colour - 16) / 6 % 6, (colour - 16) % 6].map(step),
-            _ => panic!("a colour that each terminal has its own idea of"),
+            _ => panic!("a color that each terminal has its own idea of"),
         }
     }
 

@@ -9,7 +9,7 @@ use crate::args::PlanArgs;
 use crate::cut::Limits;
 use crate::diag::{Diagnostic, Says, codes, says};
 use crate::drive::Driver;
-use crate::host::{Host, LARGEST, write_table};
+use crate::host::{Host, LARGEST, named_otherwise, write_table};
 use crate::measure::{Kind, Real, read};
 use crate::plan::{Rack, Saw, Work, plan_csv, read_parts};
 use crate::rules::Design;
@@ -27,6 +27,12 @@ pub(super) fn plan(
 ) -> io::Result<()> {
     let manner = shop.manner();
     let mut found = Vec::new();
+    if let Some(other) = asked.out.as_deref().and_then(named_otherwise) {
+        let file = asked.out.as_deref().map(|file| file.display().to_string()).unwrap_or_default();
+        let message = format!("a cutting plan is written as a table, and {file} is named like another file");
+        return driver
+            .no_plan(&[Diagnostic::of(&codes::file::OTHER, message).hint(format!("--out {}", other.display()))]);
+    }
     let ready = saw(asked, shop).and_then(|saw| Ok((tables(asked, host, shop, &mut found)?, saw)));
     let ((work, rack, notes), saw) = match ready {
         Ok(ready) => ready,

@@ -1,6 +1,6 @@
 //! Reporting many faults without flooding the screen.
 
-use crate::diag::{Diagnostic, codes};
+use crate::diag::{Diagnostic, codes, count};
 
 /// So many faults are shown; the rest are counted.
 pub const MOST_SHOWN: usize = 20;
@@ -20,8 +20,7 @@ pub fn capped(mut found: Vec<Diagnostic>, place: &str) -> Vec<Diagnostic> {
     let more = found.len().saturating_sub(MOST_SHOWN);
     if more > 0 {
         found.truncate(MOST_SHOWN);
-        let faults = if more == 1 { "fault" } else { "faults" };
-        found.push(Diagnostic::of(&codes::table::SHAPE, format!("{place} has {more} more {faults}")));
+        found.push(Diagnostic::of(&codes::table::SHAPE, format!("{place} has {}", count(more, "more fault"))));
     }
     found
 }

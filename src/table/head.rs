@@ -84,7 +84,7 @@ fn twice(name: &str, first: &str, second: &str) -> String {
 impl Headings<'_> {
     /// The name that a heading stands for: itself, itself in small letters or with other marks between its words, and only
     /// then a word of the trade.
-    fn find(&self, heading: &str) -> Option<(String, Holds)> {
+    pub fn find(&self, heading: &str) -> Option<(String, Holds)> {
         let exact = |name: String| (self.known)(&name).map(|holds| (name, holds));
         let lower = heading.to_lowercase();
         let words = |joint: &str| {

@@ -85,9 +85,12 @@ fn two_ways(text: &str, at: usize, whole: &str, part: &str) -> Diagnostic {
     let short = part.trim_end_matches('0');
     let decimals = if short.len() == 3 { format!("{whole}.{part}0") } else { format!("{whole}.{short}") };
     let readings = [decimals.trim_end_matches('.').to_string(), format!("{whole}{part}")];
-    let [decimal, thousands] = readings.map(|number| format!("{before}{number}{after}"));
-    Diagnostic::of(&codes::table::CELL, format!("{} may be {decimal} or {thousands}", super::brief(text)))
-        .only([decimal, thousands])
+    // Of 1.250,5 only the thousands are a number.
+    let is_number = |text: &String| !text.split_whitespace().any(|word| word.matches([',', '.']).count() > 1);
+    let readings = readings.map(|number| format!("{before}{number}{after}")).into_iter().filter(is_number);
+    let readings: Vec<String> = readings.collect();
+    let message = format!("{} may be {}", super::brief(text), list(&readings, "or"));
+    Diagnostic::of(&codes::table::CELL, message).only(readings)
 }
 
 #[cfg(test)]
@@ -123,6 +126,7 @@ mod tests {
         check("1,250", ',', Err("1,250 may be 1.25 or 1250"));
         check("1.250", ';', Err("1.250 may be 1.25 or 1250"));
         check("2,125 mm", ';', Err("2,125 mm may be 2.1250 mm or 2125 mm"));
+        check("1.250,5", ';', Err("1.250,5 may be 1250,5"));
         check("4,000", ';', Err("4,000 may be 4 or 4000"));
         check("4-Jan", ',', Err("4-Jan is a date; a spreadsheet may have made it of 1/4"));
     }

@@ -9,7 +9,7 @@ use super::faults::{brief, capped};
 use super::head::Head;
 use super::lines::{Line, Lines};
 use super::number::settle;
-use crate::diag::{Diagnostic, codes, list};
+use crate::diag::{Diagnostic, codes, count, list};
 
 /// So many lines a cell in quotes may go on for.
 const MOST_LINES: usize = 64;
@@ -173,7 +173,6 @@ impl Reader {
 /// nothing.
 fn uneven(row: &Row, columns: usize, mark: char) -> Option<Diagnostic> {
     let (text, cells) = (&row.text, &row.cells);
-    let count = |number: usize, word: &str| if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") };
     if let Some(lacking) = columns.checked_sub(cells.len()).filter(|lacking| *lacking > 0) {
         let message =
             format!("this row has {}, and there are {}", count(cells.len(), "cell"), count(columns, "column"));
@@ -182,9 +181,11 @@ fn uneven(row: &Row, columns: usize, mark: char) -> Option<Diagnostic> {
     }
     let extra = cells.iter().skip(columns).find(|cell| !cell.text.is_empty())?;
     let last = columns.checked_sub(1).and_then(|last| cells.get(last));
-    let fitting = last.and_then(|last| text.get(..last.span.end)).unwrap_or_default().to_string();
+    let (fitting, rest) = last.map_or(("", text.as_str()), |last| text.split_at(last.span.end));
     let message = format!("this row has more cells than the {}", count(columns, "column"));
-    Some(Diagnostic::of(&codes::table::SHAPE, message).at(extra.span.clone()).hint(fitting))
+    let found = Diagnostic::of(&codes::table::SHAPE, message).at(extra.span.clone());
+    // A number that was typed is not dropped.
+    Some(if rest.contains(|letter: char| letter.is_ascii_digit()) { found } else { found.hint(fitting) })
 }
 
 impl Row {

@@ -157,14 +157,13 @@ impl Kind {
         let first = first.trim_start_matches('\u{feff}');
         let said = first.trim_matches(|letter: char| "\",;".contains(letter) || letter.is_whitespace());
         let Some(rest) = said.strip_prefix("# ").and_then(|said| said.strip_prefix(PROGRAM)) else { return Ok(()) };
-        let wrong = |message: String| {
-            Err(Diagnostic::of(&codes::table::SHAPE, message).at(0..first.len()).hint(self.first_line()))
-        };
+        // To relabel a file does not make it readable, so nothing is offered.
+        let wrong = |message: String| Err(Diagnostic::of(&codes::table::SHAPE, message).at(0..first.len()));
         match rest.trim().rsplit_once(' ') {
             Some((of, version)) if of == self.of => match version.parse::<u32>() {
                 Ok(version) if version == self.version => Ok(()),
                 _ => wrong(format!(
-                    "this is {of} of version {version}, and this program reads version {}; a newer program may have written it",
+                    "this is {of} of version {version}, and this program reads version {}; use the newer program that wrote it",
                     self.version
                 )),
             },

@@ -265,3 +265,59 @@ fn an_old_name_is_an_error_that_names_the_new() {
     // A list of texts reads no field.
     assert!(bench.session.line("[\"stock_said\"]").reply.is_ok());
 }
+
+/// The maps that scripts got before any name changed: the lines of a bench, what leads to the map, and the names in it.
+const READ_BEFORE: &[(&[&str], &str, &str)] = &[
+    (CHERRY, "parts(design)[0]", "name quantity material cut_from section short long mitre tilt show"),
+    (WALNUT, "parts(design).filter(|p| p.cut_from == \"sheet\")[0]", "name quantity material width height thickness"),
+    (LOW, "checks(design)[0]", "level name says mend"),
+    (CHERRY, "planned([design])", "cost bound proven stock_said sticks boards sheets unplanned"),
+    (CHERRY, "planned([design]).sticks[0]", "length of cost parts offcut waste"),
+    (CHERRY, "planned([design]).sticks[0].parts[0]", "name length from"),
+    (WALNUT, "planned([design]).boards[0]", "length width of block"),
+    (WALNUT, "planned([design]).boards[0].block", "length width"),
+    (WALNUT, "planned([design]).sheets[0]", "length width of parts"),
+    (WALNUT, "planned([design]).sheets[0].parts[0]", "name width height turned left bottom"),
+    (OAK, "planned([design]).unplanned[0]", "name quantity because"),
+];
+const CHERRY: &[&str] = &["art 16 x 20 x 3/4", "wood cherry"];
+const WALNUT: &[&str] = &["new rabbeted", "art 8 x 10 x 1/16", "wood walnut", "glazing glass 2mm"];
+const LOW: &[&str] = &["art 9 x 12 x 3/4", "depth 3/8"];
+const OAK: &[&str] = &["art 16 x 20 x 3/4", "wood oak"];
+
+/// Every name that a script could read is read still, or is an error that names the new one; and the README's list of
+/// changed names holds exactly the latter as names of scripts.
+#[test]
+fn no_name_of_a_script_went_without_a_word() {
+    let mut gone = Vec::new();
+    for (lines, map, names) in READ_BEFORE {
+        let mut bench = Bench::with(lines);
+        for old in names.split(' ') {
+            let line = format!("{map}.{old}");
+            let Err(found) = bench.session.line(&line).reply else { continue };
+            let says = rows::spoken(&found[0].says);
+            let new = says.strip_prefix(&format!("`{old}` is now called `")).and_then(|rest| rest.strip_suffix('`'));
+            let new = new.unwrap_or_else(|| panic!("{line}: {says}"));
+            assert!(bench.session.line(&format!("{map}.{new}")).reply.is_ok(), "{map}.{new}");
+            gone.push((format!("`{old}`"), format!("`{new}`")));
+        }
+    }
+    let readme = include_str!("../../README.md");
+    let table = readme.split_once("| where | before | now |").unwrap().1.split_once("\n\n").unwrap().0;
+    let rows = table.lines().map(|line| line.split('|').map(str::trim).collect::<Vec<_>>());
+    let scripts = rows.filter(|row| row.len() == 5 && row[1].contains("scripts"));
+    let listed: Vec<(String, String)> = scripts.map(|row| (row[2].into(), row[3].into())).collect();
+    assert_eq!(gone, listed);
+}
+
+/// A field that is set and does nothing names the value that turns it off.
+#[test]
+fn a_field_without_effect_names_the_reason() {
+    for (lines, line, note) in [
+        (&["art 16 x 20 x 3/4", "hanger cleat"][..], "hook.count 1", "hook.count does nothing here: hanger is cleat"),
+        (&["art 16 x 20 x 3/4", "hanger hooks"], "wire 20", "wire does nothing here: hanger is hooks"),
+    ] {
+        let (page, _, _) = Bench::with(lines).both(line);
+        assert!(page.contains(note), "{page}");
+    }
+}

@@ -74,14 +74,14 @@ fn checks_are_those_of_the_sheet() {
     let mut bench = framed(&["art 16 x 20 x 3/4", "face 1/4"]);
     let found = bench.0.design().findings();
     assert!(!found.is_empty());
-    let Value::List(told) = value(&mut bench, "checks(design)") else { panic!("no list") };
-    assert_eq!(told.len(), found.len());
-    for (told, found) in told.iter().zip(found) {
-        let Value::Map(told) = told else { panic!("no map") };
-        assert_eq!(told["level"].text().unwrap(), found.level.to_string());
-        assert_eq!(told["name"].text().unwrap(), found.name);
-        assert_eq!(told["says"].text().unwrap(), spoken(&found.says));
-        assert_eq!(told["mend"].text(), found.mend.as_deref());
+    let Value::List(reported) = value(&mut bench, "checks(design)") else { panic!("no list") };
+    assert_eq!(reported.len(), found.len());
+    for (reported, found) in reported.iter().zip(found) {
+        let Value::Map(reported) = reported else { panic!("no map") };
+        assert_eq!(reported["level"].text().unwrap(), found.level.to_string());
+        assert_eq!(reported["name"].text().unwrap(), found.name);
+        assert_eq!(reported["says"].text().unwrap(), spoken(&found.says));
+        assert_eq!(reported["mend"].text(), found.mend.as_deref());
     }
 }
 
@@ -222,7 +222,7 @@ fn what_cannot_be_found_is_said_in_the_words_of_the_function() {
         ("places(20in, 2in, 1/1000000in, 8in)", "a pitch of 0\" + under 0.0001\" gives more places than any side has"),
         ("swelling(2in, -3, 1%)", "the number of sides is 0, and must be from 3 to 12"),
         ("swelling(2in, 4.5, 1%)", "sides is a whole number, and 4.5 is not"),
-        ("key(2in, 45°, 5in)", "a slot 5\" deep cuts through the mitre"),
+        ("key(2in, 45°, 5in)", "a slot 5\" deep cuts through the miter"),
         (
             "screw(1/2in, 1/2in, 3/4in, 1/8in, 1in, 70%, [1in, 2])",
             "stocked is a list of lengths, and in this one is a number",

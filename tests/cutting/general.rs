@@ -19,7 +19,7 @@ fn least(instance: &Instance, sticks: usize) -> f64 {
     for stock in &instance.stock {
         for _ in 0..stock.count.map_or(sticks, each) {
             let used = problem.add_binary_var(f64::from(stock.cost));
-            // Every part brings a kerf, and one kerf is given back.
+            // Every part brings a kerf, and one kerf is saved.
             let mut held = vec![(used, -f64::from(stock.usable + kerf))];
             for (part, length) in inside.iter_mut().zip(&parts) {
                 let lies = problem.add_binary_var(0.0);

@@ -1,7 +1,8 @@
 //! Instances whose optimum is known. They were made for this project, their optima proven by another program.
 
-use benchrule::cut::{Instance, Limits, solve, verify};
+use benchrule::cut::{Instance, Limits, certified, solve, verify};
 
+use crate::certificates::STEPS;
 use crate::instances::sticks;
 
 const OPTIMA: &str = include_str!("optima.tsv");
@@ -25,6 +26,7 @@ fn every_instance_reaches_its_optimum() {
         let plan = solve(&instance, &Limits::steps(2_000_000_000));
         assert_eq!(verify(&instance, &plan), Ok(()), "{name}");
         assert_eq!((plan.cost, plan.bound), (optimum, optimum), "{name}");
+        assert_eq!(certified(&instance, &plan, STEPS), optimum, "{name}");
         assert!(plan.is_proven() && plan.left.iter().all(|left| *left == 0), "{name}");
     }
 }
@@ -36,6 +38,7 @@ fn a_search_cut_short_claims_no_more_than_it_knows() {
             let plan = solve(&instance, &Limits::steps(steps));
             assert_eq!(verify(&instance, &plan), Ok(()), "{name} {steps}");
             assert!(plan.bound <= optimum && optimum <= plan.cost, "{name} {steps}: {} {}", plan.bound, plan.cost);
+            assert!(certified(&instance, &plan, STEPS) <= plan.bound, "{name} {steps}");
         }
     }
 }

@@ -3,6 +3,7 @@
 // Helpers of tests break off like tests do.
 #![allow(clippy::unwrap_used)]
 
+mod certificates;
 mod exhaustive;
 mod flaws;
 mod frames;

@@ -45,6 +45,37 @@ pub fn small(dice: &mut Dice) -> Instance {
     Instance { stock: stock.collect(), parts, keep: 0 }
 }
 
+/// A small instance of one sort, the others left out: `sorts` of them, one after another.
+pub fn of_sort(sort: u64, dice: &mut Dice) -> Instance {
+    let mut instance = small(dice);
+    let free = |stock: &mut Stock| (stock.count, stock.offcut) = (None, false);
+    match sort {
+        // One length of stick, and no kerf: sums that just fill a stick are many.
+        0 => {
+            instance.stock.truncate(1);
+            instance.stock.iter_mut().for_each(free);
+            instance.parts.iter_mut().for_each(|part| (part.kerf, part.fit) = (0, Fit::Apart));
+        }
+        // Several lengths.
+        1 => instance.stock.iter_mut().for_each(free),
+        // Few of each.
+        2 => instance.stock.iter_mut().for_each(|stock| stock.count = Some(dice.roll(1, 4))),
+        // Kerfs that differ widely.
+        3 => instance.parts.iter_mut().for_each(|part| part.kerf = dice.roll(0, 12)),
+        // Every part turned, at one of two settings and two overlaps.
+        4 => instance.parts.iter_mut().for_each(|part| {
+            part.fit = Fit::Turned { overlap: dice.roll(2, 4), setting: dice.roll(0, 2) };
+        }),
+        // Two frames whose parts should come from sticks that match.
+        5 => instance.parts.iter_mut().for_each(|part| part.group = Some(dice.roll(0, 2))),
+        _ => {}
+    }
+    instance
+}
+
+/// How many sorts there are.
+pub const SORTS: u64 = 7;
+
 /// An instance of `kinds` lengths of part.
 pub fn large(dice: &mut Dice, kinds: u32) -> Instance {
     let kerf = dice.roll(0, 12);

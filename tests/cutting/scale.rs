@@ -1,6 +1,6 @@
 //! Plans of a size for which there is no other answer: they are checked, and their bound is.
 
-use benchrule::cut::{Instance, Limits, Stock, solve, verify};
+use benchrule::cut::{Instance, Limits, Stock, certified, solve, verify};
 
 use crate::instances::part;
 use crate::long::sample;
@@ -54,4 +54,6 @@ fn half_a_million_parts_of_few_lengths_are_proven() {
     let plan = solve(&instance, &Limits::steps(20_000_000));
     assert_eq!(verify(&instance, &plan), Ok(()));
     assert!(plan.is_proven(), "{} {}", plan.cost, plan.bound);
+    // The check does not go through the counts one by one either.
+    assert_eq!(certified(&instance, &plan, 1_000_000_000), plan.cost);
 }

@@ -161,7 +161,7 @@ fn one_message(err: &str, wanted: &str) -> Result<(), String> {
     }
 }
 
-/// As `run`, on a bench that waits for more afterwards, and tells how much it held at the most.
+/// As `run`, on a bench that waits for more afterwards, and reports the most that it held.
 #[test]
 fn each_ends_as_a_script_and_holds_little() {
     each(|place, script| {
@@ -186,7 +186,7 @@ fn each_ends_as_a_style_and_holds_little() {
     });
 }
 
-/// Has lines done by a bench, then looks at the most that it ever held while it waits for more. What it complains of, and
+/// Has lines done by a bench, then looks at most that it ever held while it waits for more. What it complains of, and
 /// how it ends.
 fn held(place: &Place, lines: &str) -> Result<(String, Option<i32>), String> {
     let mut child = place.command().args(["--write", "."]).stdin(Stdio::piped()).spawn().unwrap();
@@ -216,7 +216,7 @@ fn held(place: &Place, lines: &str) -> Result<(String, Option<i32>), String> {
     }
 }
 
-/// The most that a process ever held, in KiB, where the system tells.
+/// The most that a process ever held, in KiB, where the system reports it.
 fn peak(child: &Child) -> Option<u64> {
     let status = fs::read_to_string(format!("/proc/{}/status", child.id())).ok()?;
     let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;

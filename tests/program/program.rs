@@ -48,7 +48,7 @@ impl Home {
         names
     }
 
-    /// The program, told nothing but where it is at home.
+    /// The program, given nothing but its home.
     pub fn command(&self, words: &[&str]) -> Command {
         let mut command = bare(self.path());
         command.arg("--home").arg(self.path()).args(words);

@@ -26,6 +26,10 @@ struct Shift {
 
 /// A length is off by a graduation, everything else by a hundredth: enough to be seen, and too little to be refused.
 fn shifted(node: &Node, of: Type) -> Option<Node> {
+    // What is never there is there.
+    if let (Node::Idle, Type::Quantity(kind)) = (node, of) {
+        return Some(Node::Amount(Real::ONE, kind));
+    }
     let amount = |op: Op, by: Real, kind: Kind| Some(Node::Pair(op, Box::new((node.clone(), Node::Amount(by, kind)))));
     match of {
         Type::Quantity(Kind::LENGTH) => amount(Op::Add, Real::ratio(1, 16), Kind::LENGTH),
@@ -36,12 +40,12 @@ fn shifted(node: &Node, of: Type) -> Option<Node> {
     }
 }
 
-/// Each word of a table turned into the one behind it.
+/// Each word of a table turned into the one behind it, and a word of none into another.
 fn neighbour(node: &Node, book: &Book) -> Node {
     let word = |word: &str| Node::Word(word.into());
     let mut seen = BTreeSet::new();
     let pairs = book.tables.iter().flat_map(|table| table.words.iter().zip(table.words.iter().cycle().skip(1)));
-    pairs.filter(|(is, next)| is != next && seen.insert(is.as_str())).fold(node.clone(), |rest, (is, next)| {
+    pairs.filter(|(is, next)| is != next && seen.insert(is.as_str())).fold(word("other"), |rest, (is, next)| {
         let test = Node::Pair(Op::Equal, Box::new((node.clone(), word(is))));
         Node::Choice(Box::new((test, word(next), rest)))
     })

@@ -6,7 +6,7 @@ use benchrule::show::spoken;
 
 const TABLE: &str = include_str!("../table/notation.tsv");
 
-/// A small bench: enough words, fields and figures to tell lines apart.
+/// A small bench: enough words, fields and figures to distinguish lines.
 struct Bench;
 
 const WORDS: &[(&str, Takes)] = &[

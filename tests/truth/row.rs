@@ -33,7 +33,7 @@ pub struct Row {
     pub expected: [String; 2],
     /// What says so.
     pub holder: Holder,
-    /// The workings as drawn and as made, of a row worked by hand.
+    /// The workings as drawn and as made, of a row worked by hand or printed in other units.
     workings: [String; 2],
 }
 
@@ -108,8 +108,9 @@ impl Row {
     /// Why the row does not hold by itself: what its working or its second method gives is not what it says.
     pub fn fault(&self) -> Option<String> {
         let worked: Result<[Value; 2], String> = match &self.holder {
-            Holder::Published(_) => return None,
-            Holder::Hand => match self.workings.each_ref().map(|text| worked(text)) {
+            Holder::Published(_) if self.workings[0].is_empty() => return None,
+            // The working turns printed digits into the units of the figure.
+            Holder::Published(_) | Holder::Hand => match self.workings.each_ref().map(|text| worked(text)) {
                 [Ok(drawn), Ok(made)] => Ok([drawn, made]),
                 [Err(why), _] | [_, Err(why)] => Err(why),
             },
@@ -117,7 +118,12 @@ impl Row {
                 Some((_, method)) => {
                     let (_, fields) = self.fields();
                     let value = Value::Float(method(&Fields::new(&fields), &self.subject));
-                    Ok([value.clone(), value])
+                    // A working as made rounds the value `v` of the method, or does without it.
+                    let made = match self.workings[1].as_str() {
+                        "" => Ok(value.clone()),
+                        text => worked(&format!("v = {:.15} + 0; {text}", value.float())),
+                    };
+                    made.map(|made| [value, made])
                 }
                 None => Err(format!("there is no second method called {name}")),
             },
@@ -127,7 +133,7 @@ impl Row {
             Err(why) => return Some(why),
         };
         let mut pairs = self.expected.iter().zip(&worked);
-        let (text, value) = pairs.find(|(text, value)| !meets(text, value))?;
+        let (text, value) = pairs.find(|(text, value)| !meets(if is_word(text) { "fires" } else { text }, value))?;
         Some(format!("it is worked out as {}, and the row says {text}", value.float()))
     }
 }
@@ -135,8 +141,8 @@ impl Row {
 /// Whether a value is what is printed: exactly, or behind `~` to the last digit that is printed. `fires` is 1.
 pub fn meets(text: &str, value: &Value) -> bool {
     let text = match text {
-        "fires" => "1",
-        "silent" => "0",
+        "fires" => "~1",
+        "silent" => "~0",
         text => text,
     };
     let (rough, text) = text.strip_prefix('~').map_or((false, text), |rest| (true, rest));
@@ -147,6 +153,11 @@ pub fn meets(text: &str, value: &Value) -> bool {
             rough && (value.float() - float(&is)).abs() <= 0.5000001 * last_digit(text)
         }
     }
+}
+
+/// Whether it is the word of a figure. The working of a word says why it is this one: it comes to 1 where that holds.
+fn is_word(text: &str) -> bool {
+    text != "silent" && printed(text.trim_start_matches('~')).is_none()
 }
 
 fn float(exact: &BigRational) -> f64 {

@@ -77,7 +77,7 @@ impl Tree {
         Self { sheet, nodes: Vec::new(), used: 0 }
     }
 
-    /// Of nodes of which the spans and ways are told, every row before what is in it.
+    /// Of nodes whose spans and ways are given, every row before what is in it.
     pub(super) fn of(sheet: Size, nodes: Vec<Node>) -> Self {
         let pieces = nodes.iter().filter(|node| node.item.is_some());
         let used = pieces.map(|node| node.size.area()).sum();
@@ -132,7 +132,7 @@ impl Tree {
         std::iter::successors(follow(row + 1), move |&node| follow(node + self.nodes[node].span))
     }
 
-    /// Every place where a piece of this size fits as it lies, and what `judge` says of it: it is given the size before,
+    /// Every place where a piece of this size fits as it lies, and how `judge` rates it: it is given the size before,
     /// the room, the way and the piece.
     pub(super) fn places(&self, size: Size, mut judge: impl FnMut(&Node, Place)) {
         let mut try_place = |node: usize, way: Way| {

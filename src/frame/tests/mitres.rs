@@ -1,4 +1,4 @@
-//! What is in a mitre, by the points of the two rails. No source is published.
+//! What is in a miter, by the points of the two rails. No source is published.
 
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI};
 
@@ -99,7 +99,7 @@ proptest! {
         let found = slot(face, mitre, depth).unwrap();
         near(found.mitre, length, 1e-9);
         near(found.left, length - depth, 1e-9);
-        // Where the slot's bottom meets the outer edges: both lie square to the mitre from the same point of it.
+        // Where the slot's bottom meets the outer edges: both lie square to the miter from the same point of it.
         let half = depth / (corner.angle / 2.0).cos();
         let ends = [Point::new(half, 0.0), Point::direction(corner.angle) * half];
         near(ends[0].along(own[3].heading()), depth, 1e-9);
@@ -118,7 +118,7 @@ proptest! {
         let corner = Corner::of(sides, face);
         let short = corner.rails()[0][3];
         let swollen = Point::new(short.x, short.y * (1.0 + strain));
-        // The next rail's end is its mirror image in the mitre, whose line the first was to keep to.
+        // The next rail's end is its mirror image in the miter, whose line the first was to keep to.
         let over = 2.0 * (swollen.y.atan2(swollen.x) - corner.angle / 2.0);
         near(found.angle, over.abs(), 1e-12);
         let mirrored = swollen.turned_back(short.heading());
@@ -147,8 +147,8 @@ fn what_holds_nothing_is_refused() {
     let said = brad(0.75, FRAC_PI_4, driven).unwrap_err().to_string();
     assert_eq!(said, "a brad 0.75 in from the long point misses the joint; it must be less than 0.75 in from it");
     let said = slot(1.0, FRAC_PI_4, 1.5).unwrap_err().to_string();
-    assert_eq!(said, "a slot 1.5 in deep cuts through the mitre, which is 1.414 in long");
+    assert_eq!(said, "a slot 1.5 in deep cuts through the miter, which is 1.414 in long");
     let said = brad(0.75, FRAC_PI_2, driven).unwrap_err().to_string();
-    assert_eq!(said, "the mitre is 90°, and must be from 15 to 60°");
+    assert_eq!(said, "the miter is 90°, and must be from 15 to 60°");
     assert!(slot(1.0, FRAC_PI_4, 0.0).is_err() && brad(-1.0, FRAC_PI_4, driven).is_err());
 }

@@ -29,7 +29,7 @@ impl Rail {
     }
 }
 
-/// Rails that follow each other with the faces of their mitres flush.
+/// Rails that follow each other with the faces of their miters flush.
 fn chain(lengths: &[f64], face: f64, toe: f64) -> Vec<Rail> {
     let (mut from, mut heading) = (Point::ORIGIN, 0.0);
     let mut rails: Vec<Rail> = Vec::new();

@@ -122,7 +122,7 @@ fn double(first: &Part, second: &Part, both: &[Part]) -> Result<Quantity, Misrea
                 .map_err(|_| too_large(first.span.clone(), first.number.text))
         }
         Mark::Unit(_, "m") if *small == "min" => {
-            Err(Misread::new(second.span.clone(), "m can be read two ways here: minutes or metres")
+            Err(Misread::new(second.span.clone(), "m can be read two ways here: minutes or meters")
                 .or(format!("{}min", second.number.text)))
         }
         Mark::Bare => Err(no_mark(&second.number, great_name, small)),

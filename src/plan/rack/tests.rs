@@ -24,6 +24,22 @@ fn costs_are_by_piece_foot_and_board_foot() {
     assert_eq!(rack.items[1].count, None);
 }
 
+/// By hand: 1.80 x 100 / 12 = 15 even; 1.79 x 97 / 12 = 14.4691..; 0.01 x 13 / 12 = 0.0108..; a board of
+/// 97 x 5.5 x 1 / 144 = 3.70486.. board feet at 9.49 = 35.1591..
+#[test]
+fn a_cost_that_does_not_come_out_even_is_the_next_cent() {
+    let (rack, found) = rack(
+        "what,length,width,count,cost,wood,section\n\
+        stick,100,,,1.80/ft,cherry,3/4 x 1 1/2\n\
+        stick,97,,,1.79/ft,cherry,3/4 x 1 1/2\n\
+        stick,13,,,0.01/ft,cherry,3/4 x 1 1/2\n\
+        board,97,5 1/2,2,9.49/bdft,walnut,4/4\n",
+    );
+    assert_eq!(found, <[String; 0]>::default());
+    let costs: Vec<Option<u32>> = rack.items.iter().map(|item| item.cost).collect();
+    assert_eq!(costs, [1500, 1447, 2, 3516].map(Some));
+}
+
 #[test]
 fn what_is_written_reads_back() {
     let (mut one, _) = rack(TABLE);
@@ -44,9 +60,9 @@ fn what_is_no_stock_is_said() {
         found,
         [
             "stock is a stick, an offcut, a board or a sheet, not plank",
-            "a board has a width",
-            "the section of a board is its thickness in quarters",
-            "a cost is by ft or bdft, not by yd"
+            "a board has a width, as in 6in",
+            "the section of a board is its thickness in quarters, as in 4/4",
+            "a cost is by ft or bdft, as in 1.80/ft, not by yd"
         ]
     );
 }
@@ -62,7 +78,7 @@ fn what_a_cost_needs_is_told() {
         [
             "a cost by the board foot takes a width, and this row has none",
             "a cost by the board foot takes a thickness in quarters, and the section gives none",
-            "the section of a board is its thickness in quarters"
+            "the section of a board is its thickness in quarters, as in 4/4"
         ]
     );
 }
@@ -124,7 +140,7 @@ fn stock_of_another_version_or_kind_is_refused() {
     assert!(refused("\"# benchrule stock 1\",,,,,,").is_ok());
     assert_eq!(
         refused("# benchrule stock 2").unwrap_err(),
-        "this is stock of version 2, and this program reads version 1; a newer program may have written it"
+        "this is stock of version 2, and this program reads version 1; use the newer program that wrote it"
     );
     assert_eq!(refused("# benchrule parts 1").unwrap_err(), "this file is not a table of stock");
 }

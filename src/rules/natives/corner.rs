@@ -24,7 +24,7 @@ pub fn driven(args: &Args) -> Result<Record, Fault> {
 /// See `key` in [`super::super::native::NATIVES`].
 ///
 /// # Errors
-/// A slot that cuts through the mitre.
+/// A slot that cuts through the miter.
 pub fn key(args: &Args) -> Result<Record, Fault> {
     let at = |place| args.float(place).unwrap_or_default();
     let slot = slot(at(0), at(1).to_radians(), at(2)).map_err(Fault::of)?;
@@ -41,7 +41,9 @@ pub fn mitres(args: &Args) -> Result<Record, Fault> {
     Ok(Record {
         parts: vec![about(off.long_points_apart), about(off.last_angle.to_degrees()), about(off.corner.gap)],
         reasons: vec![vec![
-            words("every mitre off alike: with three corners pulled tight, the long points of the last are "),
+            words(
+                "if every miter is off by the same amount: with three corners pulled tight, the long points of the last are ",
+            ),
             inches(Real::approximate(off.long_points_apart)),
             words(" apart; clamped square, every corner opens "),
             inches(Real::approximate(off.corner.gap)),
@@ -75,7 +77,7 @@ pub fn unlike(args: &Args) -> Result<Record, Fault> {
     Ok(Record {
         parts: vec![about(rails.corner.to_degrees()), about(rails.at_longer.gap), about(rails.step)],
         reasons: vec![vec![words(
-            "opposite rails unlike: corners open outside at the longer rail and inside at the shorter",
+            "if opposite rails differ in length: corners open outside at the longer rail and inside at the shorter",
         )]],
     })
 }

@@ -1,4 +1,4 @@
-//! Moisture of wood in air, and what it does to a mitre.
+//! Moisture of wood in air, and what it does to a miter.
 
 use super::args::{Args, about};
 use crate::frame::moisture::{emc, swollen_mitre};
@@ -33,9 +33,9 @@ pub fn swelling(args: &Args) -> Result<Record, Fault> {
         Opens::Inside => "inside",
     };
     let why = match wedge.opens {
-        Opens::Nowhere => "no change of moisture: the mitres stay shut",
-        Opens::Outside => "rails that swell grow wider and not longer: mitres touch inside and open outside",
-        Opens::Inside => "rails that shrink grow narrower and not shorter: mitres touch outside and open inside",
+        Opens::Nowhere => "no change of moisture: the miters stay shut",
+        Opens::Outside => "swelling rails get wider, not longer: miters stay tight inside and open outside",
+        Opens::Inside => "shrinking rails get narrower, not shorter: miters stay tight outside and open inside",
     };
     Ok(Record { parts: vec![about(wedge.gap), Some(Datum::Word(side.into()))], reasons: vec![vec![words(why)]] })
 }

@@ -76,8 +76,9 @@ pub fn choose(book: &Book, args: &Args) -> Result<Record, Fault> {
             inches(reach),
         ]);
     }
-    reasons
-        .push(vec![words("lead hole from a root of two thirds of the body; design tables have a root a fifth larger")]);
+    reasons.push(vec![words(
+        "pilot hole sized for a root two thirds of the shank; published tables give a root a fifth larger",
+    )]);
     Ok(Record {
         parts: vec![
             amount(length),

@@ -6,6 +6,7 @@ use super::super::text::{Label as Paint, Text};
 use super::super::{Page, spoken};
 use crate::book::text::{self, Difference};
 use crate::book::{Entry, Imported};
+use crate::diag::count;
 use crate::measure::write::Manner;
 use crate::rules::{Answer, BUILD, Design};
 use crate::session::Booked;
@@ -42,11 +43,7 @@ fn done(said: &str) -> Page {
 }
 
 fn in_all((designs, revisions): (usize, usize)) -> String {
-    format!("{}, {}", counted(designs, "design"), counted(revisions, "revision"))
-}
-
-fn counted(count: usize, what: &str) -> String {
-    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
+    format!("{}, {}", count(designs, "design"), count(revisions, "revision"))
 }
 
 fn try_line(page: Page, line: &str) -> Page {
@@ -178,8 +175,7 @@ fn revisions(name: &str, past: &[Past]) -> Page {
             page = page.hanging(Text::from("  ").and(Paint::Plain, &one.note), 2);
         }
         if one.figures > 0 {
-            let said =
-                format!("  no field changed; {} changed by the rules or the tape", counted(one.figures, "figure"));
+            let said = format!("  no field changed; {} changed by the rules or the tape", count(one.figures, "figure"));
             page = page.text(Text::of(Paint::Dim, said));
         }
         changes(page, &one.changes, &|_, value| value.into())
@@ -221,7 +217,7 @@ fn compared(names: &[String; 2], rows: &[Side]) -> Page {
 
 fn imported_page(file: &str, imported: &Imported) -> Page {
     let verb = if imported.designs == 1 { "is" } else { "are" };
-    let (revisions, designs) = (counted(imported.revisions, "revision"), counted(imported.designs, "design"));
+    let (revisions, designs) = (count(imported.revisions, "revision"), count(imported.designs, "design"));
     let said = format!("{revisions} imported from {file}; {designs} {verb} new");
     let page = imported
         .remarks
@@ -249,6 +245,6 @@ fn picked_up_page(picked_up: &PickedUp) -> Page {
         _ => String::new(),
     };
     let said = format!("picked up the bench of {}: {name}{}", picked_up.when, in_short(&picked_up.design));
-    let steps = counted(picked_up.steps, "step");
+    let steps = count(picked_up.steps, "step");
     Page::new().hanging(Text::of(Paint::Good, said).and(Paint::Dim, format!("; {steps} to undo, `new` clears it")), 2)
 }

@@ -21,7 +21,7 @@ fn caution_lines<'a>(page: Page, lines: impl Iterator<Item = &'a str>) -> Page {
         return page;
     }
     let page = lines.fold(page.heading("Cautions"), |page, line| page.text(Text::of(Label::Dim, line)));
-    page.text(Text::of(Label::Dim, "Local codes and licensed trades come first."))
+    page.text(Text::of(Label::Dim, "Follow local codes, and hire a licensed contractor where they require one."))
 }
 
 /// Every caution in full, with its source.

@@ -6,6 +6,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::value::{of_answer, shown};
 use crate::diag::Fault;
+use crate::diag::list;
 use crate::measure::Real;
 use crate::rules::{Absent, Aimed, Datum, Design, Known, Refusal, Slot, Way};
 use crate::session::{Changed, Done};
@@ -58,7 +59,7 @@ pub(super) fn page(changed: &Changed) -> Page {
     }
     page = waiting(page, design, changed);
     for name in &changed.mended {
-        page = page.text(Text::from("  ").and(Label::Good, format!("{name} is fixed")));
+        page = page.text(Text::from("  ").and(Label::Good, format!("{name} no longer applies")));
     }
     findings(page, changed.findings.iter().filter(|(_, news)| *news).map(|(finding, _)| finding))
 }
@@ -115,9 +116,13 @@ fn set_line(design: &Design, name: &str, asleep: bool) -> Page {
     if asleep {
         let given = design.book().slot(name).and_then(|slot| design.given_text(slot)).unwrap_or_default();
         let text = Text::of(Label::Name, name).and(Label::Plain, "  ").and(Label::Value, given);
-        return Page::new()
-            .text(text)
-            .said(Label::Note, &format!("{name} has no effect on this {}", design.build_name()));
+        let because = design.book().slot(name).map(|slot| design.kept_idle_by(slot)).unwrap_or_default();
+        let because: Vec<String> = because.iter().map(|(name, value)| format!("{name} is {value}")).collect();
+        let note = match list(&because, "and") {
+            none if none.is_empty() => format!("{name} has no effect on this {}", design.build_name()),
+            because => format!("{name} does nothing here: {because}"),
+        };
+        return Page::new().text(text).said(Label::Note, &note);
     }
     Page::new().text(of_name(design, name))
 }
@@ -135,7 +140,7 @@ fn aimed_at(design: &Design, name: &str, figure: &str, aimed: &Aimed) -> Page {
         return page;
     }
     let way = if aimed.off.is_negative() { "under" } else { "over" };
-    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark comes nearer"))
+    page.said(Label::Note, &format!("{off} {way} the value wanted; no mark on the tape is closer"))
 }
 
 /// The fields that the rest still needs.

@@ -33,7 +33,7 @@ pub(super) fn hang(designs: &[Design], places: Option<&Places>, manner: &Manner)
         return alone.map_or_else(Page::new, |design| page(design, "hang"));
     };
     let short = |quantity: &Quantity| manner.short(quantity);
-    let head = ["on the wall", "left", "right", "top", "hook across", "hook up"];
+    let head = ["on the wall", "left", "right", "top", "nail from left", "nail from floor"];
     let mut table = alone
         .map_or_else(Page::new, |design| headings(Page::new(), design, "hang"))
         .heading("Places")

@@ -99,7 +99,7 @@ fn of_name(design: &Design, slot: Slot) -> Page {
     let name = book.name(slot);
     let rule = design.rule(slot);
     let sort = match (rule, name.of) {
-        (Some(rule), _) if rule.gather.is_some() => "a field made of several".to_string(),
+        (Some(rule), _) if rule.gather.is_some() => "one name for several fields".to_string(),
         (Some(rule), of) if rule.given => format!("a field, {of}"),
         (None, of) if name.role != Role::Figure => format!("a field, {of}"),
         (_, of) => format!("a figure, {of}"),

@@ -6,7 +6,7 @@ use super::super::table::Cell;
 use super::super::text::{Label, Text};
 use super::cautions::cautioned_in_full;
 use super::parts::parts as parts_page;
-use super::value::{of_answer, shown};
+use super::value::{in_short, shown, size_otherwise};
 use crate::rules::book::Rule;
 use crate::rules::{Answer, Design, Level, Slot, Type, Way};
 use crate::shop::caution::SHEET;
@@ -131,9 +131,8 @@ fn gathered(design: &Design, slot: Slot, way: Way) -> Option<[Cell; 4]> {
         }
         Way::Size => {
             let answer = design.answer(name).ok()?;
-            let text = of_answer(&answer, design.manner());
-            let (value, other) = text.letters().split_once("   ")?;
-            (value.to_string(), other.to_string())
+            let Answer::Size(extents) = &answer else { return None };
+            (in_short(&answer, design.manner()), size_otherwise(extents, design.manner()))
         }
         Way::With | Way::Row => {
             let texts: Vec<String> = reads.iter().filter_map(|part| design.shown(*part)).collect();

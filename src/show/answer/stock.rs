@@ -16,6 +16,9 @@ const EXAMPLES: [&str; 2] = [
 /// The stock, below what was done with it.
 pub(super) fn stock(rack: &Rack, done: Option<&str>, manner: &Manner) -> Page {
     let page = done.map_or_else(Page::new, |done| Page::new().text(Text::of(Label::Good, done)));
+    if rack.items.is_empty() && rack.unread == 0 && !rack.columns.is_empty() {
+        return offered(page.text("the stock is recorded as empty, and no plan takes anything from it"), manner);
+    }
     if rack.items.is_empty() {
         return offered(page.text("no stock on record"), manner);
     }

@@ -80,13 +80,17 @@ pub(super) fn of_answer(answer: &Answer, manner: &Manner) -> Text {
         }
         Answer::Share(_) | Answer::Text(_) | Answer::List(_) => Text::of(Label::Value, in_short(answer, manner)),
         Answer::Size(extents) => {
-            let other: Vec<String> = extents.iter().map(|extent| manner.other(extent).replace(" mm", "")).collect();
-            let unit = if manner.graduation.metric { "" } else { " mm" };
-            Text::of(Label::Value, in_short(answer, manner))
-                .and(Label::Plain, "   ")
-                .and(Label::Other, format!("{}{unit}", other.join(" x ")))
+            let text = Text::of(Label::Value, in_short(answer, manner));
+            text.and(Label::Plain, "   ").and(Label::Other, size_otherwise(extents, manner))
         }
     }
+}
+
+/// A size in the other unit, which it names once.
+pub(super) fn size_otherwise(extents: &[Quantity], manner: &Manner) -> String {
+    let other: Vec<String> = extents.iter().map(|extent| manner.other(extent).replace(" mm", "")).collect();
+    let unit = if manner.graduation.metric { "" } else { " mm" };
+    format!("{}{unit}", other.join(" x "))
 }
 
 /// A value in a list: as drawn, in the bench unit alone.

@@ -47,7 +47,7 @@ impl Tape {
         Self { step, metric: graduation.metric, levels }
     }
 
-    /// Marks from one numbered mark to the next: an inch, ten millimetres.
+    /// Marks from one numbered mark to the next: an inch, ten millimeters.
     pub fn numbered(&self) -> i64 {
         self.levels.first().copied().unwrap_or(1)
     }

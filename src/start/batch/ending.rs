@@ -6,7 +6,7 @@ use super::folder::Folder;
 use super::{Count, Task, refuse};
 use crate::batch::facts::Ended;
 use crate::batch::{COLUMNS, Tables};
-use crate::diag::Diagnostic;
+use crate::diag::{Diagnostic, count};
 use crate::drive::Driver;
 use crate::fact::fact;
 use crate::measure::write::Manner;
@@ -108,8 +108,7 @@ impl Task<'_> {
 
 /// The summary of the run in words.
 fn closing(ended: &Ended, manner: &Manner) -> Page {
-    let rows = if ended.rows == 1 { "row" } else { "rows" };
-    let mut text = format!("{} {rows}", ended.rows);
+    let mut text = count(ended.rows, "row");
     let parts =
         [(ended.before, "done before"), (ended.stopped, "that cannot be made as they are"), (ended.failed, "failed")];
     for (number, what) in parts.iter().filter(|(number, _)| *number > 0) {

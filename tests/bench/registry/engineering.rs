@@ -1,4 +1,4 @@
-//! Every figure that stands on a page of its own (fixings, hang, movement, tolerance), and of measured art and ovals, has
+//! Every figure that has a page of its own (fixings, hang, movement, tolerance), and of measured art and ovals, has
 //! help, an explanation, a place in JSON, and a tolerance where something measured or made is in it.
 
 use std::collections::BTreeSet;
@@ -48,7 +48,7 @@ fn added(design: &Design, slot: Slot) -> bool {
     let group = &book.groups[usize::from(book.name(slot).group)];
     let name = &book.name(slot).text;
     let mine = group.page.is_some() || group.name == "Measured" || name.starts_with("oval.");
-    // What a function found is told by its parts.
+    // What a function found is shown by its parts.
     mine && book.name(slot).role != Role::Gather && !matches!(book.name(slot).of, Type::Record(_))
 }
 

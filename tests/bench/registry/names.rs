@@ -41,7 +41,7 @@ pub fn all() -> Vec<(String, Table)> {
     all
 }
 
-/// Names of two tables that are told apart by where they stand.
+/// Names of two tables that differ by where they are used.
 const BOTH: &[(&str, Table, Table)] = &[
     // A word takes a value behind a blank, a function its values in brackets: `clear reveal`, `list.clear()`.
     ("clear", Table::Word, Table::Function),
@@ -55,13 +55,13 @@ const BOTH: &[(&str, Table, Table)] = &[
     ("find", Table::Word, Table::Function),
     // The depth of a size: `size.depth`.
     ("depth", Table::Name, Table::Property),
-    // A setting stands behind `shop`.
+    // A setting follows `shop`.
     ("wood", Table::Name, Table::Setting),
     // What is cut off the ends of a text, and of a stick.
     ("trim", Table::Function, Table::Setting),
 ];
 
-/// A unit stands behind a number, a function before a bracket: `5mm`, `mm(x)`; `30min`, `min(a, b)`.
+/// A unit follows a number, a function before a bracket: `5mm`, `mm(x)`; `30min`, `min(a, b)`.
 const UNIT_FUNCTIONS: &[&str] = &["cm", "feet", "inches", "m", "min", "mm", "psi"];
 
 #[test]
@@ -91,11 +91,11 @@ fn a_name_has_one_meaning() {
 fn the_beginnings_of_dotted_names_are_free() {
     for name in shipped().all_names() {
         let first = name.split('.').next().unwrap();
-        // `shop.wood` is how the rules are told of the shop's wood; no one types it.
+        // `shop.wood` is how the rules know the shop's wood; no one types it.
         if first != "shop" {
             assert!(WORDS.iter().all(|word| word.name != first), "{name}");
         }
-        // Figures have the names of the functions that find them, `screw.length`; the bracket tells them apart.
+        // Figures have the names of the functions that find them, `screw.length`; the bracket distinguishes them.
         let finds = NATIVES.iter().any(|native| native.name == first);
         assert!(finds || builtins().all(|row| row.property || row.name != first), "{name}");
         assert!(first != DESIGN && first != "args", "{name}");

@@ -138,13 +138,13 @@ fn the_reference_is_as_written() {
     let book = shipped();
     parts.extend(book.builds.iter().map(|each| build(&each.name)));
     parts.extend([checks(), functions(), units(), shop()]);
-    let told = parts.into_iter().map(Result::unwrap).collect::<Vec<_>>().join("\n");
+    let reported = parts.into_iter().map(Result::unwrap).collect::<Vec<_>>().join("\n");
     let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bench/registry/reference.txt");
     if std::env::var_os("BLESS").is_some() {
-        std::fs::write(&file, &told).unwrap();
+        std::fs::write(&file, &reported).unwrap();
     }
     let written = std::fs::read_to_string(&file).unwrap_or_default();
-    let differs = written.lines().zip(told.lines()).find(|(written, told)| written != told);
+    let differs = written.lines().zip(reported.lines()).find(|(written, reported)| written != reported);
     assert_eq!(differs, None, "BLESS=1 writes it anew");
-    assert_eq!(written.lines().count(), told.lines().count(), "BLESS=1 writes it anew");
+    assert_eq!(written.lines().count(), reported.lines().count(), "BLESS=1 writes it anew");
 }

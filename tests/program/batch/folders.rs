@@ -68,7 +68,7 @@ fn a_file_is_no_folder() {
     assert_eq!((below.status, home.read("jobs.csv").as_str()), (1, JOBS));
 }
 
-/// A disk is full where files may be no longer than so much, and the program is told so instead of being ended.
+/// A disk is full where files may be no longer than so much, and the program learns that instead of being ended.
 #[cfg(unix)]
 #[test]
 fn a_disk_that_is_full_is_told_with_the_way_to_go_on() {
@@ -121,7 +121,7 @@ fn designs_are_kept_in_the_book() {
     assert_eq!((ran.err.as_str(), ran.status), ("", 0));
     let said = home.run(&["--json", "-e", "open b", "-e", "art.width"]);
     assert_eq!(said.objects()[1]["shown"], "12\"");
-    // What is no name for the book is told, and the others are kept.
+    // What cannot be a name in the book is reported, and the others are kept.
     home.file("odd.csv", "name,art\nmoth@3,9 x 9 x 3/4\nold moth,9 x 9 x 3/4\nold-moth,9 x 9 x 3/4\n");
     let odd = home.run(&["batch", "odd.csv", "--keep"]);
     assert_eq!(odd.status, 1);

@@ -9,7 +9,7 @@ use crate::program::{Home, Ran};
 
 const JOBS: &str = include_str!("jobs.csv");
 
-/// What is compared byte by byte; the rest is the same on every run, and told by other tests.
+/// What is compared byte by byte; the rest is the same on every run, and is covered by other tests.
 const TABLES: &[&str] = &["summary.csv", "parts.csv", "weights.csv", "buy.csv", "plan.txt", "works/0004-Kite.txt"];
 
 fn run(home: &Home, table: &str, text: &str, out: &str, more: &[&str]) -> Ran {
@@ -136,7 +136,7 @@ fn table(home: &Home, name: &str) -> Vec<BTreeMap<String, String>> {
     reader.deserialize().map(Result::unwrap).collect()
 }
 
-/// What stands in several tables is the same in all of them, added up by other ways.
+/// What is in several tables is the same in all of them, added up by other ways.
 #[test]
 fn tables_agree_with_one_another() {
     let home = shop();
@@ -178,12 +178,12 @@ fn what_no_sheet_gives_is_to_be_bought_and_counts_as_failed() {
     home.file("jobs.csv", "name,art,style,quantity\nkite,11 x 14 x 1/16,paper-lip,3\n");
     let ran = home.run(&["batch", "jobs.csv", "--plan", "--out", "out"]);
     assert_eq!((ran.status, ran.err.as_str()), (1, ""), "{}", ran.out);
-    let told = home.read("out/plan.txt");
-    let line = told.lines().find_map(|line| line.strip_prefix("stop: this plan leaves out ")).unwrap_or_default();
+    let reported = home.read("out/plan.txt");
+    let line = reported.lines().find_map(|line| line.strip_prefix("stop: this plan leaves out ")).unwrap_or_default();
     let lacking: u64 = line.split(' ').next().unwrap().parse().unwrap();
     let buy = table(&home, "out/buy.csv");
     let is_mat = |row: &&BTreeMap<String, String>| row["what"] == "piece" && row["wood"] == "mat board";
     let bought: u64 = buy.iter().filter(is_mat).map(|row| row["count"].parse::<u64>().unwrap()).sum();
-    assert!(lacking > 0, "{told}");
+    assert!(lacking > 0, "{reported}");
     assert_eq!(bought, lacking, "{buy:?}");
 }

@@ -22,7 +22,7 @@ fn every_file_names_the_works_that_are_left_out() {
     assert!(page.contains("is impossible for the parts planned\n"), "{page}");
     let plan: serde_json::Value = serde_json::from_str(&home.read("out/plan.json")).unwrap();
     let left = plan["plan"]["unplanned"].as_array().unwrap();
-    for (name, because) in [("A", "it cannot be made as it is: a wire of 5"), ("C", "line 4 of the table: ")] {
+    for (name, because) in [("A", "it cannot be built as specified: a wire of 5"), ("C", "line 4 of the table: ")] {
         let is_named = |one: &serde_json::Value| {
             one["name"] == name && one["because"].as_str().is_some_and(|text| text.starts_with(because))
         };

@@ -44,7 +44,7 @@ fn a_run_that_was_cut_off_comes_out_the_same() {
             }
         }
         if cut == 0 {
-            // Half a head says nothing of what the run was made by.
+            // Half a head does not say what the run was made by.
             let ran = home.run(&[WORDS, &["out", "--resume"]].concat());
             assert_eq!(ran.status, 1);
             home.file("out/run.jsonl", format!("{}\n", lines[0]));
@@ -224,7 +224,7 @@ fn designs_that_are_kept_are_kept_once() {
     assert_eq!(revisions.out.matches("\"revision\":").count(), 1, "{}", revisions.out);
 }
 
-/// Rows are handed over until the program, told to stop, has had enough; what it finished is there and gone on with.
+/// Rows are handed over until the program, asked to stop, takes no more; what it finished is there and is continued.
 #[cfg(unix)]
 #[test]
 fn a_run_that_is_interrupted_keeps_what_is_finished() {

@@ -1,4 +1,4 @@
-//! The show in `scripts/shows`: what came of it stands beside it, and comes again. `BLESS=1` writes it anew; the difference
+//! The show in `scripts/shows`: its results are beside it, and come again. `BLESS=1` writes it anew; the difference
 //! is then read like code.
 
 use std::collections::BTreeSet;

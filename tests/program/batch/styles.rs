@@ -1,4 +1,4 @@
-//! Styles that break, and what is told of them: the row in the table, and the place in the style.
+//! Styles that break, and what is reported about them: the row in the table, and the place in the style.
 
 use crate::program::{Home, Ran};
 
@@ -17,9 +17,9 @@ fn breaks(style: &str, said: &[&str]) {
     let ran = framed(style);
     assert_eq!(ran.status, 1);
     assert!(ran.out.contains("2 rows, 1 failed; "), "{}", ran.out);
-    let told = ran.err.split_whitespace().collect::<Vec<_>>().join(" ");
+    let reported = ran.err.split_whitespace().collect::<Vec<_>>().join(" ");
     for words in said {
-        assert!(told.contains(words), "{words}: {}", ran.err);
+        assert!(reported.contains(words), "{words}: {}", ran.err);
     }
 }
 

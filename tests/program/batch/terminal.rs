@@ -1,4 +1,4 @@
-//! The line that tells how far a run is, on a terminal and nowhere else.
+//! The line that shows how far a run is, on a terminal and nowhere else.
 
 use std::fs::File;
 use std::io::Read;
@@ -34,7 +34,7 @@ fn a_terminal_is_told_how_far_the_run_is() {
     let shown = String::from_utf8(shown).unwrap();
     assert!(shown.contains(" rows, ") && shown.contains(" a second"), "{shown}");
     assert!(shown.contains(" left"), "{shown}");
-    // What is wrong with a row stands on lines of its own.
+    // What is wrong with a row has lines of its own.
     assert!(shown.contains("\n  in jobs.csv, line 602, column 5"), "{shown}");
 }
 

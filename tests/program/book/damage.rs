@@ -51,27 +51,27 @@ fn a_corrupted_page_is_told_and_nothing_written() {
     let home = with_revisions(40);
     settle(home.path());
     let whole = std::fs::read(home.path().join("book.db")).unwrap();
-    let mut told = 0;
+    let mut reported = 0;
     for page in 1..whole.len() / PAGE {
         let hurt = Home::new();
         let mut bytes = whole.clone();
         bytes[page * PAGE..(page + 1) * PAGE].fill(0xa5);
         hurt.file("book.db", &bytes);
         let ran = hurt.say(&["art.width 16", "keep moth", "revisions moth", "find moth", "art.width"]);
-        // What a line does not touch it cannot miss; whatever it does touch it tells.
+        // What a line does not touch it cannot miss; whatever it does touch it reports.
         assert!(ran.out.ends_with("16\"   406.4 mm\n"), "{}", ran.out);
         for line in ran.err.lines().filter(|line| line.starts_with("error: ")) {
             assert!(line.contains("the design book"), "{}", ran.err);
         }
         if ran.err.contains("damaged") {
-            told += 1;
+            reported += 1;
         }
         if ran.err.matches("error: ").count() == 3 {
             // Nothing could be done, so nothing was.
             assert!(std::fs::read(hurt.path().join("book.db")).unwrap() == bytes, "page {page} was overwritten");
         }
     }
-    assert!(told > whole.len() / PAGE / 2, "{told}");
+    assert!(reported > whole.len() / PAGE / 2, "{reported}");
 }
 
 #[test]
@@ -125,7 +125,7 @@ fn a_folder_that_is_a_file_is_told() {
     assert!(ran.err.contains("book.db cannot be opened"), "{}", ran.err);
 }
 
-/// An empty file is no book that could be read, and not what there was: a new one is begun, and that is told once.
+/// An empty file cannot be read as a book, and is not what there was: a new one is begun, and that is reported once.
 #[test]
 fn an_empty_file_is_told() {
     let home = Home::new();

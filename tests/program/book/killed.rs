@@ -134,7 +134,7 @@ fn a_torn_end_of_the_log_takes_only_what_was_written_last() {
     assert!(before == COUNT);
 }
 
-/// A disk that is full, as far as one file can tell: it may not grow past so many blocks.
+/// A disk that is full, as far as one file can show: it may not grow past so many blocks.
 #[test]
 fn a_full_disk_is_told_and_takes_nothing() {
     let home = Home::new();

@@ -79,10 +79,10 @@ fn a_bench_outlives_its_shell() {
     }
     shell.kill();
     let mut next = Shell::start(&home);
-    let told = next.shown.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.starts_with("picked up the bench of 2"), "{told}");
-    assert!(told.contains("Evening, float, art 16\" x 20\" x 3/4\""), "{told}");
-    assert!(told.ends_with("3 steps to undo, `new` clears it >"), "{told}");
+    let reported = next.shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(reported.starts_with("picked up the bench of 2"), "{reported}");
+    assert!(reported.contains("Evening, float, art 16\" x 20\" x 3/4\""), "{reported}");
+    assert!(reported.ends_with("3 steps to undo, `new` clears it >"), "{reported}");
     // What was undone can be done again, what was done be undone.
     assert!(next.line("redo").contains("redone: face 1"));
     assert!(next.line("undo").contains("undone: face 1"));
@@ -125,8 +125,8 @@ fn a_bench_that_cannot_be_written_down_is_told_once() {
     let home = Home::new();
     home.file("benches", "no folder");
     let mut shell = Shell::start(&home);
-    let told = shell.shown.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.starts_with("error: the bench is not written down, and a crash would lose it: "), "{told}");
+    let reported = shell.shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(reported.starts_with("error: the bench is not saved, and a crash would lose it: "), "{reported}");
     assert!(!shell.line("art 16 x 20").contains("not written down"));
     assert!(shell.line("art.width").contains("16\""));
     shell.kill();

@@ -37,7 +37,7 @@ fn a_home_may_be_named_by_the_world_around() {
         finish(command.spawn().unwrap())
     };
     by_name(&["-e", "1\""]).says(LENGTH_MM);
-    // What is said on the command line wins.
+    // What the command line sets wins.
     by_name(&["--home", other.path().to_str().unwrap(), "-e", "1\""]).says(LENGTH_IN);
     by_name(&["-e", "shop wood cherry", "-e", "shop save"]);
     assert!(home.read("shop.toml").contains("wood = \"cherry\""));
@@ -161,7 +161,7 @@ fn rules_of_the_house_are_read_and_a_faulty_file_is_told() {
     assert!(home.run(&width).out.ends_with("22\"   558.8 mm\n"));
     home.file("shop.toml", "padding = \"3 1/2\"\n");
     assert!(home.run(&width).out.ends_with("25\"   635.0 mm\n"));
-    // A file that comes later cannot be read: the others hold, and the fault is told with its place.
+    // A file that comes later cannot be read: the others hold, and the fault is reported with its place.
     home.file("rules/zeal.rules", "for all\nfield crate.lid length = 1lb\n");
     let ran = home.run(&width);
     assert!(ran.out.ends_with("25\"   635.0 mm\n"));
@@ -174,7 +174,7 @@ fn rules_of_the_house_are_read_and_a_faulty_file_is_told() {
         assert!(ran.out.ends_with("25\"   635.0 mm\n"));
         assert!(ran.err.contains("zeal.rules, line 2"), "{}", ran.err);
     }
-    // What is no text, and what is no rules file.
+    // A file that is not text, and one that is not a rules file.
     home.file("rules/zeal.rules", "\u{0}");
     home.file("rules/read me.txt", "not for the program");
     let ran = home.run(&width);

@@ -45,8 +45,9 @@ fn a_quote_that_never_closes_loses_no_other_part() {
 #[test]
 fn text_behind_a_closing_quote_is_not_a_length() {
     let ran = planned("name,length,quantity\nA,\"18\"1/2,2\nB,20,1\n");
-    let told = "parts.csv, line 2, column 7: the quotes close before 1/2; inside quotes an inch mark is written twice";
-    assert_eq!(errors(&ran), [told]);
+    let reported =
+        "parts.csv, line 2, column 7: the quotes close before 1/2; inside quotes an inch mark is written twice";
+    assert_eq!(errors(&ran), [reported]);
     assert!(ran.out.contains("B 20\"") && !ran.out.contains("90 1/2"), "{}", ran.out);
     assert_eq!(planned("name,length,quantity\nA,\"18 1/2\"\"\",2\n").status, 0);
 }
@@ -57,10 +58,10 @@ fn every_fault_of_a_row_is_reported_at_once() {
     assert_eq!(
         errors(&ran),
         [
-            "parts.csv, line 2, column 3: a length is wanted here, and 18lb is a mass",
+            "parts.csv, line 2, column 3: a length is wanted here, as in 16 1/2, and 18lb is a mass",
             "parts.csv, line 2, column 8: a quantity is a whole number up to 1000000, not two",
             "parts.csv, line 2, column 12: a joint is square, profiled or reversible, not dovetail",
-            "parts.csv, line 2, column 21: a mitre is an angle from 0 to 80 degrees, not 95",
+            "parts.csv, line 2, column 21: a miter is an angle from 0 to 80 degrees, not 95",
         ]
     );
 }
@@ -121,7 +122,7 @@ fn headings_are_the_trades_own_words() {
 /// Each number that reads two ways, and each date, with a cell that works in its place.
 #[test]
 fn what_a_spreadsheet_made_of_a_number_is_refused() {
-    for (cell, told, works) in [
+    for (cell, reported, works) in [
         ("1,250", "1,250 may be 1.25 or 1250", "1.25"),
         ("1.250", "1.250 may be 1.25 or 1250", "1.25"),
         ("4-Jan", "4-Jan is a date; a spreadsheet may have made it of 1/4", "1/4"),
@@ -132,7 +133,7 @@ fn what_a_spreadsheet_made_of_a_number_is_refused() {
     ] {
         let table = |cell: &str| format!("name;length;quantity\nA;20;1\nB;{cell};1\n");
         let ran = planned(table(cell));
-        assert_eq!(errors(&ran), [format!("parts.csv, line 3, column 3: {told}")]);
+        assert_eq!(errors(&ran), [format!("parts.csv, line 3, column 3: {reported}")]);
         assert!(fix(&ran).starts_with(works), "{cell}: {}", fix(&ran));
         assert!(errors(&planned(table(works))).iter().all(|error| !error.contains("parts.csv")), "{works}");
     }

@@ -169,7 +169,7 @@ const BOARDS: &str = "what,length,width,count,cost,wood,section\nboard,96in,7in,
 const GLAZED: &[&str] = &["stock", "new rabbeted", "art 11 x 14 x 1/16", "glazing glass 2mm", "plan"];
 
 /// A style with two faults.
-const FAULTY: &str = "fn about() { \"Names that are none.\" }\nfn asks() { #{ gap: #{ kind: \"length\", usual: 1/4in } } }\n\
+const FAULTY: &str = "fn about() { \"Names that cannot be names.\" }\nfn asks() { #{ gap: #{ kind: \"length\", usual: 1/4in } } }\n\
     fn works() { #{ kinds: [\"canvas\"] } }\nfn build_for(art, asks) {\n    let d = new_design();\n    d.reveal = asks.gpa;\n    \
     if art.width > 1000in {\n        d.stirp.joint = \"butted\";\n    }\n    d\n}\n";
 

@@ -41,108 +41,188 @@ fn every_reply_is_as_the_schema_says() {
     assert!(!is_valid(&schema, &schema, &json!({ "reply": "nothing" })));
 }
 
-/// The ways to spoil a value, each with what was done; only the first two entries of a list or of a map are spoiled.
-fn spoiled(value: &Json, path: &str, closed: &dyn Fn(&str) -> bool) -> Vec<(String, Json)> {
-    let mut all = Vec::new();
+/// A change to a value, the value after it, and whether its schema must still take it.
+type Change = (String, Json, bool);
+
+/// Values of every type that JSON has.
+fn samples() -> [(&'static str, Json); 6] {
+    [
+        ("object", json!({})),
+        ("array", json!([])),
+        ("string", json!("7 x")),
+        ("integer", json!(7)),
+        ("boolean", json!(true)),
+        ("null", Json::Null),
+    ]
+}
+
+/// What a reference leads to, however often.
+fn resolved<'a>(root: &'a Json, mut schema: &'a Json) -> &'a Json {
+    while let Some(name) = schema.get("$ref").and_then(Json::as_str) {
+        schema = &root["$defs"][name.strip_prefix("#/$defs/").unwrap()];
+    }
+    schema
+}
+
+fn branches(schema: &Json) -> impl Iterator<Item = &Json> {
+    ["anyOf", "oneOf"].iter().filter_map(|word| schema.get(word)?.as_array()).flatten()
+}
+
+/// The JSON types that a schema takes, by its own words.
+fn types(root: &Json, schema: &Json) -> BTreeSet<&'static str> {
+    let schema = resolved(root, schema);
+    let mut all: BTreeSet<&str> = branches(schema).flat_map(|one| types(root, one)).collect();
+    let constants = schema["enum"].as_array().into_iter().flatten().chain(schema.get("const"));
+    let named = |value: &Json| samples().into_iter().find(|(_, sample)| same_type(sample, value)).unwrap().0;
+    all.extend(constants.map(named));
+    match schema["type"].as_str() {
+        Some("number") => all.extend(["integer"]),
+        Some(name) => all.extend(samples().into_iter().map(|(own, _)| own).filter(|own| *own == name)),
+        None => {}
+    }
+    assert!(!all.is_empty(), "{schema}");
+    all
+}
+
+fn same_type(one: &Json, other: &Json) -> bool {
+    std::mem::discriminant(one) == std::mem::discriminant(other)
+}
+
+/// The value as every type that the schema does not take.
+fn of_other_types(root: &Json, schema: &Json, path: &str) -> Vec<Change> {
+    let taken = types(root, schema);
+    let others = samples().into_iter().filter(|(name, _)| !taken.contains(name));
+    others.map(|(name, other)| (format!("{path} as {name}"), other, false)).collect()
+}
+
+fn is_required(schema: &Json, name: &str) -> bool {
+    schema["required"].as_array().unwrap().iter().any(|required| required == name)
+}
+
+/// The schema of one key of an object.
+fn of_key<'a>(schema: &'a Json, name: &str) -> &'a Json {
+    schema["properties"].get(name).unwrap_or(&schema["additionalProperties"])
+}
+
+/// What may be done to a value without a look inside its keys and items: each key dropped, a key more, another type.
+fn own_changes(root: &Json, schema: &Json, value: &Json, path: &str) -> Vec<Change> {
+    let mut all = of_other_types(root, schema, path);
+    if let Json::Object(object) = value {
+        let is_map = schema["additionalProperties"].is_object();
+        for name in object.keys().filter(|_| !is_map) {
+            let mut less = object.clone();
+            less.shift_remove(name);
+            all.push((format!("{path}.{name} left out"), Json::Object(less), !is_required(schema, name)));
+        }
+        let more: Vec<Change> = if is_map {
+            of_other_types(root, &schema["additionalProperties"], "one more")
+        } else {
+            vec![("one more".into(), json!(1), false)]
+        };
+        for (what, one, _) in more {
+            let mut more = object.clone();
+            more.insert("surplus".into(), one);
+            all.push((format!("{path} with {what}"), Json::Object(more), false));
+        }
+    }
+    all
+}
+
+/// The keys or items of a value, each with its schema and with what puts another in its place.
+fn inside<'a>(schema: &'a Json, value: &'a Json, path: &str) -> Vec<(String, &'a Json, &'a Json, Place)> {
     match value {
-        Json::Object(object) => {
-            let is_closed = closed(path);
-            if is_closed {
-                let mut more = object.clone();
-                more.insert("surplus".into(), json!(1));
-                all.push((format!("{path} with a key more"), Json::Object(more)));
+        Json::Object(object) => object
+            .iter()
+            .map(|(name, inner)| (format!("{path}.{name}"), of_key(schema, name), inner, Place::Key(name.clone())))
+            .collect(),
+        Json::Array(items) => items
+            .iter()
+            .enumerate()
+            .map(|(at, inner)| (format!("{path}[]"), &schema["items"], inner, Place::Item(at)))
+            .collect(),
+        Json::Null | Json::Bool(_) | Json::Number(_) | Json::String(_) => Vec::new(),
+    }
+}
+
+enum Place {
+    Key(String),
+    Item(usize),
+}
+
+/// All changes to a value, inside its keys and items as well.
+fn changes(root: &Json, schema: &Json, value: &Json, path: &str) -> Vec<Change> {
+    let schema = resolved(root, schema);
+    if branches(schema).next().is_some() {
+        let mut all = of_other_types(root, schema, path);
+        let fits = branches(schema).filter(|one| is_valid(root, one, value));
+        // Another type is refused by the whole, not by one branch.
+        all.extend(
+            fits.flat_map(|one| changes(root, one, value, path)).filter(|(_, other, _)| same_type(other, value)),
+        );
+        return all;
+    }
+    let mut all = own_changes(root, schema, value, path);
+    for (path, schema, inner, place) in inside(schema, value, path) {
+        for (what, changed, fits) in changes(root, schema, inner, &path) {
+            let mut whole = value.clone();
+            match &place {
+                Place::Key(name) => whole[name] = changed,
+                Place::Item(at) => whole[*at] = changed,
             }
-            for (name, inner) in object.iter().take(if is_closed { usize::MAX } else { 2 }) {
-                let within = format!("{path}.{name}");
-                if is_closed {
-                    let mut less = object.clone();
-                    less.shift_remove(name);
-                    all.push((format!("{within} left out"), Json::Object(less)));
-                }
-                for (what, changed) in spoiled(inner, &within, closed) {
-                    let mut other = object.clone();
-                    other.insert(name.clone(), changed);
-                    all.push((what, Json::Object(other)));
-                }
-            }
-            all.push((format!("{path} as a list"), json!([])));
+            all.push((what, whole, fits));
         }
-        Json::Array(items) => {
-            for (at, inner) in items.iter().enumerate().take(2) {
-                for (what, changed) in spoiled(inner, &format!("{path}[]"), closed) {
-                    let mut other = items.clone();
-                    other[at] = changed;
-                    all.push((what, Json::Array(other)));
-                }
-            }
-            all.push((format!("{path} as an object"), Json::Object(Map::new())));
-        }
-        Json::String(_) => all.push((format!("{path} as a number"), json!(7))),
-        Json::Number(_) | Json::Bool(_) => all.push((format!("{path} as a text"), json!("7 x"))),
-        Json::Null => all.push((format!("{path} as a number"), json!(7))),
     }
     all
 }
 
-/// Maps whose names are not fixed: a name more or less is no fault of them.
-const OPEN: &[&str] = &[
-    ".fields",
-    ".figures",
-    ".changed",
-    ".differences",
-    ".names",
-    ".shop",
-    ".of",
-    ".values",
-    ".says",
-    ".tolerance",
-    ".value",
-];
-
-fn is_closed(reply: &Json, path: &str) -> bool {
-    let kind = reply["reply"].as_str().unwrap();
-    let is_map = OPEN.iter().any(|open| path.ends_with(open));
-    // A finding and a tolerance by these names are facts of their own, not maps.
-    !(is_map && !(path == ".tolerance" && kind == "why"))
-}
-
-/// Keys that may be left out, by the last name before them.
-fn may_lack(schema: &Json) -> BTreeSet<String> {
-    let mut all: BTreeSet<String> = ["approximate", "cut", "depth", "because", "printed"].map(Into::into).into();
-    for (_, shape) in schema["$defs"].as_object().unwrap() {
-        let required: BTreeSet<&str> =
-            shape["required"].as_array().into_iter().flatten().filter_map(Json::as_str).collect();
-        let names = shape["properties"].as_object().into_iter().flat_map(Map::keys);
-        all.extend(names.filter(|name| !required.contains(name.as_str())).cloned());
+/// The keys and types of a value. Values alike in them are refused and taken alike.
+fn outline(value: &Json) -> String {
+    let within = |all: BTreeSet<String>| all.into_iter().collect::<Vec<_>>().join(",");
+    match value {
+        Json::Object(all) => {
+            format!("{{{}}}", within(all.iter().map(|(key, one)| format!("{key}:{}", outline(one))).collect()))
+        }
+        Json::Array(all) => format!("[{}]", within(all.iter().map(outline).collect())),
+        Json::String(_) => "s".into(),
+        Json::Number(_) => "n".into(),
+        Json::Bool(_) => "b".into(),
+        Json::Null => "0".into(),
     }
-    all
 }
 
+/// Makes every change to a value and asks its schema. Where forms compete, the whole of them is asked: what one refuses
+/// another might take.
+fn try_changes(root: &Json, schema: &Json, value: &Json, path: &str, tried: &mut BTreeMap<String, usize>) {
+    let key = format!("{schema}{}", outline(value));
+    if tried.contains_key(&key) {
+        return;
+    }
+    let inner = resolved(root, schema);
+    let is_choice = branches(inner).next().is_some();
+    let all = if is_choice { changes(root, inner, value, path) } else { own_changes(root, inner, value, path) };
+    for (what, other, fits) in &all {
+        assert_eq!(is_valid(root, inner, other), *fits, "{what}: {other}");
+    }
+    tried.insert(key, all.len());
+    if !is_choice {
+        for (path, schema, value, _) in inside(inner, value, path) {
+            try_changes(root, schema, value, &path, tried);
+        }
+    }
+}
+
+/// In each reply of every kind: a required key dropped, a key added and a value of another type are refused; an optional
+/// key may go. The schema of the place decides which is which.
 #[test]
 fn a_spoiled_reply_is_refused() {
     let schema = schema();
-    let may_lack = may_lack(&schema);
-    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
-    let mut count = 0;
+    let mut tried = BTreeMap::new();
     for reply in replies() {
-        // A few of each kind are enough, and long ones take long.
-        let kind = reply["reply"].as_str().unwrap().to_string();
-        let times = seen.entry(kind).or_default();
-        *times += 1;
-        if *times > 3 {
-            continue;
-        }
-        let own = of_kind(&schema, reply);
-        for (what, other) in spoiled(reply, "", &|path| is_closed(reply, path)) {
-            let left_out = what.strip_suffix(" left out").and_then(|path| path.rsplit('.').next());
-            if left_out.is_some_and(|name| may_lack.contains(name)) {
-                continue;
-            }
-            count += 1;
-            assert!(!is_valid(&schema, own, &other), "{what}: {other}");
-        }
+        let kind = reply["reply"].as_str().unwrap();
+        try_changes(&schema, &json!({ "$ref": format!("#/$defs/reply.{kind}") }), reply, kind, &mut tried);
     }
-    assert!(count > 3000, "{count} spoiled replies");
+    let count: usize = tried.values().sum();
+    assert!(count > 5000, "{count} spoiled values");
 }
 
 /// Every key that a shape declares optional is there in some reply, and left out in some other.

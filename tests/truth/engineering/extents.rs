@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 
 use super::{design, near, value};
 
-/// The corners of a frame that stands on one side, `across` between its sides.
+/// The corners of a frame that rests on one side, `across` between its sides.
 fn corners(sides: u32, across: f64) -> Vec<(f64, f64)> {
     let half = PI / f64::from(sides);
     let radius = across / 2.0 / half.cos();
@@ -44,7 +44,7 @@ fn frames_of_many_sides_are_as_large_as_their_corners_say() {
             .sum();
         let outside = value(&frame, "outside.across");
         near(value(&frame, "shape.fills") * outside * outside, doubled / 2.0, 1e-6);
-        // Hangers where they usually go stand on the frame, and in its round.
+        // Hangers where they usually go are on the frame, and in its round.
         let top = corners.iter().map(|corner| corner.1).fold(f64::MIN, f64::max);
         let here = chord(&corners, top - value(&frame, "hanger.drop"));
         assert!(value(&frame, "hanger.chord") <= here + 1e-9, "{sides}");

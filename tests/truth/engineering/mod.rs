@@ -33,7 +33,7 @@ fn drawn(design: &Design, name: &str) -> Datum {
 /// A figure as computed, in storage units: inch, pound, pound-force, degree.
 #[track_caller]
 fn value(design: &Design, name: &str) -> f64 {
-    drawn(design, name).amount().unwrap_or_else(|| panic!("{name} is no amount")).to_f64()
+    drawn(design, name).amount().unwrap_or_else(|| panic!("{name} is not an amount")).to_f64()
 }
 
 #[track_caller]

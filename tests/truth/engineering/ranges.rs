@@ -89,18 +89,7 @@ fn what_must_be_less_is_less() {
     ordered("roughs", "yields", "thickness", true);
 }
 
-/// Density at 12 % moisture: 62.4 lb/ft³ × gravity × 1.12 (Wood Handbook ch. 4), to the second decimal.
-#[test]
-fn densities_follow_from_gravities() {
-    let book = shipped();
-    let woods = book.table("woods").unwrap();
-    for row in 0..woods.words.len() {
-        let expected = 62.4 * 1.12 * amount(woods, "gravity", row).unwrap();
-        super::near(amount(woods, "density", row).unwrap() * 1728.0, expected, 0.0051);
-    }
-}
-
-/// Tables from which the smallest that does is taken stand in the order of what they do, no two alike.
+/// Tables from which the smallest that does is taken are in the order of what they do, no two alike.
 #[test]
 fn what_is_chosen_from_is_in_order() {
     for (table, column) in [

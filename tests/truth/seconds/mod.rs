@@ -1,6 +1,7 @@
 //! Second methods: the same figures by another road, from the fields as they are typed. Nothing here comes from the program.
 
 mod captured;
+mod fixing;
 mod hanging;
 mod open;
 mod wood;
@@ -34,9 +35,10 @@ impl<'t> Fields<'t> {
     }
 }
 
-/// A number as it is typed.
+/// A number as it is typed, with or without its unit.
 pub fn number(text: &str) -> f64 {
-    printed(text).and_then(|exact| exact.to_f64()).unwrap_or_else(|| panic!("{text} is not a number"))
+    let bare = text.trim_end_matches(|letter: char| letter.is_alphabetic() || "° ".contains(letter));
+    printed(bare).and_then(|exact| exact.to_f64()).unwrap_or_else(|| panic!("{text} is not a number"))
 }
 
 /// A second method: the figure from the fields and the name of the figure.
@@ -44,5 +46,5 @@ pub type Method = fn(&Fields, &str) -> f64;
 
 /// Every second method by its name.
 pub fn methods() -> impl Iterator<Item = &'static (&'static str, Method)> {
-    [open::METHODS, captured::METHODS, hanging::METHODS, wood::METHODS].into_iter().flatten()
+    [open::METHODS, captured::METHODS, fixing::METHODS, hanging::METHODS, wood::METHODS].into_iter().flatten()
 }

@@ -147,7 +147,7 @@ impl Packer<'_, '_> {
         false
     }
 
-    /// Whether a sheet holds so many of each, as far as so many steps tell.
+    /// Whether a sheet holds so many of each, as far as so many steps show.
     fn ask(&mut self, blank: usize, counts: Counts, steps: u64) -> &Held {
         let key = (blank, counts);
         let is_known = |(held, tried): &(Held, u64)| !matches!(held, Held::Unknown) || *tried >= steps;

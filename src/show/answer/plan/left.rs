@@ -1,6 +1,6 @@
 //! What is not planned, and what would do.
 
-use super::section::count;
+use crate::diag::count;
 use crate::diag::{Diagnostic, codes, list};
 use crate::measure::write::Manner;
 use crate::plan::{Item, Lacking, RowOf, Whole, Why};
@@ -43,11 +43,8 @@ pub fn unplanned(whole: &Whole, asked: Asked, manner: &Manner) -> Vec<Diagnostic
         let remedy = one.remedy(&whole.rack)?;
         let found = Diagnostic::of(&codes::plan::LEFT_OUT, format!("{}: {}", one.name(), one.because(manner)));
         Some(match one {
-            Lacking::Part(_, left) if left.why == Why::UnderKerf => found.hint(match asked {
-                Asked::Tables => "--kerf 1/8in",
-                Asked::Bench => "shop kerf 1/8in",
-            }),
-            Lacking::Part(_, left) if left.why == Why::Unchecked => found,
+            // No stock mends these: such a part is shorter than the saw takes away.
+            Lacking::Part(_, left) if matches!(left.why, Why::UnderKerf | Why::Unchecked) => found,
             Lacking::Part(..) | Lacking::Piece(..) | Lacking::Row(_) => found.hint(stocked(&remedy)),
         })
     };

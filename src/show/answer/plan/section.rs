@@ -39,8 +39,3 @@ pub(super) fn percent(part: &Real, whole: &Real) -> String {
     }
     format!("{} %", (part.clone() * Real::whole(100) / whole.clone()).to_fixed(1))
 }
-
-/// So many of a thing, in words.
-pub(super) fn count(number: u64, word: &str) -> String {
-    if number == 1 { format!("1 {word}") } else { format!("{number} {word}s") }
-}

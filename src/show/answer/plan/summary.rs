@@ -2,7 +2,8 @@
 
 use super::super::super::Page;
 use super::super::super::text::{Label, Text};
-use super::section::{count, length, percent};
+use super::section::{length, percent};
+use crate::diag::count;
 use crate::measure::write::Manner;
 use crate::measure::{Kind, Quantity, Real};
 use crate::plan::{Boarding, Cutting, Proof, Whole};

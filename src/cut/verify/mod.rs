@@ -1,6 +1,18 @@
 //! A check of a finished plan against its instance. It shares no code with the search.
 
+mod bound;
+mod cuts;
+mod family;
+mod kinds;
+mod knapsack;
+mod mixes;
+mod patterns;
+mod steps;
+mod tree;
+
 use std::fmt;
+
+pub use bound::certified;
 
 use super::instance::{Fit, Instance, Part, Plan};
 
