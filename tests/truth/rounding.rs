@@ -11,9 +11,7 @@ const NO_LARGER: &[&str] = &[
     "glazing.width",
     "glazing.height",
     "glazing.across",
-    "backing.width",
-    "backing.height",
-    "backing.across",
+    // The backing and the mount are boards.
     "board.width",
     "board.height",
     "board.across",
