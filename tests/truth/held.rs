@@ -5,12 +5,13 @@ use std::fs;
 
 use benchrule::measure::{Kind, Real};
 use benchrule::rules::book::{Book, Cell, Role, Type};
-use benchrule::rules::entry::CutRule;
+use benchrule::rules::entry::PieceRule;
 use benchrule::rules::node::Node;
 use benchrule::rules::term::Op;
 use benchrule::rules::unpack;
 
 use crate::long::report;
+use crate::mutants::{Owner, details, owners};
 use crate::row::{folder, rows};
 use crate::runner::{cases, is_noticed};
 
@@ -52,24 +53,17 @@ fn neighbour(node: &Node, book: &Book) -> Node {
 }
 
 /// Every place of the rules that a row must hold.
-fn shifts(book: &Book) -> Vec<Shift> {
+fn shifts(book: &mut Book) -> Vec<Shift> {
     let mut all = Vec::new();
-    let mut seen = BTreeSet::new();
-    for (build, of_build) in book.builds.iter().enumerate() {
-        for (slot, rule) in (0..).zip(&of_build.rules) {
-            let Some(place) = *rule else { continue };
-            let name = book.name(slot);
-            let is_worked_out = matches!(name.role, Role::Figure | Role::Either);
-            let rule = &book.rules[usize::from(place)];
-            let Some(value) = rule.value.as_ref().filter(|_| is_worked_out && seen.insert(place)) else { continue };
-            let changed = if name.of == Type::Word { Some(neighbour(value, book)) } else { shifted(value, name.of) };
-            let Some(changed) = changed else { continue };
-            all.push(Shift {
-                name: format!("{} of {}", name.text, book.builds[build].name),
-                subject: name.text.clone(),
-                change: Box::new(move |book| book.rules[usize::from(place)].value = Some(changed.clone())),
-            });
-        }
+    for (place, Owner { name, subject, of }) in owners(book) {
+        let Some((_, slot)) = of else { continue };
+        let known = book.name(slot);
+        let is_worked_out = matches!(known.role, Role::Figure | Role::Either);
+        let Some(value) = book.rules[place].value.as_ref().filter(|_| is_worked_out) else { continue };
+        let changed = if known.of == Type::Word { Some(neighbour(value, book)) } else { shifted(value, known.of) };
+        let Some(changed) = changed else { continue };
+        let change = Box::new(move |book: &mut Book| book.rules[place].value = Some(changed.clone()));
+        all.push(Shift { name, subject, change });
     }
     for (place, check) in book.checks.iter().enumerate() {
         all.push(Shift {
@@ -78,14 +72,14 @@ fn shifts(book: &Book) -> Vec<Shift> {
             change: Box::new(move |book| book.checks[place].fires_if = !book.checks[place].fires_if),
         });
     }
-    for (place, piece) in book.pieces.iter().enumerate() {
-        for detail in details(&piece.cut) {
-            let name = format!("piece {}: {detail}", piece.name);
-            all.push(Shift {
-                subject: name.clone(),
-                name,
-                change: Box::new(move |book| shift_piece(book, place, detail)),
-            });
+    for place in 0..book.pieces.len() {
+        let piece = &mut book.pieces[place];
+        let subject = format!("piece {}: ", piece.name);
+        let sizes = details(piece).into_iter().filter_map(|(detail, _)| Some((detail, size(detail)?)));
+        for (detail, of) in sizes {
+            let name = format!("{subject}{detail}");
+            let change = Box::new(move |book: &mut Book| shift_piece(&mut book.pieces[place], detail, of));
+            all.push(Shift { subject: name.clone(), name, change });
         }
     }
     for (place, table) in book.tables.iter().enumerate() {
@@ -109,30 +103,18 @@ fn shifts(book: &Book) -> Vec<Shift> {
     all
 }
 
-fn details(cut: &CutRule) -> Vec<&'static str> {
-    match cut {
-        CutRule::Stick { short, mitre, tilt, .. } => {
-            let optional = [("short", short), ("mitre", mitre), ("tilt", tilt)];
-            let there = optional.into_iter().filter(|(_, node)| node.is_some()).map(|(name, _)| name);
-            ["width", "thickness", "long"].into_iter().chain(there).collect()
-        }
-        CutRule::Sheet { .. } => vec!["width", "thickness", "height"],
+/// What a detail of a piece measures, if it measures anything.
+fn size(detail: &str) -> Option<Type> {
+    match detail {
+        "width" | "thickness" | "height" | "long" | "short" => Some(Type::Quantity(Kind::LENGTH)),
+        "mitre" | "tilt" => Some(Type::Quantity(Kind::ANGLE)),
+        _ => None,
     }
 }
 
-fn shift_piece(book: &mut Book, place: usize, detail: &str) {
-    let piece = &mut book.pieces[place];
-    let longer = |node: &mut Node| *node = shifted(node, Type::Quantity(Kind::LENGTH)).unwrap_or(Node::Idle);
-    let wider = |node: &mut Node| *node = shifted(node, Type::Quantity(Kind::ANGLE)).unwrap_or(Node::Idle);
-    match (&mut piece.cut, detail) {
-        (_, "width") => longer(&mut piece.width),
-        (_, "thickness") => longer(&mut piece.thickness),
-        (CutRule::Stick { long, .. }, "long") => longer(long),
-        (CutRule::Stick { short: Some(short), .. }, "short") => longer(short),
-        (CutRule::Stick { mitre: Some(mitre), .. }, "mitre") => wider(mitre),
-        (CutRule::Stick { tilt: Some(tilt), .. }, "tilt") => wider(tilt),
-        (CutRule::Sheet { height }, "height") => longer(height),
-        _ => panic!("a piece has no {detail}"),
+fn shift_piece(piece: &mut PieceRule, detail: &str, of: Type) {
+    for (_, node) in details(piece).into_iter().filter(|(name, _)| *name == detail) {
+        *node = shifted(node, of).expect("an amount can be shifted");
     }
 }
 
@@ -143,8 +125,7 @@ const NOT_HELD: &str = "not-held.txt";
 fn every_rule_is_held() {
     let rows = rows();
     let cases = cases(&rows);
-    let shipped = unpack();
-    let all = shifts(&shipped);
+    let all = shifts(&mut unpack());
     let loose: BTreeSet<String> = all
         .iter()
         .filter(|shift| {

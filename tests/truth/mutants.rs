@@ -61,11 +61,11 @@ impl Mutant {
 
 /// What an expression decides.
 #[derive(Clone)]
-struct Owner {
-    name: String,
-    subject: String,
+pub struct Owner {
+    pub name: String,
+    pub subject: String,
     /// The build and the slot, where it is a name that follows from it.
-    of: Option<(u8, Slot)>,
+    pub of: Option<(u8, Slot)>,
 }
 
 impl Owner {
@@ -75,7 +75,7 @@ impl Owner {
 }
 
 /// For each rule the first build that has it, and its name there.
-fn owners(book: &Book) -> BTreeMap<usize, Owner> {
+pub fn owners(book: &Book) -> BTreeMap<usize, Owner> {
     let mut owners = BTreeMap::new();
     for (build, one) in (0..).zip(&book.builds) {
         for (slot, rule) in (0..).zip(&one.rules) {
@@ -105,30 +105,34 @@ fn trees(book: &mut Book) -> Vec<(Owner, &mut Node)> {
         all.push((Owner::new(name.clone(), &name), &mut check.test));
         all.extend(check.mend.as_mut().map(|(_, node, _)| (Owner::new(format!("{name} mend"), &name), node)));
     }
-    book.pieces.iter_mut().for_each(|piece| details(piece, &mut all));
+    for piece in &mut book.pieces {
+        let subject = format!("piece {}: ", piece.name);
+        let owner = |detail: &str| Owner::new(format!("{subject}{detail}"), &subject);
+        all.extend(details(piece).into_iter().map(|(detail, node)| (owner(detail), node)));
+    }
     all
 }
 
-fn details<'b>(piece: &'b mut PieceRule, all: &mut Vec<(Owner, &'b mut Node)>) {
-    let subject = format!("piece {}: ", piece.name);
-    let mut add = |detail: &str, node: Option<&'b mut Node>| {
-        all.extend(node.map(|node| (Owner::new(format!("{subject}{detail}"), &subject), node)));
+/// The expressions of a piece, by the names of its details.
+pub fn details(piece: &mut PieceRule) -> Vec<(&'static str, &mut Node)> {
+    let of_cut = match &mut piece.cut {
+        CutRule::Stick { long, short, mitre, tilt, shows: _, profile } => vec![
+            ("long", Some(long)),
+            ("short", short.as_mut()),
+            ("mitre", mitre.as_mut()),
+            ("tilt", tilt.as_mut()),
+            ("profile", profile.as_mut()),
+        ],
+        CutRule::Sheet { height } => vec![("height", Some(height))],
     };
-    add("when", piece.when.as_mut());
-    add("count", piece.count.as_mut());
-    add("material", Some(&mut piece.material));
-    add("width", Some(&mut piece.width));
-    add("thickness", Some(&mut piece.thickness));
-    match &mut piece.cut {
-        CutRule::Stick { long, short, mitre, tilt, shows: _, profile } => {
-            add("long", Some(long));
-            add("short", short.as_mut());
-            add("mitre", mitre.as_mut());
-            add("tilt", tilt.as_mut());
-            add("profile", profile.as_mut());
-        }
-        CutRule::Sheet { height } => add("height", Some(height)),
-    }
+    let of_all = [
+        ("when", piece.when.as_mut()),
+        ("count", piece.count.as_mut()),
+        ("material", Some(&mut piece.material)),
+        ("width", Some(&mut piece.width)),
+        ("thickness", Some(&mut piece.thickness)),
+    ];
+    of_all.into_iter().chain(of_cut).filter_map(|(detail, node)| Some((detail, node?))).collect()
 }
 
 fn walk(node: &mut Node, see: &mut dyn FnMut(&mut Node)) {
