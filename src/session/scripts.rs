@@ -126,14 +126,12 @@ impl Scripts {
     /// round has to be read first.
     pub(super) fn runs(&mut self, text: &str) -> bool {
         let Some(calls) = calls_of(text) else { return false };
-        if self.engine().compile("", text).is_err() {
-            return false;
-        }
         if calls.iter().all(|name| builtin::only_computes(name)) {
             return self.formula(text).is_ok();
         }
         let own = self.memory.functions();
-        calls.iter().all(|name| builtin::named(name).is_some() || own.iter().any(|(own, _)| own == name))
+        let exists = |name: &&str| builtin::named(name).is_some() || own.iter().any(|(own, _)| own == name);
+        calls.iter().all(exists) && self.engine().compile("", text).is_ok()
     }
 
     /// Runs a script file with its arguments, apart from the variables of the prompt.
